@@ -1,0 +1,117 @@
+package model
+
+import (
+	"fmt"
+	"reflect"
+	"strconv"
+	"strings"
+)
+
+// A path names one field of a Project by its JSON names, with a slash between
+// them. An item of a list is named by its ID, or by its number where it has
+// none: "mold/depth", "pieces/p2/stations/0", "sheets/s1/workingTime/at".
+
+// locate finds the field at path in p. The result can be set.
+func locate(p *Project, path string) (reflect.Value, error) {
+	v := reflect.ValueOf(p).Elem()
+	for name := range strings.SplitSeq(path, "/") {
+		var ok bool
+		switch v.Kind() {
+		case reflect.Struct:
+			v, ok = fieldByName(v, name)
+		case reflect.Slice:
+			v, ok = itemByName(v, name)
+		}
+		if !ok {
+			return reflect.Value{}, fmt.Errorf("model: no field %q in %q", name, path)
+		}
+	}
+	return v, nil
+}
+
+// fieldByName finds a struct's field by its JSON name, looking into embedded
+// structs.
+func fieldByName(v reflect.Value, name string) (reflect.Value, bool) {
+	t := v.Type()
+	for i := range t.NumField() {
+		f := t.Field(i)
+		if f.Anonymous && f.Tag.Get("json") == "" && f.Type.Kind() == reflect.Struct {
+			if inner, ok := fieldByName(v.Field(i), name); ok {
+				return inner, true
+			}
+			continue
+		}
+		if f.IsExported() && jsonName(f) == name {
+			return v.Field(i), true
+		}
+	}
+	return reflect.Value{}, false
+}
+
+// itemByName finds a list's item by its ID, or by its number.
+func itemByName(v reflect.Value, name string) (reflect.Value, bool) {
+	for i := range v.Len() {
+		item := v.Index(i)
+		if item.Kind() == reflect.Struct {
+			if id := item.FieldByName("ID"); id.IsValid() && id.String() == name {
+				return item, true
+			}
+		}
+	}
+	if n, err := strconv.Atoi(name); err == nil && n >= 0 && n < v.Len() {
+		return v.Index(n), true
+	}
+	return reflect.Value{}, false
+}
+
+// jsonName gives the name that a field has in JSON.
+func jsonName(f reflect.StructField) string {
+	name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+	if name == "" {
+		return f.Name
+	}
+	return name
+}
+
+// pattern replaces the items of lists in a path by stars, so that one rule can
+// speak of all of them: "pieces/p2/thickness" becomes "pieces/*/thickness".
+func pattern(path string) string {
+	parts := strings.Split(path, "/")
+	t := reflect.TypeFor[Project]()
+	for i, name := range parts {
+		switch {
+		case t.Kind() == reflect.Slice:
+			parts[i], t = "*", t.Elem()
+		case t.Kind() == reflect.Struct:
+			f, ok := typeByName(t, name)
+			if !ok {
+				return strings.Join(parts, "/")
+			}
+			t = f
+		}
+	}
+	return strings.Join(parts, "/")
+}
+
+func typeByName(t reflect.Type, name string) (reflect.Type, bool) {
+	for i := range t.NumField() {
+		f := t.Field(i)
+		if f.Anonymous && f.Tag.Get("json") == "" && f.Type.Kind() == reflect.Struct {
+			if inner, ok := typeByName(f.Type, name); ok {
+				return inner, true
+			}
+			continue
+		}
+		if jsonName(f) == name {
+			return f.Type, true
+		}
+	}
+	return nil, false
+}
+
+// reflectDelete gives a list without its item i, leaving the original alone.
+func reflectDelete(list reflect.Value, i int) reflect.Value {
+	out := reflect.MakeSlice(list.Type(), 0, list.Len()-1)
+	out = reflect.AppendSlice(out, list.Slice(0, i))
+	return reflect.AppendSlice(out, list.Slice(i+1, list.Len()))
+}

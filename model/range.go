@@ -1,0 +1,123 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+
+	"meniscus/model/unit"
+)
+
+// span is what a quantity may be, in SI, and the same in words.
+type span struct {
+	low, high float64
+	words     string
+}
+
+// The ranges of kinds of field, by type; wide enough for any bench, narrow
+// enough to catch a slip of the finger. Lengths of a mold below 20 mm or above
+// 4 m are taken but give a finding.
+var (
+	anyLength   = span{0, 20, "a length from 0 to 20 m"}
+	someLength  = span{1e-5, 20, "more than nothing and at most 20 m"}
+	anyPlace    = span{-20, 20, "within 20 m of the middle"}
+	someMass    = span{0, 2000, "from 0 to 2,000 kg"}
+	someVolume  = span{0, 5, "from 0 to 5,000 L"}
+	someDensity = span{50, 20000, "from 0.05 to 20 g/ml"}
+	anyTemp     = span{223.15, 473.15, "from -50 to 200 °C"}
+	roomTemp    = span{253.15, 333.15, "from -20 to 60 °C"}
+	anyShare    = span{0, 1, "from 0 to 100 %"}
+	confidence  = span{0.5, 0.999, "from 50 to 99.9 %"}
+	anySpan     = span{0, 3.2e7, "from 0 to 365 days"}
+	leanAngle   = span{-0.2618, 0.7854, "from -15° to 45° from upright"}
+	anyAngle    = span{-1e4, 1e4, "an angle in degrees"}
+	ratioPart   = span{1e-3, 1e4, "more than 0 and at most 10,000 parts"}
+	activation  = span{10e3, 200e3, "from 10 to 200 kJ/mol"}
+	anyVisc     = span{1e-4, 1e4, "from 0.1 mPa·s to 10,000 Pa·s"}
+	anyCount    = span{0, 10000, "a whole number up to 10,000"}
+	sides       = span{3, 24, "from 3 to 24 sides"}
+	cavityCount = span{0, 100, "a whole number up to 100"}
+)
+
+// ranges names the fields whose range differs from that of their type.
+var ranges = map[string]span{
+	"mold/length": someLength, "mold/width": someLength, "mold/diameter": someLength, "mold/span": someLength, "mold/depth": someLength,
+	"mold/sides": sides, "mold/count": cavityCount, "mold/draft/angle": leanAngle,
+	"mold/draft/length": someLength, "mold/draft/width": someLength, "mold/draft/diameter": someLength, "mold/draft/span": someLength,
+	"pieces/*/length": someLength, "pieces/*/width": someLength, "pieces/*/thickness": someLength, "pieces/*/spacing": someLength, "pieces/*/cavity": cavityCount,
+	"inserts/*/diameter": someLength, "inserts/*/length": someLength, "inserts/*/width": someLength, "inserts/*/tall": someLength, "inserts/*/cavity": cavityCount,
+	"layers/*/to": someLength, "mixing/confidence": confidence, "shop/room": roomTemp, "shop/tiltOver": someLength,
+	"cut": anyPlace, "journal/*/room": roomTemp,
+}
+
+// rangeOf gives the range of the field at path, by its pattern or its type.
+func rangeOf(path string, v reflect.Value) (span, bool) {
+	if s, ok := ranges[pattern(path)]; ok {
+		return s, true
+	}
+	switch v.Addr().Interface().(type) {
+	case *unit.Dim:
+		return anyLength, true
+	case *unit.Length:
+		return anyPlace, true
+	case *unit.Angle, *unit.Taken[unit.Angle]:
+		return anyAngle, true
+	case *unit.Taken[unit.Mass]:
+		return someMass, true
+	case *unit.Taken[unit.Volume]:
+		return someVolume, true
+	case *unit.Taken[unit.Density]:
+		return someDensity, true
+	case *unit.Taken[unit.Temperature]:
+		return anyTemp, true
+	case *unit.Taken[unit.Share], *float64:
+		return anyShare, true
+	case *unit.Taken[unit.Span]:
+		return anySpan, true
+	case *unit.Taken[unit.MolarEnergy]:
+		return activation, true
+	case *unit.Taken[unit.Viscosity]:
+		return anyVisc, true
+	case *unit.Taken[unit.Number]:
+		return ratioPart, true
+	case *int:
+		return anyCount, true
+	}
+	return span{}, false
+}
+
+// outOfRange tells in words what is wrong with the number in v, or nothing.
+func outOfRange(path string, v reflect.Value) string {
+	s, ok := rangeOf(path, v)
+	if !ok {
+		return ""
+	}
+	n, given := number(v)
+	switch {
+	case !given:
+		return ""
+	case math.IsNaN(n) || math.IsInf(n, 0):
+		return "this is not a number"
+	case n < s.low || n > s.high:
+		return fmt.Sprintf("this should be %s", s.words)
+	}
+	return ""
+}
+
+// number gives the number in a field, and whether one was given. The zero of
+// an optional quantity is "not given".
+func number(v reflect.Value) (float64, bool) {
+	switch v.Kind() {
+	case reflect.Struct:
+		value := v.FieldByName("Value")
+		if !value.IsValid() {
+			return 0, false
+		}
+		return value.Float(), value.Float() != 0 || v.FieldByName("Written").String() != ""
+	case reflect.Float64:
+		return v.Float(), true
+	case reflect.Int:
+		return float64(v.Int()), v.Int() != 0
+	}
+	return 0, false
+}
