@@ -1,0 +1,73 @@
+package model
+
+import (
+	"time"
+
+	"meniscus/model/shape"
+	"meniscus/model/unit"
+)
+
+// NewCard makes the notebook's entry for a project of its plan.
+func NewCard(p *Project, pl *Plan, touched time.Time) Card {
+	c := Card{
+		ID: p.ID, Name: p.Name, Demo: p.Demo, Archived: p.Archived,
+		Touched: touched.UTC(), State: state(p, pl), Sketch: sketch(pl),
+	}
+	if s, ok := pl.NextStep(touched); ok {
+		c.Next, c.Due = s.Label, s.Due
+	}
+	for _, l := range pl.Layers {
+		c.Resin += l.Mix.Total
+	}
+	for _, f := range pl.Findings {
+		if f.Level == Stop {
+			c.Stops++
+		}
+	}
+	return c
+}
+
+// state says in words how far a piece has come.
+func state(p *Project, pl *Plan) string {
+	if p.happened(EntryDemolded) {
+		return "demolded"
+	}
+	poured := 0
+	for _, l := range pl.Layers {
+		if l.Status == Poured {
+			poured++
+		}
+	}
+	switch {
+	case len(pl.Layers) == 0:
+		return "being measured"
+	case poured == 0:
+		return "planned"
+	case poured == len(pl.Layers):
+		return "poured, curing"
+	}
+	return itoa(poured) + " of " + itoa(len(pl.Layers)) + " layers poured"
+}
+
+// sketch thins the plan view to a thumbnail's worth of points.
+func sketch(pl *Plan) Sketch {
+	var s Sketch
+	d := &pl.Drawing
+	size := max(d.Max.X-d.Min.X, d.Max.Y-d.Min.Y)
+	thin := func(r shape.Ring) shape.Ring { return r.Simplified(unit.Length(size / 120)) }
+	const most = 24
+	for _, c := range d.Cavities {
+		if len(s.Mold) < most {
+			s.Mold = append(s.Mold, thin(c.Rim))
+		}
+		for _, w := range c.Pieces {
+			if len(s.Wood) < most {
+				s.Wood = append(s.Wood, thin(w.Top))
+			}
+		}
+	}
+	if n := len(pl.Layers); n > 0 {
+		s.Colour = pl.Layers[n-1].Colour
+	}
+	return s
+}

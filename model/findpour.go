@@ -1,0 +1,147 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"meniscus/model/unit"
+)
+
+func (m *maker) findLayers() {
+	if len(m.layers) == 0 {
+		m.say(Note, OfLayers, "layer.none", "layers", "No layer is planned yet", "", "add the first pour")
+	}
+	for k := range m.layers {
+		l, p := m.layers[k].layer, &m.plan.Layers[k]
+		at := "layers/" + l.ID
+		if l.To.Given() && p.Depth <= 0 {
+			m.say(Stop, OfLayers, "layer.order", at+"/to", l.Name+" does not rise above the layer below", fmt.Sprintf("its top is at %s, the layer below ends at %s", m.length(p.Top), m.length(p.Bottom)), "raise it")
+			continue
+		}
+		if l.Sheet == "" || m.layers[k].sheet == nil {
+			m.say(Check, OfLayers, "layer.sheet", at+"/sheet", "No resin is chosen for "+l.Name, "", "choose its product, or copy its data sheet in")
+			continue
+		}
+		m.findLimits(at, l, p)
+	}
+}
+
+// findLimits turns the checks against the data sheet into findings. A figure
+// that decides a stop and is missing is "not known".
+func (m *maker) findLimits(at string, l *Layer, p *LayerPlan) {
+	sheet := "sheets/" + l.Sheet
+	for _, c := range p.Checks {
+		switch c.Kind {
+		case "deepest layer":
+			switch c.Verdict {
+			case Beyond:
+				m.say(Stop, OfLayers, "layer.deep", at+"/to", l.Name+" is deeper than its data sheet allows", c.Text, "pour it in more layers")
+			case NotKnown:
+				m.say(Check, OfLayers, "layer.depth-unknown", sheet+"/maxLayer", "Whether "+l.Name+" may be this deep is not known", c.Text, "copy the deepest layer from the data sheet")
+			}
+		case "shallowest layer":
+			if c.Verdict == Beyond {
+				m.say(Check, OfLayers, "layer.thin", at+"/to", l.Name+" is thinner than its data sheet allows", c.Text, "a thin layer of a slow resin may stay soft; pour it deeper or use another resin")
+			}
+		case "coldest", "warmest":
+			switch c.Verdict {
+			case Beyond:
+				m.say(Stop, OfCure, "room."+c.Kind, "shop/room", "The room is outside what the data sheet of "+p.SheetName+" allows", c.Text, "wait, or bring the room into its range")
+			case NotKnown:
+				m.say(Check, OfCure, "room.unknown", sheet+"/"+c.Kind, "Whether the room suits "+p.SheetName+" is not known", c.Text, "")
+			}
+		case "tint and additives":
+			if c.Verdict == Beyond {
+				m.say(Stop, OfMixing, "mix.tint", at+"/tint/share", "Too much is stirred into "+l.Name, c.Text, "use less, or a stronger colour")
+			}
+		}
+	}
+}
+
+// findSheets looks for data sheets that contradict themselves.
+func (m *maker) findSheets() {
+	for i := range m.p.Sheets {
+		s := &m.p.Sheets[i]
+		at := "sheets/" + s.ID
+		if s.Volume.Given() && s.Weight.Given() && s.DensityA.Given() && s.DensityB.Given() {
+			byVolume := partsFromVolume(float64(s.Volume.A.Value), float64(s.Volume.B.Value), s.DensityA.Value, s.DensityB.Value)
+			byWeight, _ := s.PartsByWeight()
+			if apart := byWeight/byVolume - 1; math.Abs(apart) > 0.03 {
+				m.say(Check, OfLayers, "sheet.ratio", at+"/weightRatio/a", s.Name+": its two mixing ratios do not agree",
+					fmt.Sprintf("by weight 100:%.1f, by volume and densities 100:%.1f, %+.0f %%", byWeight, byVolume, 100*apart), "one of the four figures is copied wrong, or a ratio by volume was entered as one by weight")
+			}
+		}
+		if parts, err := s.PartsByWeight(); err == nil && (parts > 120 || parts < 10) {
+			m.say(Check, OfLayers, "sheet.swapped", at+"/weightRatio/a", s.Name+": an unusual mixing ratio", fmt.Sprintf("%.1f parts of hardener to 100 of resin by weight", parts), "check that A and B are not swapped")
+		}
+		order := func(kind, field string, a, b Figure[unit.Span], what string) {
+			if a.Given() && b.Given() && a.Value > b.Value {
+				m.say(Check, OfLayers, kind, at+"/"+field, s.Name+": "+what, fmt.Sprintf("%s against %s", m.p.Style.Span(a.Value), m.p.Style.Span(b.Value)), "check both on the data sheet, with the temperature and the mass they hold at")
+			}
+		}
+		order("sheet.working", "workingTime", s.WorkingTime, s.Gel, "the working time is longer than the gel time")
+		order("sheet.recoat", "recoatFrom", s.RecoatFrom, s.RecoatTo, "the recoat window closes before it opens")
+		order("sheet.cure", "demold", s.Demold, s.FullCure, "it is ready to demold after it is fully cured")
+		if s.MaxLayer.Given() && s.MinLayer.Given() && s.MinLayer.Value > s.MaxLayer.Value {
+			m.say(Check, OfLayers, "sheet.layers", at+"/minLayer", s.Name+": the shallowest layer is deeper than the deepest", fmt.Sprintf("%s against %s", m.length(s.MinLayer.Value), m.length(s.MaxLayer.Value)), "check both on the data sheet")
+		}
+		if s.Coldest.Given() && s.Warmest.Given() && s.Coldest.Value > s.Warmest.Value {
+			m.say(Check, OfLayers, "sheet.range", at+"/coldest", s.Name+": the coldest room allowed is warmer than the warmest", "", "check both on the data sheet, and whether they are in °C or °F")
+		}
+	}
+}
+
+func (m *maker) findMixing() {
+	for k := range m.plan.Layers {
+		p, l := &m.plan.Layers[k], m.layers[k]
+		if l.sheet == nil || !m.ok || p.Depth <= 0 {
+			continue
+		}
+		at := "layers/" + p.ID
+		if p.Mass.Value <= 0 {
+			m.say(Stop, OfLayers, "mix.nothing", at+"/to", "There is no room for resin in "+p.Name, "the wood and the inserts take more than the mold holds there", "check their sizes")
+			continue
+		}
+		if !p.Mix.Ready {
+			_, err := l.sheet.PartsByWeight()
+			field := "sheets/" + p.Sheet
+			if pr, ok := err.(*Problem); ok {
+				field = pr.Field
+			}
+			m.say(Stop, OfMixing, "mix.ratio", field, "How to weigh "+p.SheetName+" is not known", p.Mix.Why, "")
+			continue
+		}
+		if f := l.sheet.WorkingTime; f.Mass.Given() && p.Mix.Total > f.Mass.Value.Times(1.5) {
+			m.say(Check, OfMixing, "mix.large", at, "More is mixed for "+p.Name+" than its working time holds for",
+				fmt.Sprintf("%s, and the sheet's %s holds for %s", m.p.Style.Mass(p.Mix.Total), m.p.Style.Span(f.Value), m.p.Style.Mass(f.Mass.Value)), "a larger mass in a cup kicks sooner: mix it in smaller cups, or pour it out at once")
+		}
+		// The scale's last digit against the hardener: 2 % is the tolerance that
+		// a maker should hold (common practice, no source).
+		if p.Mix.B > 0 && float64(p.Mix.Step) > 0.02*float64(p.Mix.B) {
+			m.say(Check, OfMixing, "mix.scale", "mixing/scaleStep", "The scale is too coarse for "+p.Name,
+				fmt.Sprintf("its last digit, %s, is %.0f %% of the hardener", m.p.Style.MassTo(p.Mix.Step, p.Mix.Step), 100*float64(p.Mix.Step)/float64(p.Mix.B)), "use a finer scale, or mix more at once")
+		}
+	}
+}
+
+func (m *maker) findCure() {
+	if len(m.layers) > 0 {
+		if _, measured := m.p.room(); !measured {
+			m.say(Check, OfCure, "room.missing", "shop/room", "The room's temperature is not known", "all times are for "+m.p.Style.Temperature(typicalRoom), "read it at the height of the mold")
+		}
+	}
+	last := len(m.layers) - 1
+	for k := range m.plan.Layers {
+		p := &m.plan.Layers[k]
+		s := m.layers[k].sheet
+		if s == nil {
+			continue
+		}
+		if p.Times.Working.Absent {
+			m.say(Check, OfCure, "time.working", "sheets/"+s.ID+"/workingTime", "The working time of "+s.Name+" is not known", "the data sheet does not give it here", "copy it, with the temperature and the mass it holds at")
+		}
+		if k < last && (p.Times.RecoatFrom.Absent || p.Times.RecoatTo.Absent) {
+			m.say(Check, OfCure, "time.recoat", "sheets/"+s.ID+"/recoatFrom", "When to pour on "+p.Name+" is not known", "the data sheet gives no recoat window here", "copy it from the sheet, or go by the touch of a gloved finger: sticky like tape, nothing on the glove")
+		}
+	}
+}

@@ -1,0 +1,141 @@
+package model
+
+import (
+	"fmt"
+	"math"
+
+	"meniscus/model/unit"
+)
+
+// PartsByWeight gives the hardener per 100 parts of resin by weight: as the
+// sheet says it, or from its ratio by volume and the densities of the parts,
+// p = 100 (b ρB)/(a ρA). The error says what is missing; a ratio by volume is
+// never weighed as if it were by weight.
+func (s *Sheet) PartsByWeight() (float64, error) {
+	at := "sheets/" + s.ID
+	switch {
+	case s.Weight.Given():
+		return 100 * float64(s.Weight.B.Value) / float64(s.Weight.A.Value), nil
+	case !s.Volume.Given():
+		return 0, &Problem{at + "/weightRatio/a", "copy the mixing ratio from the data sheet"}
+	case !s.DensityA.Given():
+		return 0, &Problem{at + "/densityA", "the ratio is by volume: to weigh it, the density of part A is needed (weigh 50 ml of it)"}
+	case !s.DensityB.Given():
+		return 0, &Problem{at + "/densityB", "the ratio is by volume: to weigh it, the density of part B is needed (weigh 50 ml of it)"}
+	}
+	return partsFromVolume(float64(s.Volume.A.Value), float64(s.Volume.B.Value), s.DensityA.Value, s.DensityB.Value), nil
+}
+
+// partsFromVolume gives hardener per 100 of resin by weight for a to b parts
+// by volume.
+func partsFromVolume(a, b float64, rhoA, rhoB unit.Density) float64 {
+	return 100 * b * float64(rhoB) / (a * float64(rhoA))
+}
+
+// mixedFrom gives the density of 100 parts of A and p of B by weight, when
+// volumes add up: (100+p)/(100/ρA + p/ρB).
+func mixedFrom(p float64, rhoA, rhoB unit.Density) unit.Density {
+	return unit.Density((100 + p) / (100/float64(rhoA) + p/float64(rhoB)))
+}
+
+// mixedDensity gives the density of a product's mixed resin: from the parts'
+// densities and the ratio, else as the sheet says, else typical.
+func mixedDensity(s *Sheet) Known[unit.Density] {
+	if s == nil {
+		return typicalMixed.known()
+	}
+	if p, err := s.PartsByWeight(); err == nil && s.DensityA.Given() && s.DensityB.Given() {
+		d := mixedFrom(p, s.DensityA.Value, s.DensityB.Value)
+		return Known[unit.Density]{Value: d, Low: d, High: d, Source: "the densities of the parts and the ratio"}
+	}
+	return known(s.DensityMixed, typicalMixed)
+}
+
+// mixPlan works out what to weigh for a layer: the mass that suffices with the
+// chosen confidence, with the film that stays in the cup, rounded up to the
+// scale so that A and B are the total.
+func (s *stack) mixPlan(k int, t taking, sigma unit.Mass) (MixPlan, Allowance) {
+	m, l := &s.p.Mixing, &s.layers[k]
+	plan := MixPlan{
+		Confidence: float64(m.Confidence.Or(typicalConfident)),
+		Step:       m.ScaleStep.Or(typicalScaleStep),
+	}
+	film := taken(m.CupFilm, typicalCupFilm)
+	least := m.CupLeast.Or(typicalCupLeast)
+	cup := func(net unit.Mass) unit.Mass {
+		// film is a share of the whole mix, so of net/(1-film).
+		return max(least, net.Times(float64(film.Value)/(1-float64(film.Value))))
+	}
+	if t.mass <= 0 {
+		plan.Why = "there is no room for resin in this layer"
+		return plan, Allowance{}
+	}
+	enough := func(confidence float64) unit.Mass {
+		net := t.mass + sigma.Times(normal(confidence))
+		return ceilTo(net+cup(net), plan.Step)
+	}
+	allow := Allowance{
+		Kind: AllowCup, Label: "film left in the cup", Mass: cup(t.mass), Typical: film.Typical, Field: "mixing/cupFilm",
+		Why: fmt.Sprintf("%.3g %% of the mix, at least %.3g g", film.Value.Percent(), least.Grams()),
+	}
+	plan.Total, plan.At50, plan.At95 = enough(plan.Confidence), enough(0.5), enough(0.95)
+	if l.sheet == nil {
+		plan.Why = "choose the resin for this layer"
+		return plan, allow
+	}
+	parts, err := l.sheet.PartsByWeight()
+	if err != nil {
+		plan.Why = words(err)
+		if p, ok := err.(*Problem); ok {
+			plan.Why = p.Message
+		}
+		return plan, allow
+	}
+	plan.Ready, plan.Parts = true, parts
+	a := plan.Total.Times(100 / (100 + parts))
+	total, rounded := unit.RoundParts(plan.Total, []unit.Mass{a, plan.Total - a}, plan.Step)
+	plan.Total, plan.A, plan.B = total, rounded[0], rounded[1]
+	if l.sheet.DensityA.Given() && l.sheet.DensityB.Given() {
+		plan.VolumeA, plan.VolumeB = plan.A.Over(l.sheet.DensityA.Value), plan.B.Over(l.sheet.DensityB.Value)
+	}
+	s.additives(l.layer, &plan)
+	return plan, allow
+}
+
+// additives weighs the tint and the additives as shares of A and B together.
+func (s *stack) additives(l *Layer, plan *MixPlan) {
+	if l.Tint.Share.Given() {
+		plan.Tint = plan.Total.Times(float64(l.Tint.Share.Value))
+		plan.Additives = append(plan.Additives, AdditivePlan{orWord(l.Tint.Name, "tint"), float64(l.Tint.Share.Value), plan.Tint})
+	}
+	for _, a := range l.Additives {
+		if a.Share.Given() {
+			plan.Additives = append(plan.Additives, AdditivePlan{orWord(a.Name, "additive"), float64(a.Share.Value), plan.Total.Times(float64(a.Share.Value))})
+		}
+	}
+}
+
+// additiveShare is all that is stirred in, as a share of the mixed mass.
+func (l *Layer) additiveShare() unit.Share {
+	sum := l.Tint.Share.Value
+	for _, a := range l.Additives {
+		sum += a.Share.Value
+	}
+	return sum
+}
+
+// ceilTo rounds a mass up to the scale's step.
+func ceilTo(m, step unit.Mass) unit.Mass {
+	if step <= 0 {
+		return m
+	}
+	n := math.Ceil(float64(m)/float64(step) - 1e-9)
+	return unit.Mass(n * float64(step))
+}
+
+func orWord(s, other string) string {
+	if s == "" {
+		return other
+	}
+	return s
+}

@@ -1,0 +1,158 @@
+package model
+
+import (
+	"slices"
+	"time"
+
+	"meniscus/model/cure"
+	"meniscus/model/unit"
+)
+
+// room is the shop's temperature, or a typical one.
+func (p *Project) room() (unit.Temperature, bool) {
+	if p.Shop.Room.Given() {
+		return p.Shop.Room.Value, true
+	}
+	return typicalRoom, false
+}
+
+// scaled gives a time of a sheet at the temperature t by equivalent age. A
+// figure whose temperature the sheet does not say is taken to hold at 20 °C.
+// The band of the activation energy widens the result.
+func scaled(f Known[unit.Span], at unit.Taken[unit.Temperature], e Known[unit.MolarEnergy], t unit.Temperature) Known[unit.Span] {
+	if f.Absent {
+		return f
+	}
+	ref := at.Or(typicalSheetTemp)
+	k := cure.Lengthening(e.Value, t, ref)
+	a, b := cure.Lengthening(e.Low, t, ref), cure.Lengthening(e.High, t, ref)
+	f.Value = f.Value.Times(k)
+	f.Low = f.Low.Times(min(a, b))
+	f.High = f.High.Times(max(a, b))
+	f.Typical = f.Typical || !at.Given()
+	return f
+}
+
+// layerTimes scales the sheet's times of a layer to the temperature t.
+func layerTimes(s *Sheet, t unit.Temperature) LayerTimes {
+	if s == nil {
+		absent := Known[unit.Span]{Absent: true, Source: "no resin chosen"}
+		return LayerTimes{Factor: 1, Room: t, Working: absent, RecoatFrom: absent, RecoatTo: absent, Demold: absent, FullCure: absent}
+	}
+	e := known(s.Activation, typicalActivation)
+	return LayerTimes{
+		Factor:     cure.Lengthening(e.Value, t, s.WorkingTime.At.Or(typicalSheetTemp)),
+		Room:       t,
+		Working:    scaled(only(s.WorkingTime), s.WorkingTime.At, e, t),
+		RecoatFrom: scaled(only(s.RecoatFrom), s.RecoatFrom.At, e, t),
+		RecoatTo:   scaled(only(s.RecoatTo), s.RecoatTo.At, e, t),
+		Demold:     scaled(known(s.Demold, typicalDemold), s.Demold.At, e, t),
+		FullCure:   scaled(known(s.FullCure, typicalFullCure), s.FullCure.At, e, t),
+	}
+}
+
+// standing gives the journal without what was withdrawn.
+func (p *Project) standing() []Entry {
+	gone := map[string]bool{}
+	for _, e := range p.Journal {
+		if e.Kind == EntryWithdrawn {
+			gone[e.Of] = true
+		}
+	}
+	var list []Entry
+	for _, e := range p.Journal {
+		if !gone[e.ID] && e.Kind != EntryWithdrawn {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
+// PourStart gives the entry that started a layer's pour, the last that stands.
+func (p *Project) PourStart(layer string) (Entry, bool) {
+	list := p.standing()
+	for _, e := range slices.Backward(list) {
+		if e.Kind == EntryPourStarted && e.Layer == layer {
+			return e, true
+		}
+	}
+	return Entry{}, false
+}
+
+// happened tells whether an entry of a kind stands in the journal.
+func (p *Project) happened(kind EntryKind) bool {
+	return slices.ContainsFunc(p.standing(), func(e Entry) bool { return e.Kind == kind })
+}
+
+// steps lists the moments of all pours, in the order in which they come. A
+// started pour has instants; one to come has spans after its own start. A
+// recorded room temperature at the start overrides the shop's.
+func (p *Project) steps(layers []LayerPlan) []Step {
+	var list []Step
+	for i := range layers {
+		l := &layers[i]
+		start, begun := p.PourStart(l.ID)
+		last := i == len(layers)-1
+		add := func(kind StepKind, k Known[unit.Span], label string, past bool) {
+			if k.Absent {
+				return
+			}
+			step := Step{Kind: kind, Layer: l.ID, Label: label, After: k.Value, Typical: k.Typical, Past: past}
+			if begun {
+				step.Due = start.At.Add(k.Value.Duration()).UTC().Round(time.Second)
+			}
+			list = append(list, step)
+		}
+		next := false // whether the layer above has been poured
+		if !last {
+			_, next = p.PourStart(layers[i+1].ID)
+		}
+		done := p.happened(EntryDemolded)
+		pour := Step{Kind: StepPour, Layer: l.ID, Label: "pour " + l.Name, Past: begun}
+		if begun {
+			pour.Due = start.At.UTC()
+		}
+		list = append(list, pour)
+		add(StepWorkEnds, l.Times.Working, "working time of "+l.Name+" ends", next || done)
+		if !last {
+			add(StepRecoat, l.Times.RecoatFrom, "pour the next layer on "+l.Name+" from now", next || done)
+			add(StepRecoatEnd, l.Times.RecoatTo, "last moment to pour on "+l.Name+" without sanding", next || done)
+			continue
+		}
+		add(StepDemold, l.Times.Demold, "ready to demold", done)
+		add(StepCured, l.Times.FullCure, "full cure", false)
+	}
+	slices.SortStableFunc(list, func(a, b Step) int {
+		switch {
+		case a.Due.IsZero() && b.Due.IsZero():
+			return 0
+		case a.Due.IsZero():
+			return 1
+		case b.Due.IsZero():
+			return -1
+		}
+		return a.Due.Compare(b.Due)
+	})
+	return list
+}
+
+// NextStep gives the first step at or after now that is not overtaken.
+func (pl *Plan) NextStep(now time.Time) (Step, bool) {
+	for _, s := range pl.Steps {
+		if !s.Due.IsZero() && !s.Past && !s.Due.Before(now) {
+			return s, true
+		}
+	}
+	return Step{}, false
+}
+
+// Missed lists the steps that are due and not overtaken, oldest first.
+func (pl *Plan) Missed(now time.Time) []Step {
+	var list []Step
+	for _, s := range pl.Steps {
+		if !s.Due.IsZero() && !s.Past && s.Due.Before(now) {
+			list = append(list, s)
+		}
+	}
+	return list
+}
