@@ -1,0 +1,136 @@
+package app
+
+import (
+	"context"
+	"sync"
+	"time"
+)
+
+// Jobs owns all goroutines of the program. Results come back to the
+// interface's goroutine through post.
+type Jobs struct {
+	post   func(func())
+	ctx    context.Context
+	cancel context.CancelFunc
+	group  sync.WaitGroup
+	latest map[string]*latest // touched on the interface's goroutine only
+
+	mu    sync.Mutex
+	queue []func()
+	wake  chan struct{}
+}
+
+// latest is the work under one key: at most one piece under way and one that
+// waits for it.
+type latest struct{ next func() }
+
+// NewJobs starts the worker that does work in order. post hands a function to
+// the interface's goroutine.
+func NewJobs(post func(func())) *Jobs {
+	j := &Jobs{post: post, latest: map[string]*latest{}, wake: make(chan struct{}, 1)}
+	j.ctx, j.cancel = context.WithCancel(context.Background())
+	j.group.Add(1)
+	go j.work()
+	return j
+}
+
+// Newest does work in the background and hands its result to done. While work
+// under the same key is under way only the newest of what comes after it is
+// kept, so a burst of requests costs no more than two pieces of work.
+func Newest[T any](j *Jobs, key string, work func(context.Context) T, done func(T)) {
+	run := func() {
+		j.group.Add(1)
+		go func() {
+			defer j.group.Done()
+			result := work(j.ctx)
+			j.post(func() {
+				done(result)
+				mine := j.latest[key]
+				if mine.next == nil {
+					delete(j.latest, key)
+					return
+				}
+				next := mine.next
+				mine.next = nil
+				next()
+			})
+		}()
+	}
+	if under := j.latest[key]; under != nil {
+		under.next = run
+		return
+	}
+	j.latest[key] = &latest{}
+	run()
+}
+
+// InOrder does work in the background, one after the other in the order given.
+// Stop lets all of it finish.
+func (j *Jobs) InOrder(work func()) {
+	j.mu.Lock()
+	j.queue = append(j.queue, work)
+	j.mu.Unlock()
+	select {
+	case j.wake <- struct{}{}:
+	default:
+	}
+}
+
+// work does what is queued until Stop, and then what is left.
+func (j *Jobs) work() {
+	defer j.group.Done()
+	for {
+		j.mu.Lock()
+		var next func()
+		if len(j.queue) > 0 {
+			next, j.queue = j.queue[0], j.queue[1:]
+		}
+		j.mu.Unlock()
+		if next != nil {
+			next()
+			continue
+		}
+		select {
+		case <-j.wake:
+		case <-j.ctx.Done():
+			j.mu.Lock()
+			empty := len(j.queue) == 0
+			j.mu.Unlock()
+			if empty {
+				return
+			}
+		}
+	}
+}
+
+// Every calls f on the interface's goroutine at each interval until Stop. A
+// call that the interface has not taken yet is not posted twice.
+func (j *Jobs) Every(interval time.Duration, f func()) {
+	j.group.Add(1)
+	go func() {
+		defer j.group.Done()
+		ticker := time.NewTicker(interval)
+		defer ticker.Stop()
+		free := make(chan struct{}, 1)
+		free <- struct{}{}
+		for {
+			select {
+			case <-j.ctx.Done():
+				return
+			case <-ticker.C:
+				select {
+				case <-free:
+					j.post(func() { f(); free <- struct{}{} })
+				default:
+				}
+			}
+		}
+	}()
+}
+
+// Stop cancels what can be cancelled, finishes what is queued in order, and
+// returns when no goroutine is left.
+func (j *Jobs) Stop() {
+	j.cancel()
+	j.group.Wait()
+}

@@ -1,0 +1,50 @@
+package app
+
+import (
+	"strings"
+	"unicode"
+
+	"meniscus/model"
+)
+
+// Label names a field in words, for the steps of undo: "Mold depth",
+// "Thickness of maple offcut".
+func Label(p *model.Project, field string) string {
+	parts := strings.Split(field, "/")
+	last := spaced(parts[len(parts)-1])
+	if len(parts) == 1 {
+		return capital(last)
+	}
+	if name := itemName(p, parts); name != "" {
+		return capital(last) + " of " + name
+	}
+	return capital(spaced(parts[0])) + " " + last
+}
+
+// itemName gives the name of the item that a path leads through.
+func itemName(p *model.Project, parts []string) string {
+	name, _ := model.Show(p, parts[0]+"/"+parts[1]+"/name")
+	return name
+}
+
+// spaced splits a JSON name into words.
+func spaced(name string) string {
+	var b strings.Builder
+	for _, r := range name {
+		if unicode.IsUpper(r) {
+			b.WriteByte(' ')
+			r = unicode.ToLower(r)
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	r[0] = unicode.ToUpper(r[0])
+	return string(r)
+}

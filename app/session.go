@@ -1,0 +1,235 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"time"
+
+	"meniscus/model"
+	"meniscus/model/unit"
+)
+
+// Session is the open notebook and the project open in it.
+type Session struct {
+	store Store
+	clock Clock
+	jobs  *Jobs
+	newID func() string
+
+	cards     []model.Card
+	open      bool
+	project   model.Project
+	revisions []model.Revision // of the open project, oldest first
+	current   int              // number of the revision that project builds on
+	saves     []*save          // not yet on the disk, oldest first
+	turning   bool             // an undo, redo or opening is on its way
+	waiting   func()           // the same, before all edits are on the disk
+	after     []func()         // edits that wait for it
+	lastKey   string           // of the last edit on the disk
+	lastAt    time.Time
+
+	shot        Snapshot
+	subscribers []*subscriber
+	ticks       []func(time.Time)
+}
+
+// subscriber is one window that follows the snapshots.
+type subscriber struct{ see func(Snapshot) }
+
+// save is a state of the project on its way to the disk.
+type save struct {
+	project model.Project
+	label   string
+	key     string // edits with the same key in a row are one step
+	amend   bool
+	at      time.Time
+	flying  bool
+
+	// What became of it. Written in the background before it is landed.
+	kept model.Revision
+	err  error
+}
+
+// Options are what a Session is built of.
+type Options struct {
+	Store Store
+	Clock Clock
+	Post  func(func()) // hands a function to the interface's goroutine
+	NewID func() string
+}
+
+// New opens a session on a notebook. It lists the projects but opens none.
+func New(o Options) (*Session, error) {
+	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post)}
+	cards, err := o.Store.Cards()
+	if err != nil {
+		s.jobs.Stop()
+		return nil, err
+	}
+	s.cards = cards
+	s.shot.Cards = cards
+	if r, ok := o.Store.(interface{ ReadOnly() bool }); ok {
+		s.shot.Saved.Closed = r.ReadOnly()
+	}
+	s.jobs.Every(time.Second, func() {
+		now := s.clock.Now()
+		for _, f := range s.ticks {
+			f(now)
+		}
+	})
+	return s, nil
+}
+
+// Close finishes what is under way, so that everything acknowledged and
+// everything entered is on the disk, and closes the notebook.
+func (s *Session) Close() error {
+	s.jobs.Stop()
+	s.subscribers, s.ticks = nil, nil
+	for _, v := range s.saves {
+		if v.kept.Number == 0 {
+			if s.write(v, s.current); v.err != nil {
+				return errors.Join(v.err, s.store.Close())
+			}
+		}
+		s.current = v.kept.Number
+	}
+	s.saves = nil
+	return s.store.Close()
+}
+
+// Now tells the time as the session's clock has it.
+func (s *Session) Now() time.Time { return s.clock.Now() }
+
+// Subscribe calls see with the snapshot now and after every change. The
+// returned function ends it.
+func (s *Session) Subscribe(see func(Snapshot)) (end func()) {
+	me := &subscriber{see}
+	s.subscribers = append(s.subscribers, me)
+	see(s.shot)
+	return func() {
+		s.subscribers = slices.DeleteFunc(s.subscribers, func(o *subscriber) bool { return o == me })
+	}
+}
+
+// OnTick calls f once a second with the time.
+func (s *Session) OnTick(f func(time.Time)) { s.ticks = append(s.ticks, f) }
+
+// Snapshot gives what was last published.
+func (s *Session) Snapshot() Snapshot { return s.shot }
+
+// publish hands the snapshot to every window.
+func (s *Session) publish() {
+	s.shot.Undo, s.shot.Redo = s.undoLabel(), s.redoLabel()
+	s.shot.Cards = s.cards
+	for _, sub := range slices.Clone(s.subscribers) {
+		sub.see(s.shot)
+	}
+}
+
+// replan plans the project in the background and publishes both together, so
+// that a window never sees a project with another one's plan.
+func (s *Session) replan() {
+	s.plan(s.project)
+}
+
+func (s *Session) plan(p model.Project) {
+	Newest(s.jobs, "plan", func(context.Context) model.Plan { return model.Make(p) }, func(plan model.Plan) {
+		if p.ID == s.project.ID { // else another one has been opened meanwhile
+			s.shot.Open, s.shot.Project, s.shot.Plan = true, p, plan
+			s.publish()
+		}
+	})
+}
+
+// Edit is the one door for changes. change works on a copy; when it returns an
+// error nothing has changed and the error is returned. Otherwise the new state
+// is one step of undo named label, is on its way to the disk, and is planned.
+// Edits with the same key (not empty) in a row are one step.
+func (s *Session) Edit(label, key string, change func(*model.Project) error) error {
+	return s.edit(label, key, s.continues(key), change)
+}
+
+func (s *Session) edit(label, key string, amend bool, change func(*model.Project) error) error {
+	if !s.open {
+		return errNoProject
+	}
+	if s.turning {
+		s.after = append(s.after, func() { _ = s.edit(label, key, amend, change) })
+		return nil
+	}
+	p := s.project.Clone()
+	if err := change(&p); err != nil {
+		return err
+	}
+	s.project = p
+	s.enqueue(&save{project: p, label: label, key: key, amend: amend, at: s.clock.Now()})
+	s.replan()
+	return nil
+}
+
+// Preview shows what a change would do while a finger drags. Nothing is kept;
+// the next Edit or Preview starts from the project as it was.
+func (s *Session) Preview(change func(*model.Project) error) {
+	if !s.open || s.turning {
+		return
+	}
+	p := s.project.Clone()
+	if change(&p) == nil {
+		s.plan(p)
+	}
+}
+
+// Enter takes what the maker typed into a field. Text that cannot be taken is
+// kept as a draft with the reason, and the plan goes on with the last good
+// value.
+func (s *Session) Enter(field, text string) {
+	label := Label(&s.project, field)
+	_ = s.Edit(label, "field "+field, func(p *model.Project) error { return enter(p, field, text) })
+}
+
+// errSame ends an edit that would change nothing.
+var errSame = errors.New("nothing changes")
+
+// enter puts text into a field, or keeps it as a draft.
+func enter(p *model.Project, field, text string) error {
+	draft, drafted := p.DraftOf(field)
+	before, _ := model.Show(p, field)
+	if drafted && draft.Text == text || !drafted && before == text {
+		return errSame
+	}
+	err := model.Enter(p, field, text)
+	var problem *model.Problem
+	if errors.As(err, &problem) {
+		p.SetDraft(field, text, problem.Message)
+		return nil
+	}
+	if after, _ := model.Show(p, field); err == nil && !drafted && after == before {
+		return errSame
+	}
+	return err
+}
+
+// SetStyle writes the project's quantities in other units from now on. No
+// value changes.
+func (s *Session) SetStyle(style unit.Style) {
+	_ = s.Edit("Units", "units", func(p *model.Project) error {
+		if p.Style == style {
+			return errSame
+		}
+		p.Style = style
+		return nil
+	})
+}
+
+// SetInstrument says what the length in a field was measured with.
+func (s *Session) SetInstrument(field string, by unit.Instrument) {
+	_ = s.Edit("Instrument for "+Label(&s.project, field), "", func(p *model.Project) error { return model.Measure(p, field, by) })
+}
+
+// SetAccuracy changes how far off a reading with an instrument may be.
+func (s *Session) SetAccuracy(by unit.Instrument, text string) error {
+	return s.Edit("Accuracy of the "+string(by), "accuracy "+string(by), func(p *model.Project) error {
+		return model.SetAccuracy(p, by, text)
+	})
+}

@@ -1,0 +1,77 @@
+package app
+
+import (
+	"time"
+
+	"meniscus/model"
+)
+
+// Snapshot is what every window draws from: the open project, the plan that
+// follows from it, and how the notebook stands. It is a value; no one changes
+// it once published.
+type Snapshot struct {
+	Open    bool          // a project is open
+	Project model.Project // as entered; its plan is Plan
+	Plan    model.Plan
+	Cards   []model.Card // all projects, last touched first
+	Undo    string       // what undo would take back; empty when there is nothing
+	Redo    string
+	Saved   Saved
+}
+
+// Saved tells how far the disk is behind the screen.
+type Saved struct {
+	Pending bool      // a change is on its way to the disk
+	At      time.Time // when the last change was safe; zero when none was yet
+	What    string    // what went wrong, in words; empty when nothing did
+	Do      string    // and what to do about it
+	Closed  bool      // the notebook can only be read
+}
+
+// Problem gives the text that was typed into a field but not taken, and why.
+func (s *Snapshot) Problem(field string) (text, reason string, ok bool) {
+	d, ok := s.Project.DraftOf(field)
+	return d.Text, d.Reason, ok
+}
+
+// Layer gives the plan of a layer by ID; false when the plan has none.
+func (s *Snapshot) Layer(id string) (model.LayerPlan, bool) {
+	for _, l := range s.Plan.Layers {
+		if l.ID == id {
+			return l, true
+		}
+	}
+	return model.LayerPlan{}, false
+}
+
+// Findings gives the findings of the named subjects; all of them for none.
+func (s *Snapshot) Findings(subjects ...model.Subject) []model.Finding {
+	var list []model.Finding
+	for _, f := range s.Plan.Findings {
+		for _, want := range subjects {
+			if f.Subject == want {
+				list = append(list, f)
+			}
+		}
+		if len(subjects) == 0 {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+// Safety gives the safety notes of the named subjects; all of them for none.
+func (s *Snapshot) Safety(subjects ...model.Subject) []model.SafetyNote {
+	var list []model.SafetyNote
+	for _, n := range s.Plan.Safety {
+		for _, want := range subjects {
+			if n.Subject == want {
+				list = append(list, n)
+			}
+		}
+		if len(subjects) == 0 {
+			list = append(list, n)
+		}
+	}
+	return list
+}

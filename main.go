@@ -1,0 +1,122 @@
+// Meniscus is a desktop workbench for people who cast resin around wood.
+package main
+
+import (
+	"crypto/rand"
+	"embed"
+	"encoding/hex"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"time"
+
+	"fyne.io/fyne/v2"
+	fyneapp "fyne.io/fyne/v2/app"
+
+	"meniscus/app"
+	"meniscus/storage"
+	"meniscus/views"
+)
+
+// version is set at build time.
+var version = "0.1"
+
+//go:embed testdata/demo-*.json
+var demos embed.FS
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+// run does what the command line asks and gives the exit code: 0 when all went
+// well, 1 when the window could not be opened, 2 for a bad command or file.
+func run(args []string, out, problems io.Writer) int {
+	flags := flag.NewFlagSet("meniscus", flag.ContinueOnError)
+	flags.SetOutput(problems)
+	file := flags.String("notebook", "", "the notebook `FILE` to open, instead of the one in your data folder")
+	flags.Usage = func() {
+		fmt.Fprintln(problems, "usage: meniscus [-notebook FILE]        open the workbench")
+		fmt.Fprintln(problems, "       meniscus plan FILE.json          print the plan of an exported project as JSON")
+		flags.PrintDefaults()
+	}
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return 0
+		}
+		return 2
+	}
+	if flags.NArg() > 0 {
+		return app.Command(flags.Args(), out, problems)
+	}
+	if err := window(*file); err != nil {
+		fmt.Fprintln(problems, "meniscus:", err)
+		return 1
+	}
+	return 0
+}
+
+// window opens the notebook and runs the interface until it is closed.
+func window(file string) error {
+	if runtime.GOOS == "linux" && os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
+		return errors.New("no screen to draw on (DISPLAY is not set): start it from a desktop, or under Xvfb with: xvfb-run go run .")
+	}
+	if file == "" {
+		var err error
+		if file, err = storage.DefaultPath(); err != nil {
+			return err
+		}
+	}
+	notebook, err := storage.Open(file, storage.WithProgram(version))
+	if err != nil {
+		return err
+	}
+	a := fyneapp.NewWithID("org.meniscus.workbench")
+	session, err := app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: fyne.Do, NewID: newID})
+	if err != nil {
+		return errors.Join(err, notebook.Close())
+	}
+	examples, err := examples()
+	if err != nil {
+		return errors.Join(err, session.Close())
+	}
+	if _, err := views.NewDesk(a, session, examples); err != nil {
+		return errors.Join(err, session.Close())
+	}
+	a.Run()
+	return session.Close()
+}
+
+// examples gives the demo jobs, the one for a first start first.
+func examples() ([]views.Demo, error) {
+	var list []views.Demo
+	for _, d := range []struct{ name, file string }{
+		{"Poppy stand", "testdata/demo-poppy-stand.json"},
+		{"Five breakfast boards", "testdata/demo-breakfast-boards.json"},
+		{"Hall shelf", "testdata/demo-hall-shelf.json"},
+	} {
+		data, err := demos.ReadFile(d.file)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, views.Demo{Name: d.name, File: data})
+	}
+	return list, nil
+}
+
+// wallClock is the machine's clock, without the reading that stands still while
+// the machine sleeps.
+type wallClock struct{}
+
+func (wallClock) Now() time.Time { return time.Now().Round(0) }
+
+// newID makes an ID that no other project has.
+func newID() string {
+	var b [8]byte
+	if _, err := rand.Read(b[:]); err != nil {
+		return fmt.Sprintf("%x", time.Now().UnixNano())
+	}
+	return hex.EncodeToString(b[:])
+}
