@@ -82,7 +82,10 @@ func bounds(list []CavityDrawing) (lo, hi shape.Point) {
 }
 
 // placedFaces are a piece's outlines where it lies, as many points each.
-type placedFaces struct{ bottom, top shape.Ring }
+type placedFaces struct {
+	bottom, top shape.Ring
+	rough       shape.Ring // the underside to a millimetre, to keep inserts off
+}
 
 // placedPieces puts every piece where it lies, its outlines thinned to what a
 // drawing can show.
@@ -95,7 +98,15 @@ func (m *maker) placedPieces() []placedFaces {
 			b = b.Simplified(fineEnough)
 			t = b
 		}
-		list[k] = placedFaces{placedRing(m.pieces[k].piece, b), placedRing(m.pieces[k].piece, t)}
+		at := placedFaces{bottom: placedRing(m.pieces[k].piece, b)}
+		at.top = at.bottom
+		if !same(b, t) {
+			at.top = placedRing(m.pieces[k].piece, t)
+		}
+		if len(m.p.Inserts) > 0 {
+			at.rough = at.bottom.Simplified(unit.Millimetre)
+		}
+		list[k] = at
 	}
 	return list
 }
@@ -302,6 +313,7 @@ func (m *maker) placeInserts(wood []placedFaces) []placedInsert {
 		return cmp.Compare(lb, la)
 	})
 	var done []placedInsert
+	next := 0
 	for _, k := range kinds {
 		plan := &m.plan.Inserts[k.k]
 		long, wide := k.s.footprint()
@@ -311,7 +323,6 @@ func (m *maker) placeInserts(wood []placedFaces) []placedInsert {
 		one := placedInsert{insert: k.s, cavity: m.p.cavityIndex(k.s.Cavity), bottom: float64(plan.Bottom), top: float64(plan.Top), long: long, wide: wide}
 		section := m.fillNow.cavity.Section(min(plan.Bottom, m.plan.Mold.Depth))
 		obstacles := m.obstacles(wood, one)
-		next := 0
 		for range min(k.s.Count, mostDrawn-len(done)) {
 			one.where, next = place(section, obstacles, done, one, next)
 			done = append(done, one)
@@ -326,7 +337,7 @@ func (m *maker) obstacles(wood []placedFaces, s placedInsert) []shape.Ring {
 	for k := range wood {
 		p := &m.plan.Pieces[k]
 		if m.p.cavityIndex(m.pieces[k].piece.Cavity) == s.cavity && float64(p.Bottom) < s.top && float64(p.Top) > s.bottom {
-			list = append(list, wood[k].bottom.Simplified(unit.Millimetre))
+			list = append(list, wood[k].rough)
 		}
 	}
 	return list

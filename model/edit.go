@@ -2,6 +2,7 @@ package model
 
 import (
 	"maps"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -117,7 +118,7 @@ func (p *Project) Remove(path string) error {
 		return &Problem{path, "there is nothing here to remove"}
 	}
 	list, err := locate(p, path[:at])
-	if err != nil {
+	if err != nil || list.Kind() != reflect.Slice || !hasID(list.Type().Elem()) {
 		return &Problem{path, "it is no longer there"}
 	}
 	for i := range list.Len() {
@@ -129,6 +130,15 @@ func (p *Project) Remove(path string) error {
 		}
 	}
 	return &Problem{path, "it is no longer there"}
+}
+
+// hasID tells whether the items of a list are known by an ID.
+func hasID(t reflect.Type) bool {
+	if t.Kind() != reflect.Struct {
+		return false
+	}
+	_, ok := t.FieldByName("ID")
+	return ok
 }
 
 func (p *Project) keepPoured(path string) error {

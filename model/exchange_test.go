@@ -125,6 +125,7 @@ func TestImportRefusals(t *testing.T) {
 		{"a field beside the project", `"version": 1`, `"version": 1, "more": 1`, "more", "no such field"},
 		{"a field twice", `"serial": 9`, `"serial": 9, "serial": 9`, "serial", "twice"},
 		{"a key of a map twice", `"tape": 0.0005`, `"tape": 0.0005, "tape": 0.0005`, "instruments/tape", "twice"},
+		{"an unknown key of a map", `"tape": 0.0005`, `"string": 0.0005`, "instruments/string", "is not one of: tape"},
 		{"a missing field", `"serial": 9,`, ``, "serial", "missing"},
 		{"a missing value", `"value": 0.012,`, ``, "pieces/p1/voids/v1/diameter/value", "missing"},
 		{"null", `"serial": 9`, `"serial": null`, "serial", "whole number"},

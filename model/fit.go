@@ -180,7 +180,7 @@ func (m *maker) insertPlan(i int) InsertPlan {
 			p.Layers[j] = (solid.VolumeBelow(hi) - solid.VolumeBelow(lo)).Times(float64(s.Count))
 		}
 	}
-	p.Cover = m.plan.Mold.FillLine - m.p.Finish.Top.Value - p.Top
+	p.Cover = m.plan.Mold.FillLine - m.plan.Mold.Sink - m.p.Finish.Top.Value - p.Top
 	p.Floats = !s.Fixed && s.density(p.Each) > 0 && s.density(p.Each) < m.resinAt(p.Bottom)
 	return p
 }

@@ -110,6 +110,10 @@ func (m *maker) mold() {
 	p.DraftEach = m.draftEach()
 	p.Surface = m.fillNow.Surface(p.FillLine - unit.Length(1e-9))
 	p.Resin = m.fillNow.Below(p.FillLine)
+	if n := len(m.layers); n > 0 && p.Surface > 0 {
+		p.Sink = unit.Length(m.x[m.layers[n-1].shrink] * float64(m.taken[n-1].net) / float64(p.Surface))
+		p.Finished = p.FillLine - p.Sink - m.p.Finish.Top.Value - m.p.Finish.Bottom.Value
+	}
 	if room := c.VolumeBelow(min(p.FillLine, p.Depth)).Times(float64(p.Count)); room > 0 {
 		p.WoodShare = 1 - float64(p.Resin)/float64(room)
 	}
@@ -257,7 +261,7 @@ func (m *maker) layerPlan(k int) LayerPlan {
 	p.Influences, p.Advice = m.influences(spread)
 	p.Allowances = m.allowances(k, t)
 	var cup Allowance
-	p.Mix, cup = m.mixPlan(k, t, p.Mass.Sigma)
+	p.Mix, cup = m.mixPlan(k, t, unit.Mass(spread.up))
 	if cup.Mass > 0 {
 		p.Allowances = append(p.Allowances, cup)
 	}

@@ -53,8 +53,9 @@ func mixedDensity(s *Sheet) Known[unit.Density] {
 
 // mixPlan works out what to weigh for a layer: the mass that suffices with the
 // chosen confidence, with the film that stays in the cup, rounded up to the
-// scale so that A and B are the total.
-func (s *stack) mixPlan(k int, t taking, sigma unit.Mass) (MixPlan, Allowance) {
+// scale so that A and B are the total. more is the standard uncertainty of the
+// mass towards more.
+func (s *stack) mixPlan(k int, t taking, more unit.Mass) (MixPlan, Allowance) {
 	m, l := &s.p.Mixing, &s.layers[k]
 	plan := MixPlan{
 		Confidence: float64(m.Confidence.Or(typicalConfident)),
@@ -71,7 +72,7 @@ func (s *stack) mixPlan(k int, t taking, sigma unit.Mass) (MixPlan, Allowance) {
 		return plan, Allowance{}
 	}
 	enough := func(confidence float64) unit.Mass {
-		net := t.mass + sigma.Times(normal(confidence))
+		net := t.mass + more.Times(normal(confidence))
 		return ceilTo(net+cup(net), plan.Step)
 	}
 	allow := Allowance{

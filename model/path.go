@@ -11,7 +11,8 @@ import (
 // them. An item of a list is named by its ID, or by its number where it has
 // none: "mold/depth", "pieces/p2/stations/0", "sheets/s1/workingTime/at".
 
-// locate finds the field at path in p. The result can be set.
+// locate finds the field at path in p. The result can be set. A figure of a data
+// sheet is its value; its conditions lie below it ("sheets/s1/gel/at").
 func locate(p *Project, path string) (reflect.Value, error) {
 	v := reflect.ValueOf(p).Elem()
 	for name := range strings.SplitSeq(path, "/") {
@@ -25,6 +26,9 @@ func locate(p *Project, path string) (reflect.Value, error) {
 		if !ok {
 			return reflect.Value{}, fmt.Errorf("model: no field %q in %q", name, path)
 		}
+	}
+	if v.Kind() == reflect.Struct && v.NumField() > 0 && v.Type().Field(0).Anonymous {
+		v = v.Field(0)
 	}
 	return v, nil
 }

@@ -243,16 +243,16 @@ func (s *stack) allow(x []float64, t *taking) {
 		w := &s.pieces[i]
 		bottom := x[w.height]
 		top := bottom + x[w.thick]
+		under, _, over := w.faces.areas(x)
 		if !w.piece.Sealed {
 			wet := w.perimeter * max(0, min(top, t.top)-max(bottom, t.bottom))
 			if top > t.bottom && top <= t.top {
-				wet += float64(w.faces.top.Area())
+				wet += float64(over)
 			}
 			t.soak += unit.Volume(wet * x[s.soak])
 		}
 		if !w.piece.Bedded && bottom == 0 && t.bottom == 0 {
-			a0, _, _ := w.faces.areas(x)
-			t.creep += a0.By(unit.Length(x[s.creep]))
+			t.creep += under.By(unit.Length(x[s.creep]))
 		}
 	}
 }

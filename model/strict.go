@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -168,6 +169,9 @@ func (s *strict) object(path string, t reflect.Type, token json.Token) error {
 		seen[name] = true
 		f := field{t: t}
 		if t.Kind() == reflect.Map {
+			if !slices.Contains(options[t.Key()], name) {
+				return refuse(here, "this is not one of: %s", strings.Join(options[t.Key()], ", "))
+			}
 			f.t = t.Elem()
 		} else if found, ok := known[name]; ok {
 			f = found

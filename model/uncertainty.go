@@ -9,10 +9,14 @@ import (
 	"meniscus/model/unit"
 )
 
-// spread is an output with its standard uncertainty and what makes it.
+// spread is an output with its standard uncertainty and what makes it. Where
+// the output bends, as when a pour rises over the top of the wood and floods
+// it, it spreads farther to one side than to the other: up and down are the
+// root sums of squares of the changes towards more and towards less. Where it
+// does not bend both are sigma.
 type spread struct {
-	value, sigma float64
-	parts        []contribution // largest first
+	value, sigma, up, down float64
+	parts                  []contribution // largest first
 }
 
 // contribution is what one input does to an output: the change over one
@@ -44,14 +48,18 @@ func propagate(in *inputs, n int, outputs func(x, out []float64)) []spread {
 		outputs(x, down)
 		x[i] = v.value
 		for k := range result {
-			if d := (up[k] - down[k]) / 2; d != 0 {
-				result[k].sigma += d * d
-				result[k].parts = append(result[k].parts, contribution{i, math.Abs(d)})
+			r, a, b := &result[k], up[k]-base[k], down[k]-base[k]
+			more, less := max(a, b, 0), max(-a, -b, 0)
+			r.up, r.down = r.up+more*more, r.down+less*less
+			if d := (a - b) / 2; d != 0 {
+				r.sigma += d * d
+				r.parts = append(r.parts, contribution{i, math.Abs(d)})
 			}
 		}
 	}
 	for k := range result {
-		result[k].sigma = math.Sqrt(result[k].sigma)
+		r := &result[k]
+		r.sigma, r.up, r.down = math.Sqrt(r.sigma), math.Sqrt(r.up), math.Sqrt(r.down)
 		slices.SortStableFunc(result[k].parts, func(a, b contribution) int { return cmp.Compare(b.size, a.size) })
 	}
 	return result
@@ -66,7 +74,7 @@ func normal(q float64) float64 { return math.Sqrt2 * math.Erfinv(2*q-1) }
 
 // estimate makes an Estimate of a spread.
 func estimate[Q unit.Quantity](s spread) Estimate[Q] {
-	return Estimate[Q]{Q(s.value), Q(s.sigma), Q(s.value - quantile5*s.sigma), Q(s.value + quantile5*s.sigma)}
+	return Estimate[Q]{Q(s.value), Q(s.sigma), Q(s.value - quantile5*s.down), Q(s.value + quantile5*s.up)}
 }
 
 // Drawn is the outcome of a Monte Carlo for one layer.

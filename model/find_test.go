@@ -1,0 +1,190 @@
+package model
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"unicode"
+
+	"meniscus/model/shape"
+	"meniscus/model/unit"
+)
+
+// TestBlankFromTheRim: walls that lean 1.7 mm a side between a rim of 400 mm
+// and the floor 40 mm below make the floor 396.6 mm long; a blank traced from
+// the rim is 3.4 mm too long there. With a blank of 398.2 mm it would sit where
+// the walls are that far apart: 40 · (398.2 - 396.6)/3.4 = 18.8 mm up.
+func TestBlankFromTheRim(t *testing.T) {
+	p := tray(400, 200, 40, 20)
+	p.Mold.Draft = Lean{Kind: LeanSizes, Length: mm(396.6), Width: mm(196.6)}
+	p.Pieces = []Piece{{ID: "p1", Name: "blank", Kind: PieceRectangle, Length: mm(400), Width: mm(100), Thickness: mm(10)}}
+	pl := Make(p)
+	f := finding(pl, "piece.fit")
+	if f.Level != Stop || !strings.Contains(f.Why, "3.4 mm too long at the floor") {
+		t.Errorf("the finding is %+v", f)
+	}
+	p.Pieces[0].Length = mm(398.2)
+	fit := Make(p).Pieces[0].Fit
+	within(t, "too long", fit.LongBy.Millimetres(), 1.6, 0.001)
+	within(t, "sits at", fit.SitsAt.Millimetres(), 18.82, 0.05+1000*clearEnough/1.7*40) // within the tenth that counts as clear
+	if !fit.Sits {
+		t.Error("it sits below the rim")
+	}
+	p.Pieces[0].Length = mm(390)
+	pl = Make(p)
+	if g := pl.Pieces[0].Fit.GapFloor; !pl.Pieces[0].Fit.Fits || math.Abs(g.Left.Millimetres()-3.3) > 1e-6 || math.Abs(g.Near.Millimetres()-48.3) > 1e-6 {
+		t.Errorf("gap at the floor %+v", g)
+	}
+	// At 10 mm, its top, each wall has gone back by a quarter of 1.7 mm.
+	if g := pl.Pieces[0].Fit.GapFill; math.Abs(g.Right.Millimetres()-3.3-0.425) > 1e-6 {
+		t.Errorf("gap at the fill line %+v", g)
+	}
+}
+
+func TestFillTestFinding(t *testing.T) {
+	p := tray(300, 200, 30, 10)
+	p.Mold.FillTest = FillTest{Water: given(1.797 * unit.Kilogram)}
+	// 300 · 200 · 30 = 1,800 ml; 1,797 g of water at 0.9982 is 1,800.2 ml.
+	pl := Make(p)
+	within(t, "apart", pl.Mold.FillTest.Apart, 0, 0.0005)
+	if f := finding(pl, "mold.fill-test"); f.Kind != "" {
+		t.Errorf("two volumes that agree gave %+v", f)
+	}
+	p.Mold.FillTest.Water = given(1.700 * unit.Kilogram)
+	f := finding(Make(p), "mold.fill-test")
+	if f.Level != Check || !strings.Contains(f.Why, "1800 ml") || !strings.Contains(f.Why, "-5.4 %") || !strings.Contains(f.Do, "walls that lean in") {
+		t.Errorf("5 %% short gave %+v", f)
+	}
+	p.Mold.Kind, p.Mold.Diameter = MoldRound, mm(100)
+	p.Mold.FillTest.Water = given(unit.Mass(4*math.Pi*0.05*0.05*0.03*998.2) * unit.Kilogram)
+	if f := finding(Make(p), "mold.fill-test"); !strings.Contains(f.Do, "radius") {
+		t.Errorf("a radius taken for a diameter gave %+v", f)
+	}
+}
+
+// TestSlips makes slips that makers make and looks for the finding that names
+// each.
+func TestSlips(t *testing.T) {
+	base := func() Project {
+		p := tray(300, 200, 30, 10)
+		p.Shop.Room = given(unit.Celsius(21))
+		return p
+	}
+	wood := func(p *Project) *Piece {
+		p.Pieces = append(p.Pieces, Piece{ID: p.NewID("p"), Name: "board", Kind: PieceRectangle, Length: mm(100), Width: mm(80), Thickness: mm(20), Bedded: true, Sealed: true})
+		return &p.Pieces[len(p.Pieces)-1]
+	}
+	disc := func(p *Project) *Insert {
+		p.Inserts = append(p.Inserts, Insert{ID: p.NewID("i"), Name: "disc", Count: 1, Kind: InsertStanding, Diameter: mm(20), Tall: mm(3), On: OnFloor})
+		return &p.Inserts[len(p.Inserts)-1]
+	}
+	for _, c := range []struct {
+		slip, kind string
+		level      Level
+		make       func(p *Project)
+	}{
+		{"inches typed as mm", "mold.size-slip", Check, func(p *Project) { p.Mold.Length, p.Mold.Width, p.Mold.Depth = mm(12), mm(8), mm(1) }},
+		{"mm typed as inches", "mold.size-slip", Check, func(p *Project) { p.Mold.Length = mm(7620) }},
+		{"depth and length swapped", "mold.deep", Note, func(p *Project) { p.Mold.Depth = mm(310) }},
+		{"no depth", "missing", Check, func(p *Project) { p.Mold.Depth = unit.Dim{} }},
+		{"layers above the rim", "mold.overflow", Stop, func(p *Project) { p.Layers[0].To = mm(31) }},
+		{"level below the layer before", "layer.order", Stop, func(p *Project) {
+			p.Layers = append(p.Layers, Layer{ID: "l2", Name: "second", By: ToLevel, To: mm(8), Sheet: "s1"})
+		}},
+		{"no resin chosen", "layer.sheet", Check, func(p *Project) { p.Layers[0].Sheet = "" }},
+		{"too deep for the sheet", "layer.deep", Stop, func(p *Project) { p.Sheets[0].MaxLayer.Value = 0.009 }},
+		{"too thin for the sheet", "layer.thin", Check, func(p *Project) { p.Sheets[0].MinLayer = Figure[unit.Length]{Taken: mm(12)} }},
+		{"a cold room", "room.coldest", Stop, func(p *Project) { p.Sheets[0].Coldest = Figure[unit.Temperature]{Taken: given(unit.Celsius(22))} }},
+		{"a hot room", "room.warmest", Stop, func(p *Project) { p.Sheets[0].Warmest = Figure[unit.Temperature]{Taken: given(unit.Celsius(18))} }},
+		{"no room temperature", "room.missing", Check, func(p *Project) { p.Shop.Room = unit.Taken[unit.Temperature]{} }},
+		{"too much tint", "mix.tint", Stop, func(p *Project) { p.Layers[0].Tint.Share = given(unit.Share(0.07)) }},
+		{"a ratio by volume entered as one by weight", "sheet.ratio", Check, func(p *Project) {
+			p.Sheets[0].Volume, p.Sheets[0].Weight.B = Ratio{given(unit.Number(2)), given(unit.Number(1))}, given(unit.Number(50))
+		}},
+		{"A and B swapped", "sheet.swapped", Check, func(p *Project) { p.Sheets[0].Weight = Ratio{given(unit.Number(45)), given(unit.Number(100))} }},
+		{"no ratio", "mix.ratio", Stop, func(p *Project) { p.Sheets[0].Weight = Ratio{} }},
+		{"a window that closes before it opens", "sheet.recoat", Check, func(p *Project) {
+			p.Sheets[0].RecoatFrom, p.Sheets[0].RecoatTo = Figure[unit.Span]{Taken: given(8 * unit.Hour)}, Figure[unit.Span]{Taken: given(4 * unit.Hour)}
+		}},
+		{"working time longer than gel", "sheet.working", Check, func(p *Project) {
+			p.Sheets[0].WorkingTime, p.Sheets[0].Gel = Figure[unit.Span]{Taken: given(8 * unit.Hour)}, Figure[unit.Span]{Taken: given(4 * unit.Hour)}
+		}},
+		{"°F and °C mixed", "sheet.range", Check, func(p *Project) {
+			p.Sheets[0].Coldest, p.Sheets[0].Warmest = Figure[unit.Temperature]{Taken: given(unit.Celsius(60))}, Figure[unit.Temperature]{Taken: given(unit.Celsius(30))}
+		}},
+		{"a kitchen scale for a small batch", "mix.scale", Check, func(p *Project) { p.Mold.Length, p.Mold.Width, p.Layers[0].To = mm(60), mm(40), mm(5) }},
+		{"a large batch", "mix.large", Check, func(p *Project) {
+			p.Sheets[0].WorkingTime = Figure[unit.Span]{Taken: given(unit.Hour), Mass: given(100 * unit.Gram)}
+		}},
+		{"wood longer than the mold", "piece.fit", Stop, func(p *Project) { wood(p).Length = mm(301) }},
+		{"wood outside the wall", "piece.fit", Stop, func(p *Project) { wood(p).X = 0.2 }},
+		{"wood in wood", "piece.overlap", Stop, func(p *Project) { wood(p); wood(p).X = 0.05 }},
+		{"wood in a cavity that is not there", "piece.cavity", Stop, func(p *Project) { wood(p).Cavity = 2 }},
+		{"wood proud of the resin", "piece.proud", Note, func(p *Project) { wood(p) }},
+		{"wood that floats", "piece.floats", Check, func(p *Project) { wood(p).Density = given(unit.Density(400)) }},
+		{"weight that does not fit the sizes", "piece.weight", Check, func(p *Project) {
+			w := wood(p)
+			w.Density, w.Weight = given(unit.Density(650)), given(90*unit.Gram)
+		}},
+		{"weight in the wrong unit", "piece.density", Check, func(p *Project) { wood(p).Weight = given(3 * unit.Kilogram) }},
+		{"an insert taller than the fill", "insert.proud", Stop, func(p *Project) { disc(p).Tall = mm(11) }},
+		{"an insert that the planer meets", "insert.cut", Stop, func(p *Project) { disc(p).Tall = mm(9); p.Finish.Top = mm(2) }},
+		{"too little cover", "insert.cover", Check, func(p *Project) { disc(p).Tall = mm(8) }},
+		{"an insert wider than the mold", "insert.wide", Stop, func(p *Project) { disc(p).Diameter = mm(320) }},
+		{"a hole larger than its ring", "missing", Check, func(p *Project) { s := disc(p); s.Kind, s.Inner = InsertRing, mm(25) }},
+		{"an insert that floats", "insert.floats", Check, func(p *Project) { disc(p).Mass = given(0.2 * unit.Gram) }},
+		{"a mass of no material", "insert.density", Check, func(p *Project) { disc(p).Mass = given(30 * unit.Gram) }},
+		{"a bench out of level", "mold.tilt", Check, func(p *Project) { p.Shop.TiltRise, p.Shop.TiltOver = mm(3), mm(300) }},
+		{"so far out that it runs over", "mold.tilt-overflow", Stop, func(p *Project) {
+			p.Layers[0].To = mm(29)
+			p.Shop.TiltRise, p.Shop.TiltOver = mm(3), mm(300)
+		}},
+		{"text that could not be taken", "draft", Check, func(p *Project) { p.SetDraft("mold/depth", "3 fingers", "this is no length") }},
+		{"no layer", "layer.none", Note, func(p *Project) { p.Layers = nil }},
+		{"an outline that crosses itself", "missing", Check, func(p *Project) {
+			p.Mold.Kind, p.Mold.Outline = MoldOutline, shape.Ring{{X: 0, Y: 0}, {X: .1, Y: .1}, {X: .1, Y: 0}, {X: 0, Y: .1}}
+		}},
+		{"one station", "missing", Check, func(p *Project) {
+			w := wood(p)
+			w.Kind, w.Spacing, w.Stations = PieceStations, mm(50), []unit.Dim{mm(40)}
+		}},
+		{"no recoat window on the sheet", "time.recoat", Check, func(p *Project) {
+			p.Layers = append(p.Layers, Layer{ID: "l2", Name: "second", By: ToDepth, To: mm(5), Sheet: "s1"})
+		}},
+	} {
+		p := base()
+		if f := finding(Make(p), c.kind); f.Kind != "" && c.kind != "room.unknown" {
+			t.Errorf("%s: the finding %s stands without the slip: %+v", c.slip, c.kind, f)
+		}
+		c.make(&p)
+		pl := Make(p)
+		f := finding(pl, c.kind)
+		if f.Level != c.level {
+			t.Errorf("%s: want %s at %s, got %+v of %d", c.slip, c.kind, c.level, f, len(pl.Findings))
+			continue
+		}
+		if f.What == "" || !unicode.IsUpper([]rune(f.What)[0]) && !strings.HasPrefix(f.What, "“") && !strings.HasPrefix(f.What, "board") && !strings.HasPrefix(f.What, "disc") && !strings.HasPrefix(f.What, "pour") && !strings.HasPrefix(f.What, "second") && !strings.HasPrefix(f.What, "resin") {
+			t.Errorf("%s: the finding does not speak: %+v", c.slip, f)
+		}
+		if f.Field == "" {
+			t.Errorf("%s: the finding points nowhere: %+v", c.slip, f)
+		}
+	}
+}
+
+func TestSafetyNotes(t *testing.T) {
+	p := demo(t, "hall-shelf")
+	p.Inserts = append(p.Inserts, Insert{ID: "i9", Name: "moss", Count: 1, Kind: InsertSphere, Diameter: mm(9), Damp: true}, Insert{ID: "i8", Name: "cell", Count: 1, Kind: InsertSphere, Diameter: mm(9), Sealed: true})
+	have := map[string]bool{}
+	for _, n := range Make(p).Safety {
+		have[n.Kind] = true
+		if !strings.Contains(n.Text, "data sheet") || !strings.Contains(n.Text, "local rules") {
+			t.Errorf("%s does not defer to the data sheet and local rules", n.Kind)
+		}
+	}
+	for _, kind := range []string{"skin", "kitchen", "heat", "fumes", "flame", "dust", "damp insert", "sealed insert"} {
+		if !have[kind] {
+			t.Errorf("no note about %s", kind)
+		}
+	}
+}

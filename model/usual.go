@@ -1,0 +1,95 @@
+package model
+
+import (
+	"fmt"
+	"strings"
+
+	"meniscus/model/unit"
+)
+
+// Usual is what the plan uses where the maker and the data sheet are silent.
+type Usual struct {
+	Value   string // in the project's units; empty where nothing can stand in
+	Band    string // "between 1.5 % and 5 %"; empty for none
+	Derived bool   // worked out from other figures, so no typical value
+	Why     string // where it comes from, or what is then not known
+}
+
+// Usual tells what stands in for the field at path, which is one of a data
+// sheet, of the mixing or of the shop; false where the plan needs nothing.
+func (p *Project) Usual(path string) (Usual, bool) {
+	s := p.Style
+	parts := strings.Split(path, "/")
+	if parts[0] == "sheets" && len(parts) > 2 {
+		if sheet := p.sheet(parts[1]); sheet != nil {
+			return sheet.usual(s, strings.Join(parts[2:], "/"))
+		}
+		return Usual{}, false
+	}
+	switch path {
+	case "mixing/cupFilm":
+		return standIn(typicalCupFilm, s.Share), true
+	case "mixing/cupLeast":
+		return Usual{Value: s.Mass(typicalCupLeast), Why: commonPractice}, true
+	case "mixing/soak":
+		return standIn(typicalSoak, hundredths), true
+	case "mixing/creep":
+		return standIn(typicalCreep, hundredths), true
+	case "mixing/scaleStep":
+		return Usual{Value: s.Mass(typicalScaleStep), Why: commonPractice}, true
+	case "mixing/confidence":
+		return Usual{Value: s.Share(typicalConfident), Why: commonPractice}, true
+	case "shop/room":
+		return Usual{Value: s.Temperature(typicalRoom), Why: "all times are for this until you read it"}, true
+	case "finish/minCover":
+		return Usual{Value: s.Length(typicalMinCover), Why: commonPractice}, true
+	}
+	return Usual{}, false
+}
+
+// usual tells what stands in for a figure of the sheet.
+func (s *Sheet) usual(st unit.Style, figure string) (Usual, bool) {
+	switch figure {
+	case "weightRatio":
+		if parts, err := s.PartsByWeight(); err == nil && !s.Weight.Given() {
+			return Usual{Value: fmt.Sprintf("100 : %.1f", parts), Derived: true, Why: "from the ratio by volume and the densities of the parts"}, true
+		}
+		return Usual{}, false
+	case "densityMixed":
+		if k := mixedDensity(s); !k.Typical && !s.DensityMixed.Given() {
+			return Usual{Value: st.Density(k.Value), Derived: true, Why: "from " + k.Source}, true
+		}
+		return standIn(typicalMixed, st.Density), true
+	case "shrink":
+		return standIn(typicalShrink, st.Share), true
+	case "tintLimit":
+		u := standIn(typicalTintLimit, st.Share)
+		u.Band = ""
+		return u, true
+	case "activation":
+		return standIn(typicalActivation, st.MolarEnergy), true
+	case "fullCure":
+		return standIn(typicalFullCure, st.Span), true
+	case "demold":
+		return standIn(typicalDemold, st.Span), true
+	case "workingTime":
+		return Usual{Why: "nothing can stand in for it: when the cup thickens is then not known"}, true
+	case "recoatFrom", "recoatTo":
+		return Usual{Why: "nothing can stand in for it: when to pour the next layer is then not known"}, true
+	case "maxLayer":
+		return Usual{Why: "nothing can stand in for it: whether a layer is too deep is then not known"}, true
+	case "coldest", "warmest":
+		return Usual{Why: "nothing can stand in for it: whether the room suits is then not known"}, true
+	}
+	return Usual{}, false
+}
+
+const commonPractice = "common practice, no source"
+
+// standIn words a typical value with its band.
+func standIn[Q unit.Quantity](t typical[Q], write func(Q) string) Usual {
+	return Usual{Value: write(t.value), Band: "between " + write(t.low) + " and " + write(t.high), Why: commonPractice}
+}
+
+// hundredths writes a film, which is finer than any graduation, in mm.
+func hundredths(l unit.Length) string { return fmt.Sprintf("%.2f mm", l.Millimetres()) }
