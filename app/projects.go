@@ -17,24 +17,29 @@ func (s *Session) Open(id string) {
 		return
 	}
 	s.turning = true
+	closed := s.shot.Saved.Closed
 	s.waiting = func() {
 		s.jobs.InOrder(func() {
 			p, rev, err := s.store.Load(id)
 			var revs []model.Revision
-			if err == nil {
-				revs, err = s.store.Revisions(id)
+			if err == nil || usable(err) {
+				warned := err
+				if revs, err = s.store.Revisions(id); err == nil {
+					err = warned
+				}
 			}
-			if err == nil && !s.shot.Saved.Closed {
+			if err == nil && !closed {
 				err = s.store.PutSetting(opened, id)
 			}
 			s.jobs.post(func() {
 				s.turned(func() {
+					if err == nil || usable(err) {
+						s.show(p, revs, rev.Number)
+					}
 					if err != nil {
 						s.shot.Saved.What, s.shot.Saved.Do = trouble(err)
 						s.publish()
-						return
 					}
-					s.show(p, revs, rev.Number)
 				})
 			})
 		})

@@ -123,11 +123,24 @@ func (s *Session) putCard(c model.Card) {
 	s.cards = list
 }
 
+// troubled is an error of the store in the maker's words.
+type troubled interface {
+	error
+	Words() (what, do string) // what happened, and what to do
+	Usable() bool             // a usable result was returned beside it
+}
+
 // trouble gives what went wrong and what to do, in words.
 func trouble(err error) (what, do string) {
-	var t interface{ Trouble() (what, do string) }
+	var t troubled
 	if errors.As(err, &t) {
-		return t.Trouble()
+		return t.Words()
 	}
-	return err.Error(), "your changes are still here; export the project to a file to be safe"
+	return err.Error(), "Your changes are still here; export the project to a file to be safe."
+}
+
+// usable tells whether an error left a result that can be worked with.
+func usable(err error) bool {
+	var t troubled
+	return errors.As(err, &t) && t.Usable()
 }

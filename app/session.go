@@ -63,7 +63,10 @@ type Options struct {
 func New(o Options) (*Session, error) {
 	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post)}
 	cards, err := o.Store.Cards()
-	if err != nil {
+	switch {
+	case usable(err):
+		s.shot.Saved.What, s.shot.Saved.Do = trouble(err)
+	case err != nil:
 		s.jobs.Stop()
 		return nil, err
 	}

@@ -1,0 +1,83 @@
+package app
+
+import (
+	"encoding/json"
+	"errors"
+	"io"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// listed is what go list says of a package.
+type listed struct {
+	ImportPath string
+	Imports    []string
+}
+
+// TestImportsRunOneWay holds the packages to the architecture: main, views, app
+// and model in that order, storage beside app, the toolkit known only above,
+// the database only in storage, and nothing but arithmetic below.
+func TestImportsRunOneWay(t *testing.T) {
+	cmd := exec.Command("go", "list", "-tags", "ci", "-json=ImportPath,Imports", "./...")
+	cmd.Dir = ".."
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	mayUse := map[string][]string{ // of our own packages
+		"meniscus":               {"meniscus/app", "meniscus/views", "meniscus/storage", "meniscus/model"},
+		"meniscus/views":         {"meniscus/app", "meniscus/model", "meniscus/model/unit", "meniscus/model/shape", "meniscus/assets", "meniscus/views/touch", "meniscus/views/drawing", "meniscus/views/look"},
+		"meniscus/views/touch":   {"meniscus/views/look", "meniscus/assets"},
+		"meniscus/views/look":    {"meniscus/assets"},
+		"meniscus/views/drawing": {"meniscus/model", "meniscus/model/unit", "meniscus/model/shape"},
+		"meniscus/assets":        nil,
+		"meniscus/app":           {"meniscus/model", "meniscus/model/unit"},
+		"meniscus/storage":       {"meniscus/model"},
+		"meniscus/model":         {"meniscus/model/cure", "meniscus/model/shape", "meniscus/model/unit"},
+		"meniscus/model/cure":    {"meniscus/model/shape", "meniscus/model/unit"},
+		"meniscus/model/shape":   {"meniscus/model/unit"},
+		"meniscus/model/unit":    nil,
+	}
+	seen := 0
+	for decoder := json.NewDecoder(strings.NewReader(string(out))); ; seen++ {
+		var p listed
+		if err := decoder.Decode(&p); errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		allowed, known := mayUse[p.ImportPath]
+		if !known {
+			t.Errorf("%s is a room that the plan of the house does not have", p.ImportPath)
+			continue
+		}
+		for _, i := range p.Imports {
+			first, _, _ := strings.Cut(i, "/")
+			switch {
+			case first == "meniscus":
+				if !slices.Contains(allowed, i) {
+					t.Errorf("%s must not use %s", p.ImportPath, i)
+				}
+			case i == "fyne.io/fyne/v2/app":
+				if p.ImportPath != "meniscus" {
+					t.Errorf("%s must not start the toolkit", p.ImportPath)
+				}
+			case strings.HasPrefix(i, "fyne.io/"):
+				if p.ImportPath != "meniscus" && p.ImportPath != "meniscus/assets" && !strings.HasPrefix(p.ImportPath, "meniscus/views") {
+					t.Errorf("%s must not know the toolkit (%s)", p.ImportPath, i)
+				}
+			case strings.HasPrefix(i, "go.etcd.io/bbolt"):
+				if p.ImportPath != "meniscus/storage" {
+					t.Errorf("%s must not know the database", p.ImportPath)
+				}
+			case strings.HasPrefix(p.ImportPath, "meniscus/model") && (strings.Contains(first, ".") || i == "os" || i == "math/rand" || strings.HasPrefix(i, "net")):
+				t.Errorf("%s must not use %s", p.ImportPath, i)
+			}
+		}
+	}
+	if seen < len(mayUse) {
+		t.Errorf("only %d of %d packages looked at", seen, len(mayUse))
+	}
+}

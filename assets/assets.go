@@ -1,0 +1,39 @@
+// Package assets holds what Meniscus carries inside its binary for the screen:
+// its icon and its typeface.
+//
+// The typeface tells 1 from l and I, and 0 from O, at a glance; all its digits
+// are equally wide, so that columns of numbers line up; and it has the common
+// fractions, the degree sign and the primes. Its licence lies beside it in
+// fonts/LICENSE.txt.
+package assets
+
+import (
+	_ "embed"
+
+	"fyne.io/fyne/v2"
+)
+
+//go:embed icon.svg
+var icon []byte
+
+//go:embed fonts/Go-Regular.ttf
+var regular []byte
+
+//go:embed fonts/Go-Bold.ttf
+var bold []byte
+
+//go:embed fonts/LICENSE.txt
+var fontLicence string
+
+// Icon is the program's own picture: a liquid surface meeting a wooden wall.
+var Icon fyne.Resource = fyne.NewStaticResource("meniscus.svg", icon)
+
+// Regular is the typeface for running text.
+var Regular fyne.Resource = fyne.NewStaticResource("Go-Regular.ttf", regular)
+
+// Bold is the typeface for titles and numbers that matter.
+var Bold fyne.Resource = fyne.NewStaticResource("Go-Bold.ttf", bold)
+
+// FontLicence is the licence that the typeface comes under, word for word, for
+// the page that shows where things come from.
+func FontLicence() string { return fontLicence }
