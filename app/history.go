@@ -80,7 +80,7 @@ func (s *Session) turn(to func() (int, bool)) {
 		s.jobs.InOrder(func() {
 			p, err := s.store.At(id, number)
 			var card model.Card
-			if err == nil {
+			if err == nil || usable(err) {
 				plan := model.Make(p)
 				card = model.NewCard(&p, &plan, now)
 				err = s.store.Turn(id, number, card)
@@ -144,7 +144,7 @@ func (s *Session) Restore(number int) {
 			p, err := s.store.At(id, number)
 			s.jobs.post(func() {
 				s.turned(func() {
-					if err != nil {
+					if err != nil && !usable(err) {
 						s.shot.Saved.What, s.shot.Saved.Do = trouble(err)
 						s.publish()
 						return

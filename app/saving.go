@@ -63,6 +63,14 @@ func (s *Session) fly() {
 func (s *Session) write(v *save, after int) {
 	plan := model.Make(v.project)
 	v.kept, v.err = s.store.Save(v.project, model.NewCard(&v.project, &plan, v.at), after, v.amend && after != 0, v.label, v.at)
+	if day := v.at.Format(time.DateOnly); v.err == nil && day != s.copied {
+		s.copied = day
+		if k, ok := s.store.(interface {
+			KeepDaily(time.Time) (bool, error)
+		}); ok {
+			_, v.uncopied = k.KeepDaily(v.at)
+		}
+	}
 }
 
 // landed notes how a state fared. One that failed stays first in line and is
@@ -83,6 +91,9 @@ func (s *Session) landed(v *save) {
 	s.noteRevision(v.kept)
 	s.noteCard(v)
 	s.shot.Saved = Saved{Pending: len(s.saves) > 0, At: v.at, Closed: s.shot.Saved.Closed}
+	if v.uncopied != nil {
+		s.shot.Saved.What, s.shot.Saved.Do = trouble(v.uncopied)
+	}
 	s.publish()
 	s.fly()
 	s.turnOn()

@@ -28,6 +28,7 @@ type Session struct {
 	after     []func()         // edits that wait for it
 	lastKey   string           // of the last edit on the disk
 	lastAt    time.Time
+	copied    string // day of the last copy of the notebook; used by the work in order only
 
 	shot        Snapshot
 	subscribers []*subscriber
@@ -47,8 +48,9 @@ type save struct {
 	flying  bool
 
 	// What became of it. Written in the background before it is landed.
-	kept model.Revision
-	err  error
+	kept     model.Revision
+	err      error
+	uncopied error // the day's copy of the notebook could not be made
 }
 
 // Options are what a Session is built of.

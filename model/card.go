@@ -66,8 +66,10 @@ func sketch(pl *Plan) Sketch {
 			}
 		}
 	}
-	if n := len(pl.Layers); n > 0 {
-		s.Colour = pl.Layers[n-1].Colour
+	for _, l := range pl.Layers { // the highest layer that is not water-clear
+		if s.Colour == "" || l.Clear < 0.7 {
+			s.Colour = l.Colour
+		}
 	}
 	return s
 }

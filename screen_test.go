@@ -1,0 +1,291 @@
+package main
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+)
+
+// screen is a virtual screen with a window manager.
+type screen struct {
+	t       *testing.T
+	display string
+	procs   []*exec.Cmd
+}
+
+// newScreen starts a screen of the given size. Without the tools that
+// assets/setup.sh installs the test fails and says so.
+func newScreen(t *testing.T, size string) *screen {
+	t.Helper()
+	for _, tool := range []string{"Xvfb", "xdotool", "openbox"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			t.Fatalf("%s is missing: run sh assets/setup.sh first", tool)
+		}
+	}
+	r, w, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &screen{t: t}
+	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", size+"x24", "-ac", "+extension", "GLX", "+render", "-noreset", "-nolisten", "tcp")
+	x.ExtraFiles = []*os.File{w}
+	if err := x.Start(); err != nil {
+		t.Fatal(err)
+	}
+	w.Close()
+	line, err := bufio.NewReader(r).ReadString('\n')
+	if err != nil {
+		t.Fatal("the virtual screen does not start: ", err)
+	}
+	s.display = ":" + strings.TrimSpace(line)
+	wm := exec.Command("openbox")
+	wm.Env = append(os.Environ(), "DISPLAY="+s.display)
+	if err := wm.Start(); err != nil {
+		t.Fatal(err)
+	}
+	s.procs = []*exec.Cmd{wm, x}
+	t.Cleanup(func() {
+		for _, p := range s.procs {
+			p.Process.Kill()
+			p.Wait()
+		}
+	})
+	time.Sleep(300 * time.Millisecond)
+	return s
+}
+
+// tool runs xdotool on the screen.
+func (s *screen) tool(args ...string) string {
+	s.t.Helper()
+	cmd := exec.Command("xdotool", args...)
+	cmd.Env = append(os.Environ(), "DISPLAY="+s.display)
+	out, err := cmd.CombinedOutput()
+	if err != nil {
+		s.t.Fatalf("xdotool %v: %v: %s", args, err, out)
+	}
+	return strings.TrimSpace(string(out))
+}
+
+// program is the real program on a screen.
+type program struct {
+	*screen
+	cmd    *exec.Cmd
+	ask    io.WriteCloser
+	answer *bufio.Reader
+	log    *strings.Builder
+}
+
+// start runs the program on a notebook.
+func (s *screen) start(notebook string, env ...string) *program {
+	s.t.Helper()
+	p := &program{screen: s, log: &strings.Builder{}}
+	p.cmd = exec.Command(os.Args[0], "-notebook", notebook)
+	home := filepath.Dir(notebook)
+	p.cmd.Env = append(os.Environ(), append([]string{asProgram + "=1", "DISPLAY=" + s.display, "WAYLAND_DISPLAY=", "FYNE_SCALE=1", "LANG=en_US.UTF-8", "HOME=" + home, "XDG_CONFIG_HOME=" + home}, env...)...)
+	p.cmd.Stderr = p.log
+	out, err := p.cmd.StdoutPipe()
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	if p.ask, err = p.cmd.StdinPipe(); err != nil {
+		s.t.Fatal(err)
+	}
+	p.answer = bufio.NewReaderSize(out, 1<<20)
+	if err := p.cmd.Start(); err != nil {
+		s.t.Fatal(err)
+	}
+	s.t.Cleanup(func() { p.cmd.Process.Kill(); p.cmd.Wait() })
+	return p
+}
+
+// windows asks the program what it shows.
+func (p *program) windows() []seen {
+	p.t.Helper()
+	if _, err := fmt.Fprintln(p.ask, "show"); err != nil {
+		p.t.Fatalf("the program has ended: %v\n%s", err, p.log)
+	}
+	line, err := p.answer.ReadString('\n')
+	if err != nil {
+		p.t.Fatalf("the program has ended: %v\n%s", err, p.log)
+	}
+	var list []seen
+	if err := json.Unmarshal([]byte(line), &list); err != nil {
+		p.t.Fatalf("%v in %q", err, line)
+	}
+	return list
+}
+
+// patience is how long the program may take to show what an act leads to.
+const patience = 15 * time.Second
+
+// await asks until find is satisfied with a window.
+func (p *program) await(what, title string, find func(w seen) bool) seen {
+	p.t.Helper()
+	end := time.Now().Add(patience)
+	var last seen
+	for time.Now().Before(end) {
+		for _, w := range p.windows() {
+			if strings.HasPrefix(w.Title, title) {
+				last = w
+				if find(w) {
+					return w
+				}
+			}
+		}
+		time.Sleep(40 * time.Millisecond)
+	}
+	p.t.Fatalf("%s: not shown in %q; it shows:\n%s\n%s", what, title, last, p.log)
+	return seen{}
+}
+
+// String lists what a window shows, for a failed test.
+func (w seen) String() string {
+	var b strings.Builder
+	for _, x := range w.Things {
+		fmt.Fprintf(&b, "%s %s %q at %.0f,%.0f %.0fx%.0f\n", x.Kind, x.Path, x.Text, x.X, x.Y, x.W, x.H)
+	}
+	return b.String()
+}
+
+// find gives the first visible thing of a kind whose text matches a pattern,
+// or whose path is the pattern.
+func (w seen) find(kind, pattern string) (shown, bool) {
+	re := regexp.MustCompile(pattern)
+	for _, x := range w.Things {
+		if x.Kind == kind && (x.Path != "" && x.Path == pattern || x.Path == "" && re.MatchString(x.Text) || kind == "field" && regexp.MustCompile("^(?:"+pattern+")$").MatchString(x.Path)) {
+			return x, true
+		}
+	}
+	return shown{}, false
+}
+
+// id gives the X window whose title starts so.
+func (p *program) id(title string) string {
+	p.t.Helper()
+	end := time.Now().Add(patience)
+	for time.Now().Before(end) {
+		cmd := exec.Command("xdotool", "search", "--onlyvisible", "--name", "^"+regexp.QuoteMeta(title))
+		cmd.Env = append(os.Environ(), "DISPLAY="+p.display)
+		if out, err := cmd.Output(); err == nil {
+			ids := strings.Fields(string(out))
+			return ids[len(ids)-1]
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	p.t.Fatalf("no window %q on the screen\n%s", title, p.log)
+	return ""
+}
+
+// raise brings a window to the front.
+func (p *program) raise(title string) string {
+	id := p.id(title)
+	p.tool("windowactivate", "--sync", id)
+	return id
+}
+
+// point moves the pointer to a place in a window.
+func (p *program) point(id string, x, y float32) {
+	p.tool("mousemove", "--window", id, fmt.Sprint(int(x)), fmt.Sprint(int(y)))
+}
+
+// reach brings a thing into view by swiping the scroller that holds it.
+func (p *program) reach(title, kind, pattern string) shown {
+	p.t.Helper()
+	id := p.raise(title)
+	end := time.Now().Add(patience)
+	up := true
+	for turns := 0; time.Now().Before(end); turns++ {
+		for _, w := range p.windows() {
+			if !strings.HasPrefix(w.Title, title) {
+				continue
+			}
+			if x, ok := w.find(kind, pattern); ok {
+				return x
+			}
+			for _, s := range w.Things {
+				if s.Kind == "scroll" && s.H > 150 && turns > 2 {
+					from, to := s.Y+s.H*0.75, s.Y+s.H*0.3
+					if turns%40 == 39 {
+						up = !up
+					}
+					if !up {
+						from, to = to, from
+					}
+					p.drag(id, s.X+8, from, s.X+8, to)
+				}
+			}
+		}
+		time.Sleep(60 * time.Millisecond)
+	}
+	p.t.Fatalf("%s %q is not reached in %q; it shows:\n%v\n%s", kind, pattern, title, p.windows(), p.log)
+	return shown{}
+}
+
+// tap touches a thing in its middle.
+func (p *program) tap(title, kind, pattern string) {
+	p.t.Helper()
+	x := p.reach(title, kind, pattern)
+	id := p.id(title)
+	p.point(id, x.X+x.W/2, x.Y+x.H/2)
+	p.tool("click", "1")
+	time.Sleep(80 * time.Millisecond)
+}
+
+// drag draws the pressed pointer from one place to another, as a finger moves.
+func (p *program) drag(id string, x0, y0, x1, y1 float32) {
+	p.point(id, x0, y0)
+	p.tool("mousedown", "1")
+	const steps = 12
+	for i := 1; i <= steps; i++ {
+		f := float32(i) / steps
+		p.point(id, x0+f*(x1-x0), y0+f*(y1-y0))
+		time.Sleep(12 * time.Millisecond)
+	}
+	p.tool("mouseup", "1")
+	time.Sleep(120 * time.Millisecond)
+}
+
+// enter types into a field, replacing what it holds.
+func (p *program) enter(title, path, text string) {
+	p.t.Helper()
+	x := p.reach(title, "field", path)
+	id := p.id(title)
+	// A field's entry is in its upper half, below its name.
+	p.point(id, x.X+x.W/2, x.Y+46)
+	p.tool("click", "1")
+	time.Sleep(120 * time.Millisecond)
+	p.tool("key", "ctrl+a")
+	p.tool("type", "--delay", "12", text)
+	p.tool("key", "Return")
+	time.Sleep(100 * time.Millisecond)
+}
+
+// finish ends the program by its own quit command and checks that it left well.
+func (p *program) finish() {
+	p.t.Helper()
+	p.raise("Notebook")
+	p.tool("key", "ctrl+q")
+	done := make(chan error, 1)
+	go func() { done <- p.cmd.Wait() }()
+	select {
+	case err := <-done:
+		if err != nil {
+			p.t.Fatalf("the program ended badly: %v\n%s", err, p.log)
+		}
+	case <-time.After(patience):
+		p.t.Fatalf("the program does not end\n%s", p.log)
+	}
+	for _, bad := range []string{"panic", "Error in Fyne call thread", "DATA RACE"} {
+		if strings.Contains(p.log.String(), bad) {
+			p.t.Errorf("the program said %q:\n%s", bad, p.log)
+		}
+	}
+}

@@ -1,0 +1,84 @@
+package storage
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+
+	bolt "go.etcd.io/bbolt"
+
+	"meniscus/model"
+)
+
+// Cards lists all projects, last touched first, from their cards alone. A
+// damaged card is made again from the project as far as that goes: its name,
+// not its state. Where not even that can be read, the list is returned beside
+// a Partial error that names the project.
+func (n *Notebook) Cards() ([]model.Card, error) {
+	var list []model.Card
+	var flaws []error
+	err := n.view(func(tx *bolt.Tx) error {
+		cards := tx.Bucket([]byte(bucketCards))
+		if cards == nil {
+			return damage(n.path, errors.New("the list of projects is missing"))
+		}
+		return cards.ForEach(func(k, v []byte) error {
+			card, err := readCard(v, string(k))
+			if err != nil {
+				card, err = rebuilt(tx, string(k))
+			}
+			if err != nil {
+				flaws = append(flaws, err)
+				return nil
+			}
+			list = append(list, card)
+			return nil
+		})
+	})
+	if err != nil {
+		return nil, err
+	}
+	slices.SortStableFunc(list, func(a, b model.Card) int {
+		return cmp.Or(b.Touched.Compare(a.Touched), cmp.Compare(a.ID, b.ID))
+	})
+	return list, partial(errors.Join(flaws...))
+}
+
+// readCard reads the card of the project id.
+func readCard(raw []byte, id string) (model.Card, error) {
+	var card model.Card
+	err := decode(placeCard(id), raw, &card)
+	if err == nil && card.ID != id {
+		err = fmt.Errorf("it is the card of project %s", card.ID)
+	}
+	return card, err
+}
+
+// rebuilt makes a card from the current state of a project.
+func rebuilt(tx *bolt.Tx, id string) (model.Card, error) {
+	f, err := folderOf(tx, id)
+	if err != nil {
+		return model.Card{}, err
+	}
+	h, _ := f.readHead() // one told by the revisions where damaged
+	p, err := f.body(h.Current)
+	if err != nil {
+		return model.Card{}, err
+	}
+	card := model.Card{ID: id, Name: p.Name, Demo: p.Demo, Archived: p.Archived, Touched: p.Created}
+	if r, err := f.revision(h.Current); err == nil {
+		card.Touched = r.At
+	}
+	return card, nil
+}
+
+// putCard keeps the card of the project id.
+func putCard(tx *bolt.Tx, id string, card model.Card) error {
+	cards := tx.Bucket([]byte(bucketCards))
+	if cards == nil {
+		return errors.New("the list of projects is missing")
+	}
+	card.ID = id
+	return encode(cards, []byte(id), placeCard(id), card)
+}

@@ -1,0 +1,49 @@
+package storage
+
+import (
+	"fmt"
+	"path/filepath"
+	"strconv"
+
+	bolt "go.etcd.io/bbolt"
+)
+
+// step brings a notebook from the schema before up to the schema to. It works
+// on the records as they are and must seal again what it moves.
+type step struct {
+	to  int
+	run func(tx *bolt.Tx) error
+}
+
+// steps holds every step since schema 1, in order; step i leads to schema i+2.
+var steps []step
+
+// migrate brings an older notebook up to date: first a copy of it into the
+// backups folder, then all steps in one transaction, so that it has either its
+// old schema or the new one.
+func (n *Notebook) migrate(from int) error {
+	name := fmt.Sprintf("before-form-%d-%s.db", n.schema, n.clock().UTC().Format("2006-01-02T150405Z"))
+	if err := n.copyTo(filepath.Join(backupFolder(n.path), name), from); err != nil && !isPartial(err) {
+		return err
+	}
+	err, _, panicked := guarded(n.db.Update, func(tx *bolt.Tx) error {
+		for _, s := range n.steps {
+			if s.to <= from {
+				continue
+			}
+			if err := s.run(tx); err != nil {
+				return fmt.Errorf("form %d: %w", s.to, err)
+			}
+		}
+		return putMeta(tx, rowSchema, strconv.Itoa(n.schema))
+	})
+	if err == nil {
+		return nil
+	}
+	n.wrecked.Store(panicked)
+	if full(err) || barred(err) {
+		return put(err, n.path)
+	}
+	return trouble(ErrFailed, err, "It was left as it is. Keep using the version of the program that wrote it, and report this.",
+		"The notebook %s could not be brought from form %d to form %d: %v.", n.path, from, n.schema, err)
+}

@@ -1,0 +1,238 @@
+package storage
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	bolt "go.etcd.io/bbolt"
+
+	"meniscus/model"
+)
+
+// renamed is a step to the schema to that writes a mark into every project's
+// note, as a real step would rewrite every body.
+func renamed(to int) step {
+	return step{to: to, run: func(tx *bolt.Tx) error {
+		projects := tx.Bucket([]byte(bucketProjects))
+		return projects.ForEachBucket(func(k []byte) error {
+			f, err := folderOf(tx, string(k))
+			if err != nil {
+				return err
+			}
+			h, err := f.readHead()
+			if err != nil {
+				return err
+			}
+			p, err := f.body(h.Current)
+			if err != nil {
+				return err
+			}
+			p.Note += fmt.Sprint(" form ", to)
+			raw, err := json.Marshal(p)
+			if err != nil {
+				return err
+			}
+			return f.bodies.Put(numberKey(h.Current), seal(placeBody(f.id, h.Current), raw))
+		})
+	}}
+}
+
+// later is a program of a later schema.
+func later(schema int, list ...step) Option {
+	return func(n *Notebook) { n.schema, n.steps = schema, list }
+}
+
+// old makes a notebook of schema 1 and returns its bytes.
+func old(t *testing.T, path string) []byte {
+	t.Helper()
+	n, err := Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := sample("a", 1, 400)
+	p.Journal = []model.Entry{entry("e1", noon)}
+	save(t, n, p, 0, noon)
+	if err := n.Close(); err != nil {
+		t.Fatal(err)
+	}
+	raw, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return raw
+}
+
+func TestMigration(t *testing.T) {
+	path := tempPath(t)
+	old(t, path)
+	clock := WithClock(func() time.Time { return noon })
+	n, err := Open(path, clock, later(3, renamed(2), renamed(3)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, r, err := n.Load("a")
+	if err != nil || p.Note != "version 1 form 2 form 3" || len(p.Journal) != 1 || r.Number != 1 {
+		t.Errorf("migrated: %q, %v, %v", p.Note, r, err)
+	}
+	if err := n.Close(); err != nil {
+		t.Fatal(err)
+	}
+	copied := filepath.Join(filepath.Dir(path), "backups", "before-form-3-2026-11-25T120000Z.db")
+	b := opened(t, copied)
+	if p, _, err := b.Load("a"); err != nil || p.Note != "version 1" {
+		t.Errorf("the copy: %q, %v", p.Note, err)
+	}
+	// A second opening has nothing to do.
+	n, err = Open(path, later(3, renamed(2), renamed(3)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p, _, err := n.Load("a"); err != nil || p.Note != "version 1 form 2 form 3" {
+		t.Errorf("opened again: %q, %v", p.Note, err)
+	}
+	if err := n.Close(); err != nil {
+		t.Fatal(err)
+	}
+	// And from schema 2 only the last step is run.
+	path = tempPath(t)
+	n, err = Open(path, later(2))
+	if err != nil {
+		t.Fatal(err)
+	}
+	save(t, n, sample("a", 1, 3), 0, noon)
+	if err := n.Close(); err != nil {
+		t.Fatal(err)
+	}
+	n, err = Open(path, later(3, renamed(2), renamed(3)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer n.Close()
+	if p, _, err := n.Load("a"); err != nil || p.Note != "version 1 form 3" {
+		t.Errorf("from form 2: %q, %v", p.Note, err)
+	}
+}
+
+func TestMigrationFailsWhole(t *testing.T) {
+	broken := errors.New("the step is broken")
+	fail := step{to: 3, run: func(*bolt.Tx) error { return broken }}
+	crash := step{to: 3, run: func(*bolt.Tx) error { panic("the step is broken") }}
+	for _, last := range []step{fail, crash} {
+		path := tempPath(t)
+		old(t, path)
+		_, err := Open(path, later(3, renamed(2), last))
+		if !errors.Is(err, ErrFailed) || !strings.Contains(err.Error(), "form 1 to form 3") {
+			t.Errorf("error: %v", err)
+		}
+		n := opened(t, path)
+		if p, _, err := n.Load("a"); err != nil || p.Note != "version 1" {
+			t.Errorf("after it: %q, %v", p.Note, err)
+		}
+	}
+}
+
+// The child is killed in the middle of a step.
+func init() {
+	children["migrate"] = func(args []string) {
+		die := step{to: 3, run: func(*bolt.Tx) error {
+			fmt.Println("3")
+			time.Sleep(time.Minute)
+			return nil
+		}}
+		_, err := Open(args[0], later(3, renamed(2), die))
+		must(err)
+	}
+}
+
+func TestKilledWhileMigrating(t *testing.T) {
+	path := tempPath(t)
+	old(t, path)
+	killed(t, "migrate", path)
+	n := opened(t, path)
+	if p, _, err := n.Load("a"); err != nil || p.Note != "version 1" {
+		t.Errorf("after it: %q, %v", p.Note, err)
+	}
+}
+
+func TestNewerSchemaIsLeftAlone(t *testing.T) {
+	path := tempPath(t)
+	n, err := Open(path, later(7))
+	if err != nil {
+		t.Fatal(err)
+	}
+	save(t, n, sample("a", 1, 3), 0, noon)
+	if err := n.Close(); err != nil {
+		t.Fatal(err)
+	}
+	before, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = Open(path)
+	if !errors.Is(err, ErrNewer) || !strings.Contains(err.Error(), "form 7") || !strings.Contains(err.Error(), "up to 1") || !strings.Contains(err.Error(), path) {
+		t.Errorf("error: %v", err)
+	}
+	if after, err := os.ReadFile(path); err != nil || !bytes.Equal(before, after) {
+		t.Errorf("the file was changed, %v", err)
+	}
+	if left, _ := os.ReadDir(filepath.Dir(path)); len(left) != 1 {
+		t.Errorf("something was put beside it: %v", left)
+	}
+}
+
+var update = flag.Bool("update", false, "write testdata anew")
+
+// golden is the content of testdata/form-1.db.
+func golden() model.Project {
+	p := sample("golden", 1, 20)
+	p.Journal = []model.Entry{entry("e1", noon)}
+	return p
+}
+
+func TestGolden(t *testing.T) {
+	file := filepath.Join("testdata", fmt.Sprintf("form-%d.db", schemaNow))
+	if *update {
+		if err := os.Remove(file); err != nil && !errors.Is(err, os.ErrNotExist) {
+			t.Fatal(err)
+		}
+		n, err := Open(file, WithClock(func() time.Time { return noon }), WithProgram("1.0.0"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		save(t, n, golden(), 0, noon)
+		if err := n.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	files, err := filepath.Glob(filepath.Join("testdata", "form-*.db"))
+	if err != nil || len(files) != schemaNow {
+		t.Fatalf("%d files for %d forms, %v", len(files), schemaNow, err)
+	}
+	for _, file := range files {
+		raw, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := tempPath(t)
+		if err := os.WriteFile(path, raw, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		n := opened(t, path)
+		p, _, err := n.Load("golden")
+		if err != nil || !reflect.DeepEqual(p, golden()) {
+			t.Errorf("%s: %v; content as it was: %t", file, err, reflect.DeepEqual(p, golden()))
+		}
+		if cards, err := n.Cards(); err != nil || len(cards) != 1 {
+			t.Errorf("%s: %v, %v", file, cards, err)
+		}
+	}
+}

@@ -1,0 +1,325 @@
+package drawing
+
+import (
+	"image/color"
+	"math"
+)
+
+// Axis is one axis of a chart, from Min to Max, which is greater. Format may
+// be nil for plain numbers.
+type Axis struct {
+	Title  string // what it shows, "Resin"
+	Unit   string // "ml"
+	Min    float64
+	Max    float64
+	Format func(float64) string
+}
+
+// Role is how a line, a mark or a band stands out.
+type Role uint8
+
+// The roles.
+const (
+	Main Role = iota
+	Second
+	Hint
+	Warn
+	Halt
+)
+
+// Series is a line of a chart, in the order of its points.
+type Series struct {
+	Name   string
+	Points []Pt // in the units of the axes
+	Role   Role
+	Dashed bool
+	Colour color.NRGBA // instead of the role's; not used when its alpha is 0
+}
+
+// Mark is a place on a chart with a word beside it: on both axes a point with
+// lines to them, on one a line right across. A NaN leaves an axis out.
+type Mark struct {
+	X, Y float64
+	Text string
+	Role Role
+}
+
+// Band shades the chart between two places on one axis.
+type Band struct {
+	From, To float64
+	Up       bool // between two places of Y instead of X
+	Text     string
+	Role     Role
+}
+
+// Chart is a line chart.
+type Chart struct {
+	X, Y   Axis
+	Series []Series
+	Marks  []Mark
+	Bands  []Band
+}
+
+type chartPainter struct {
+	drafter
+	c      *Chart
+	plot   Box
+	xs, ys []float64
+	xd, yd int
+	taken  []Box
+	lines  []Path // series drawn so far
+}
+
+// Paint draws the chart on the whole of a surface.
+func (c Chart) Paint(s Surface, st Style) {
+	p := chartPainter{drafter: newDrafter(s, st), c: &c}
+	b := s.Bounds()
+	var xstep, ystep float64
+	p.xs, xstep = Ticks(c.X.Min, c.X.Max, max(2, int(b.W()/110)))
+	p.ys, ystep = Ticks(c.Y.Min, c.Y.Max, max(2, int(b.H()/60)))
+	p.xd, p.yd = decimals(xstep), decimals(ystep)
+	if len(p.xs) == 0 || len(p.ys) == 0 {
+		return
+	}
+	label := 0.0
+	for _, y := range p.ys {
+		label = max(label, s.Measure(p.text(c.Y, y, p.yd), p.note(End)))
+	}
+	p.plot = Box{Pt{b.Min.X + label + 22, b.Min.Y + 36}, Pt{b.Max.X - 22, b.Max.Y - 46}}
+	if p.plot.W() < 20 || p.plot.H() < 20 {
+		return
+	}
+	p.bands()
+	p.axes()
+	for i := range c.Series {
+		p.series(&c.Series[i])
+	}
+	for i := range c.Series {
+		p.label(&c.Series[i])
+	}
+	for i := range c.Marks {
+		p.mark(&c.Marks[i])
+	}
+}
+
+func (p *chartPainter) text(a Axis, x float64, d int) string {
+	if a.Format != nil {
+		return a.Format(x)
+	}
+	return trimmed(x, d)
+}
+
+// at gives the place of a point of the chart.
+func (p *chartPainter) at(x, y float64) Pt {
+	return Pt{
+		p.plot.Min.X + (x-p.c.X.Min)/(p.c.X.Max-p.c.X.Min)*p.plot.W(),
+		p.plot.Max.Y - (y-p.c.Y.Min)/(p.c.Y.Max-p.c.Y.Min)*p.plot.H(),
+	}
+}
+
+func (p *chartPainter) hue(r Role) color.NRGBA {
+	switch r {
+	case Second:
+		return p.p.Dimension
+	case Hint:
+		return p.p.Faint
+	case Warn:
+		return p.p.Check
+	case Halt:
+		return p.p.Stop
+	}
+	return p.p.Ink
+}
+
+func (p *chartPainter) bands() {
+	for _, b := range p.c.Bands {
+		box := p.plot
+		if b.Up {
+			box.Min.Y, box.Max.Y = p.at(0, b.To).Y, p.at(0, b.From).Y
+		} else {
+			box.Min.X, box.Max.X = p.at(b.From, 0).X, p.at(b.To, 0).X
+		}
+		box.Min = Pt{max(box.Min.X, p.plot.Min.X), max(box.Min.Y, p.plot.Min.Y)}
+		box.Max = Pt{min(box.Max.X, p.plot.Max.X), min(box.Max.Y, p.plot.Max.Y)}
+		if box.W() <= 0 || box.H() <= 0 {
+			continue
+		}
+		c := p.hue(b.Role)
+		if b.Role == Main {
+			c = p.p.Accent
+		}
+		p.s.Fill("band", fade(c, 0.13), box.Ring())
+		if b.Role == Warn || b.Role == Halt {
+			Hatch(p.s, Hatching{Name: "band", Spacing: 9, Angle: -math.Pi / 4, Anchor: p.plot.Min, Width: fine, Colour: fade(c, 0.5)}, box.Ring())
+		}
+		n := p.note(Start)
+		n.Colour = mix(p.p.Ink, p.p.Faint, 0.5)
+		if t := shortened(p.s, b.Text, n, box.W()-12); b.Text != "" && box.H() > 16 && t != "…" {
+			p.taken = append(p.taken, p.plated(box.Min.Add(8, 16), t, n, fade(p.p.Ground, 0.7)))
+		}
+	}
+}
+
+// axes draws the grid, the axes, the figures at the ticks and the titles.
+func (p *chartPainter) axes() {
+	var grid, ticks []Path
+	for _, x := range p.xs {
+		a := p.at(x, p.c.Y.Min)
+		grid = append(grid, Line(a, Pt{a.X, p.plot.Min.Y}))
+		ticks = append(ticks, Line(a, a.Add(0, 5)))
+		p.s.Text(a.Add(0, 19), p.text(p.c.X, x, p.xd), p.note(Middle))
+	}
+	for _, y := range p.ys {
+		a := p.at(p.c.X.Min, y)
+		grid = append(grid, Line(a, Pt{p.plot.Max.X, a.Y}))
+		ticks = append(ticks, Line(a, a.Add(-5, 0)))
+		p.s.Text(a.Add(-9, small*0.36), p.text(p.c.Y, y, p.yd), p.note(End))
+	}
+	p.line("grid", fine, fade(p.p.Line, 0.35), nil, grid...)
+	p.line("axis", narrow*1.3, p.p.Ink, nil, append(ticks,
+		Line(p.plot.Min, Pt{p.plot.Min.X, p.plot.Max.Y}, p.plot.Max))...)
+	n := p.note(Start)
+	n.Colour = p.p.Ink
+	p.s.Text(Pt{p.s.Bounds().Min.X + 10, p.plot.Min.Y - 16}, titled(p.c.Y), n)
+	n.Anchor = End
+	p.s.Text(Pt{p.plot.Max.X, p.plot.Max.Y + 37}, titled(p.c.X), n)
+}
+
+// titled gives an axis's title with its unit.
+func titled(a Axis) string {
+	if a.Unit == "" {
+		return a.Title
+	}
+	return a.Title + ", " + a.Unit
+}
+
+// series draws one line, cut to the plot.
+func (p *chartPainter) series(s *Series) {
+	pts := make([]Pt, 0, len(s.Points))
+	var paths []Path
+	flush := func() {
+		runs(thinned(pts, 0.4), p.plot.Grown(0.01), func(run []Pt, _ float64) { paths = append(paths, Path{Points: run}) })
+		pts = pts[:0]
+	}
+	for _, q := range s.Points {
+		if a := p.at(q.X, q.Y); finite(a) {
+			pts = append(pts, a)
+		} else {
+			flush()
+		}
+	}
+	flush()
+	c := p.seriesHue(s)
+	w, dash := wide, dashed
+	if s.Role != Main {
+		w = narrow * 1.4
+	}
+	if !s.Dashed {
+		dash = nil
+	}
+	p.line("series", w, c, dash, paths...)
+	p.lines = append(p.lines, paths...)
+}
+
+// label names a line beside its last point in the plot.
+func (p *chartPainter) label(s *Series) {
+	for i := len(s.Points) - 1; i >= 0 && s.Name != ""; i-- {
+		if at := p.at(s.Points[i].X, s.Points[i].Y); p.plot.Grown(0.5).Contains(at) {
+			p.beside(at, s.Name, Lettering{Name: "series", Size: small, Colour: p.seriesHue(s)})
+			return
+		}
+	}
+}
+
+func (p *chartPainter) seriesHue(s *Series) color.NRGBA {
+	if s.Colour.A > 0 {
+		return s.Colour
+	}
+	return p.hue(s.Role)
+}
+
+// thinned drops points closer than d dp to the one kept before; the last one
+// stays.
+func thinned(pts []Pt, d float64) []Pt {
+	out := make([]Pt, 0, min(len(pts), 1024))
+	for i, q := range pts {
+		if i == 0 || i == len(pts)-1 || !near(q, out[len(out)-1], d) {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+// mark draws one mark.
+func (p *chartPainter) mark(m *Mark) {
+	c := p.hue(m.Role)
+	l := Lettering{Name: "mark", Size: figures, Anchor: Start, Colour: c}
+	switch {
+	case math.IsNaN(m.X) && math.IsNaN(m.Y):
+	case math.IsNaN(m.Y):
+		if a := p.at(m.X, p.c.Y.Min); a.X >= p.plot.Min.X-0.5 && a.X <= p.plot.Max.X+0.5 {
+			top := Pt{a.X, p.plot.Min.Y}
+			p.line("mark", narrow*1.4, c, chain, Line(a, top.Add(0, -4)))
+			p.beside(top.Add(0, 14), m.Text, l)
+		}
+	case math.IsNaN(m.X):
+		if a := p.at(p.c.X.Min, m.Y); a.Y >= p.plot.Min.Y-0.5 && a.Y <= p.plot.Max.Y+0.5 {
+			p.line("mark", narrow*1.4, c, chain, Line(a, Pt{p.plot.Max.X, a.Y}))
+			l.Anchor = End
+			p.beside(Pt{p.plot.Max.X, a.Y - 6}, m.Text, l)
+		}
+	default:
+		a := p.at(m.X, m.Y)
+		if !p.plot.Grown(1).Contains(a) {
+			return
+		}
+		p.line("mark", narrow*1.4, c, dashed, Line(Pt{p.plot.Min.X, a.Y}, a, Pt{a.X, p.plot.Max.Y}))
+		p.s.Fill("mark", p.p.Ground, circle(a, 6, 32))
+		p.s.Fill("mark", p.p.Accent, circle(a, 5, 32))
+		p.line("mark", narrow*1.4, p.p.Ink, nil, Loop(circle(a, 5, 32)...))
+		p.beside(a, m.Text, l)
+	}
+}
+
+// beside writes text by a point, at the first of several places around it that is
+// in the plot and free.
+func (p *chartPainter) beside(at Pt, text string, l Lettering) {
+	if text == "" {
+		return
+	}
+	w := p.s.Measure(text, l)
+	l.Anchor = Start
+	const off = 10.0
+	spots := []Pt{
+		at.Add(-off-w, -off), at.Add(off, l.Size+off-4), at.Add(off, -off), at.Add(-off-w, l.Size+off-4),
+		at.Add(off, -off-20), at.Add(off, l.Size+off+16), at.Add(-off-w, -off-20), at.Add(-off-w, l.Size+off+16),
+		at.Add(-off-w-30, -off), at.Add(-off-w, l.Size+off+40),
+	}
+	pick := spots[0]
+	for _, q := range spots {
+		b := TextBox(p.s, q, text, l)
+		if p.plot.Grown(-3).Holds(b) && !p.isTaken(b) {
+			pick = q
+			break
+		}
+	}
+	b := TextBox(p.s, pick, text, l)
+	shift := min(0, p.plot.Max.X-b.Max.X) + max(0, p.plot.Min.X+4-b.Min.X)
+	p.taken = append(p.taken, p.plated(pick.Add(shift, 0), text, l, fade(p.p.Ground, 0.85)))
+}
+
+func (p *chartPainter) isTaken(b Box) bool {
+	for _, t := range p.taken {
+		if t.Overlaps(b) {
+			return true
+		}
+	}
+	for _, l := range p.lines {
+		for i := 1; i < len(l.Points); i++ {
+			if _, _, ok := b.clip(l.Points[i-1], l.Points[i]); ok {
+				return true
+			}
+		}
+	}
+	return false
+}

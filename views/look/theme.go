@@ -1,0 +1,122 @@
+package look
+
+import (
+	"image/color"
+	"os"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"meniscus/assets"
+)
+
+// Mode is the light that the maker chose to work in.
+type Mode string
+
+// The modes. System follows the desktop.
+const (
+	System Mode = "system"
+	Light  Mode = "light"
+	Dark   Mode = "dark"
+)
+
+// Theme is the look handed to the toolkit.
+type Theme struct {
+	mode Mode
+}
+
+var _ fyne.Theme = (*Theme)(nil)
+
+// New makes the theme for a mode; an unknown mode is System. The environment's
+// FYNE_THEME (light or dark), where it is set, goes before the mode, so that a
+// picture of either light can be taken from outside.
+func New(mode Mode) fyne.Theme {
+	switch env := Mode(os.Getenv("FYNE_THEME")); env {
+	case Light, Dark:
+		mode = env
+	}
+	return &Theme{mode: mode}
+}
+
+// variant is the variant really shown when the desktop asks for asked.
+func (t *Theme) variant(asked fyne.ThemeVariant) fyne.ThemeVariant {
+	switch t.mode {
+	case Light:
+		return theme.VariantLight
+	case Dark:
+		return theme.VariantDark
+	}
+	return asked
+}
+
+// Font gives our typeface; monospaced text and symbols come from the toolkit.
+func (t *Theme) Font(style fyne.TextStyle) fyne.Resource {
+	switch {
+	case style.Monospace, style.Symbol:
+		return theme.DefaultTheme().Font(style)
+	case style.Bold:
+		return assets.Bold
+	}
+	return assets.Regular
+}
+
+// Icon gives the toolkit's own icons.
+func (t *Theme) Icon(name fyne.ThemeIconName) fyne.Resource {
+	return theme.DefaultTheme().Icon(name)
+}
+
+// Color gives the colour of a toolkit part from the palette.
+func (t *Theme) Color(name fyne.ThemeColorName, asked fyne.ThemeVariant) color.Color {
+	v := t.variant(asked)
+	p := Of(v)
+	switch name {
+	case theme.ColorNameBackground:
+		return p.Ground
+	case theme.ColorNameForeground:
+		return p.Ink
+	case theme.ColorNamePlaceHolder:
+		return p.Faint
+	case theme.ColorNameDisabled:
+		return p.Line
+	case theme.ColorNameInputBackground, theme.ColorNameButton, theme.ColorNameMenuBackground,
+		theme.ColorNameOverlayBackground, theme.ColorNameHeaderBackground:
+		return p.Panel
+	case theme.ColorNameDisabledButton, theme.ColorNameScrollBarBackground:
+		return p.Ground
+	case theme.ColorNameInputBorder:
+		return p.Line
+	case theme.ColorNamePrimary:
+		return p.Accent
+	case theme.ColorNameForegroundOnPrimary:
+		return p.AccentInk
+	case theme.ColorNameHyperlink:
+		return p.AccentText
+	case theme.ColorNameFocus, theme.ColorNameSelection:
+		return faded(p.Accent, 0x66)
+	case theme.ColorNameHover:
+		return faded(p.Accent, 0x1E)
+	case theme.ColorNamePressed:
+		return faded(p.Accent, 0x55)
+	case theme.ColorNameScrollBar:
+		return p.Line
+	case theme.ColorNameSeparator:
+		return p.Hair
+	case theme.ColorNameError:
+		return p.Stop
+	case theme.ColorNameWarning:
+		return p.Check
+	case theme.ColorNameSuccess:
+		return p.Good
+	case theme.ColorNameForegroundOnError, theme.ColorNameForegroundOnWarning, theme.ColorNameForegroundOnSuccess:
+		return p.Ground
+	case theme.ColorNameShadow:
+		return color.NRGBA{A: 0x38}
+	}
+	return theme.DefaultTheme().Color(name, v)
+}
+
+// faded gives c with another opacity, 0 to 255.
+func faded(c color.NRGBA, alpha uint8) color.NRGBA {
+	c.A = alpha
+	return c
+}

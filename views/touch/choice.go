@@ -1,0 +1,219 @@
+package touch
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"meniscus/views/look"
+)
+
+// Choice shows two to five options side by side; the chosen one stands out by
+// weight, ground and a line below it. Left and Right choose by keyboard.
+type Choice struct {
+	widget.BaseWidget
+	OnChange func(id string)
+
+	options []Option
+	chosen  string
+	focused bool
+	silent  bool
+	scroll  *Scroll
+}
+
+var (
+	_ fyne.Tappable     = (*Choice)(nil)
+	_ fyne.Focusable    = (*Choice)(nil)
+	_ desktop.Mouseable = (*Choice)(nil)
+	_ pressable         = (*Choice)(nil)
+	_ scrolled          = (*Choice)(nil)
+)
+
+// NewChoice makes a chooser with one option chosen.
+func NewChoice(options []Option, chosen string, change func(id string)) *Choice {
+	c := &Choice{options: options, chosen: chosen, OnChange: change}
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// Chosen is the option that is chosen.
+func (c *Choice) Chosen() string { return c.chosen }
+
+// SetChosen shows an option as chosen without telling of it.
+func (c *Choice) SetChosen(id string) {
+	if c.chosen != id {
+		c.chosen = id
+		c.Refresh()
+	}
+}
+
+// Tapped chooses the option under the finger.
+func (c *Choice) Tapped(ev *fyne.PointEvent) {
+	pressed = press{}
+	c.silent = true
+	takeFocus(c)
+	c.silent = false
+	if n := len(c.options); n > 0 && c.Size().Width > 0 {
+		i := int(ev.Position.X / (c.Size().Width / float32(n)))
+		c.choose(max(0, min(i, n-1)))
+	}
+}
+
+// TypedKey moves the choice on Left and Right.
+func (c *Choice) TypedKey(ev *fyne.KeyEvent) {
+	at := 0
+	for i, o := range c.options {
+		if o.ID == c.chosen {
+			at = i
+		}
+	}
+	switch ev.Name {
+	case fyne.KeyLeft, fyne.KeyUp:
+		c.choose(max(0, at-1))
+	case fyne.KeyRight, fyne.KeyDown:
+		c.choose(min(at+1, len(c.options)-1))
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		if len(c.options) > 0 {
+			c.choose((at + 1) % len(c.options))
+		}
+	}
+}
+
+// TypedRune is used by the toolkit.
+func (c *Choice) TypedRune(rune) {}
+
+// FocusGained shows the focus, unless it came from a tap.
+func (c *Choice) FocusGained() {
+	if c.silent {
+		return
+	}
+	if c.scroll != nil {
+		c.scroll.ScrollTo(c)
+	}
+	c.focused = true
+	c.Refresh()
+}
+
+// FocusLost is used by the toolkit.
+func (c *Choice) FocusLost() {
+	c.focused = false
+	c.Refresh()
+}
+
+// MouseDown notes where the finger came down.
+func (c *Choice) MouseDown(ev *desktop.MouseEvent) { pressed = press{on: c, at: ev.PointEvent} }
+
+// MouseUp is used by the toolkit.
+func (c *Choice) MouseUp(*desktop.MouseEvent) {}
+
+func (c *Choice) letGo() {}
+
+func (c *Choice) within(s *Scroll) { c.scroll = s }
+
+func (c *Choice) choose(i int) {
+	if i < 0 || c.options[i].ID == c.chosen {
+		return
+	}
+	c.chosen = c.options[i].ID
+	c.Refresh()
+	if c.OnChange != nil {
+		c.OnChange(c.chosen)
+	}
+}
+
+// CreateRenderer is used by the toolkit.
+func (c *Choice) CreateRenderer() fyne.WidgetRenderer {
+	r := &choiceRenderer{
+		choice: c,
+		frame:  canvas.NewRectangle(color.Transparent),
+		ground: canvas.NewRectangle(color.Transparent),
+		line:   canvas.NewRectangle(color.Transparent),
+		ring:   newRing(),
+	}
+	r.frame.CornerRadius, r.frame.StrokeWidth = corner, 1.5
+	for range c.options {
+		label := canvas.NewText("", color.Transparent)
+		label.Alignment = fyne.TextAlignCenter
+		r.labels = append(r.labels, label)
+	}
+	r.style()
+	return r
+}
+
+type choiceRenderer struct {
+	choice *Choice
+	frame  *canvas.Rectangle
+	ground *canvas.Rectangle // below the chosen label
+	line   *canvas.Rectangle // the accent under it
+	labels []*canvas.Text
+	ring   *canvas.Rectangle
+}
+
+func (r *choiceRenderer) style() {
+	p := look.Current()
+	r.frame.FillColor, r.frame.StrokeColor = p.Panel, p.Line
+	r.ground.FillColor, r.line.FillColor = p.Press, p.Accent
+	for i, label := range r.labels {
+		chosen := r.choice.options[i].ID == r.choice.chosen
+		label.Text, label.TextSize, label.TextStyle.Bold = r.choice.options[i].Label, look.Body, chosen
+		label.Color = p.AccentText
+		if chosen {
+			label.Color = p.Ink
+		}
+	}
+	showRing(r.ring, r.choice.focused)
+}
+
+func (r *choiceRenderer) Layout(size fyne.Size) {
+	r.frame.Resize(size)
+	r.ring.Move(fyne.NewPos(-2, -2))
+	r.ring.Resize(size.AddWidthHeight(4, 4))
+	r.ground.Hidden, r.line.Hidden = true, true
+	if len(r.labels) == 0 {
+		return
+	}
+	each := size.Width / float32(len(r.labels))
+	for i, label := range r.labels {
+		x := each * float32(i)
+		height := label.MinSize().Height
+		label.Move(fyne.NewPos(x, (size.Height-height)/2-1))
+		label.Resize(fyne.NewSize(each, height))
+		if r.choice.options[i].ID == r.choice.chosen {
+			r.ground.Hidden, r.line.Hidden = false, false
+			r.ground.Move(fyne.NewPos(x+3, 3))
+			r.ground.Resize(fyne.NewSize(each-6, size.Height-6))
+			r.line.Move(fyne.NewPos(x+3, size.Height-7))
+			r.line.Resize(fyne.NewSize(each-6, 4))
+		}
+	}
+}
+
+func (r *choiceRenderer) MinSize() fyne.Size {
+	widest := look.Target
+	for _, o := range r.choice.options {
+		bold := fyne.MeasureText(o.Label, look.Body, fyne.TextStyle{Bold: true}).Width
+		widest = max(widest, bold+20)
+	}
+	return fyne.NewSize(widest*float32(len(r.choice.options)), look.Target+2)
+}
+
+func (r *choiceRenderer) Refresh() {
+	r.style()
+	r.Layout(r.choice.Size())
+	for _, o := range r.Objects() {
+		o.Refresh()
+	}
+}
+
+func (r *choiceRenderer) Objects() []fyne.CanvasObject {
+	objects := []fyne.CanvasObject{r.frame, r.ground, r.line}
+	for _, label := range r.labels {
+		objects = append(objects, label)
+	}
+	return append(objects, r.ring)
+}
+
+func (r *choiceRenderer) Destroy() {}

@@ -1,0 +1,149 @@
+package touch
+
+import (
+	"image/color"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+	"pgregory.net/rapid"
+
+	"meniscus/views/look"
+)
+
+// look3 is the contrast of a colour with the ground that is shown now.
+func look3(c color.Color) float64 { return look.Contrast(c, look.Current().Ground) }
+
+func TestChoice(t *testing.T) {
+	var told []string
+	c := NewChoice([]Option{{"a", "Round"}, {"b", "Oval"}, {"c", "Square"}}, "a", func(id string) { told = append(told, id) })
+	win := show(t, c, 300, 50)
+	for _, x := range []float32{150, 299, 1, 1} {
+		c.Tapped(&fyne.PointEvent{Position: fyne.NewPos(x, 20)})
+	}
+	if got := strings.Join(told, ""); got != "bca" {
+		t.Errorf("told %q, want bca", got)
+	}
+	win.Canvas().Focus(c)
+	for _, k := range []fyne.KeyName{fyne.KeyRight, fyne.KeyRight, fyne.KeyRight, fyne.KeyLeft, fyne.KeySpace, fyne.KeySpace} {
+		hit(win, k)
+	}
+	if got := strings.Join(told, ""); got != "bcabcbca" {
+		t.Errorf("told %q, want bcabcbca", got)
+	}
+	c.SetChosen("b")
+	if c.Chosen() != "b" || len(told) != 8 {
+		t.Error("setting told of it, or did not set")
+	}
+}
+
+func TestChoiceTapsThroughAScroller(t *testing.T) {
+	c := NewChoice([]Option{{"a", "A"}, {"b", "B"}}, "b", nil)
+	s := NewScroll(container.NewVBox(c))
+	show(t, s, 300, 200)
+	finger(c, s.body, 5, 1, 1)
+	if c.Chosen() != "a" {
+		t.Error("a tap with a slip chose nothing")
+	}
+}
+
+func TestToggle(t *testing.T) {
+	var told []bool
+	g := NewToggle("Sealed", false, func(on bool) { told = append(told, on) })
+	s := NewScroll(container.NewVBox(g))
+	win := show(t, s, 300, 200)
+	finger(g, s.body, 6, 1, 0)
+	win.Canvas().Focus(g)
+	hit(win, fyne.KeySpace)
+	if g.On() || len(told) != 2 || !told[0] || told[1] {
+		t.Errorf("on %v, told %v", g.On(), told)
+	}
+	g.SetOn(true)
+	if !g.On() || len(told) != 2 {
+		t.Error("setting told of it, or did not set")
+	}
+}
+
+func TestStepperKeepsItsBounds(t *testing.T) {
+	s := NewStepper("Layers", 2, 1, 3, nil)
+	win := show(t, s, 300, 100)
+	s.less.Tapped(nil)
+	s.less.Tapped(nil)
+	if s.Count() != 1 || !s.less.off {
+		t.Errorf("count %d at the lower bound, key off %v", s.Count(), s.less.off)
+	}
+	win.Canvas().Focus(s)
+	for range 5 {
+		hit(win, fyne.KeyUp)
+	}
+	if s.Count() != 3 || !s.more.off || s.less.off {
+		t.Errorf("count %d at the upper bound", s.Count())
+	}
+	typeIn(win, "--+")
+	if s.Count() != 2 {
+		t.Errorf("count %d after - - +, want 2", s.Count())
+	}
+}
+
+func TestFindingRowTellsByWordAndShape(t *testing.T) {
+	taps := 0
+	for _, c := range []struct {
+		level Level
+		word  string
+		sides uint
+	}{{Stop, "Stop: ", 8}, {Check, "Check: ", 3}, {Note, "Note: ", 0}} {
+		f := NewFindingRow(c.level, "It is so.", "Because.", "Do this.", func() { taps++ })
+		win := show(t, f, 400, 200)
+		if !strings.HasPrefix(f.what.Text(), c.word) {
+			t.Errorf("says %q", f.what.Text())
+		}
+		r := test.WidgetRenderer(f.sign).(*signRenderer)
+		if c.sides > 0 && (r.polygon.Sides != c.sides || r.polygon.Hidden || !r.dot.Hidden) {
+			t.Errorf("%s has not its shape", c.word)
+		}
+		if c.sides == 0 && (!r.polygon.Hidden || r.dot.Hidden) {
+			t.Errorf("%s has not its dot", c.word)
+		}
+		win.Canvas().Focus(f)
+		hit(win, fyne.KeyReturn)
+		f.Tapped(nil)
+	}
+	if taps != 6 {
+		t.Errorf("%d taps, want 6", taps)
+	}
+}
+
+func TestWrapKeepsEveryWord(t *testing.T) {
+	measure := func(s string) float32 { return float32(len([]rune(s))) }
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.StringMatching(`([a-z]{1,9}[ \n]){0,20}[a-z]{0,9}`).Draw(t, "text")
+		width := float32(rapid.IntRange(1, 30).Draw(t, "width"))
+		lines := wrap(text, width, measure)
+		if got, want := strings.Fields(strings.Join(lines, " ")), strings.Fields(text); strings.Join(got, " ") != strings.Join(want, " ") {
+			t.Fatalf("words %q become %q", want, got)
+		}
+		for _, line := range lines {
+			if measure(line) > width && strings.Contains(strings.TrimSpace(line), " ") {
+				t.Fatalf("line %q is wider than %v", line, width)
+			}
+		}
+	})
+}
+
+func TestTextGrowsWhenItIsNarrow(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(look.New(look.Light))
+	text := NewText("Measure from the floor to the rim with a rule.", Body, Ink)
+	wide, narrow := text.HeightFor(600), text.HeightFor(120)
+	if narrow < 3*wide {
+		t.Errorf("high %v when narrow, %v when wide", narrow, wide)
+	}
+	text.Resize(fyne.NewSize(120, 200))
+	if got := text.MinSize().Height; got != narrow {
+		t.Errorf("asks for %v, needs %v", got, narrow)
+	}
+	if NewText("", Body, Ink).MinSize().Height != 0 {
+		t.Error("no words take room")
+	}
+}

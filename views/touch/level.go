@@ -1,0 +1,135 @@
+package touch
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"meniscus/views/look"
+)
+
+// Level is how much a finding matters.
+type Level int
+
+// The levels of a finding.
+const (
+	Note  Level = iota // worth knowing: a dot
+	Check              // to look into: a triangle
+	Stop               // stops the pour: an octagon
+)
+
+// Word is the level's name on screen.
+func (l Level) Word() string {
+	switch l {
+	case Stop:
+		return "Stop"
+	case Check:
+		return "Check"
+	}
+	return "Note"
+}
+
+// tone is the colour of the level's words.
+func (l Level) tone() Tone {
+	switch l {
+	case Stop:
+		return StopTone
+	case Check:
+		return CheckTone
+	}
+	return Faint
+}
+
+// Sign is the shape of a level: an octagon, a triangle or a dot, each with its
+// mark, so that it is known without its colour.
+type Sign struct {
+	widget.BaseWidget
+	level Level
+	side  float32
+}
+
+var _ fyne.Widget = (*Sign)(nil)
+
+// NewSign makes the shape of a level, side high and wide.
+func NewSign(level Level, side float32) *Sign {
+	s := &Sign{level: level, side: side}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// SetLevel shows the shape of another level.
+func (s *Sign) SetLevel(level Level) {
+	if s.level != level {
+		s.level = level
+		s.Refresh()
+	}
+}
+
+// CreateRenderer is used by the toolkit.
+func (s *Sign) CreateRenderer() fyne.WidgetRenderer {
+	r := &signRenderer{
+		sign:    s,
+		polygon: canvas.NewPolygon(8, color.Transparent),
+		dot:     canvas.NewCircle(color.Transparent),
+		mark:    canvas.NewText("", color.Transparent),
+	}
+	r.mark.TextStyle.Bold = true
+	r.style()
+	return r
+}
+
+type signRenderer struct {
+	sign    *Sign
+	polygon *canvas.Polygon
+	dot     *canvas.Circle
+	mark    *canvas.Text
+}
+
+func (r *signRenderer) style() {
+	p := look.Current()
+	level := r.sign.level
+	fill := level.tone().in(p)
+	r.polygon.FillColor, r.dot.FillColor = fill, fill
+	r.polygon.Hidden, r.dot.Hidden = level == Note, level != Note
+	r.polygon.Sides, r.polygon.Angle = 8, 22.5
+	if level == Check {
+		r.polygon.Sides, r.polygon.Angle = 3, 0
+	}
+	r.mark.Text, r.mark.Color = map[Level]string{Stop: "×", Check: "!", Note: "i"}[level], look.InkOn(fill)
+	r.mark.TextSize = r.sign.side * 0.66
+}
+
+func (r *signRenderer) Layout(size fyne.Size) {
+	side := r.sign.side
+	at := fyne.NewPos((size.Width-side)/2, (size.Height-side)/2)
+	radius, middle := side/2, side/2 // of the polygon, and where its middle is
+	if r.sign.level == Check {
+		radius, middle = side*0.62, side*0.66
+	}
+	r.polygon.Move(at.AddXY(side/2-radius, middle-radius))
+	r.polygon.Resize(fyne.NewSquareSize(2 * radius))
+	inset := side * 0.08
+	r.dot.Move(at.AddXY(inset, inset))
+	r.dot.Resize(fyne.NewSquareSize(side - 2*inset))
+	mark := r.mark.MinSize()
+	r.mark.Move(at.AddXY((side-mark.Width)/2, middle-mark.Height/2))
+	r.mark.Resize(mark)
+}
+
+func (r *signRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(r.sign.side) }
+
+func (r *signRenderer) Refresh() {
+	r.style()
+	r.Layout(r.sign.Size())
+	for _, o := range r.Objects() {
+		o.Refresh()
+	}
+}
+
+func (r *signRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.polygon, r.dot, r.mark}
+}
+
+func (r *signRenderer) Destroy() {}
