@@ -4,10 +4,16 @@ import (
 	"bufio"
 	"encoding/json"
 	"fmt"
+	"image"
 	"os"
+	"runtime/pprof"
+	"strings"
+	"sync/atomic"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
@@ -32,8 +38,8 @@ func TestMain(m *testing.M) {
 
 // shown is one thing in a window.
 type shown struct {
-	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll"
-	Path       string // of a field
+	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line"
+	Path       string // of a field and of its entry
 	Text       string
 	X, Y, W, H float32
 	Disabled   bool
@@ -50,6 +56,14 @@ type seen struct {
 func answer() {
 	in := bufio.NewScanner(os.Stdin)
 	for in.Scan() {
+		if key, ok := strings.CutPrefix(in.Text(), "key "); ok {
+			fmt.Println(keyToDrawn(key))
+			continue
+		}
+		if file, ok := strings.CutPrefix(in.Text(), "profile "); ok {
+			fmt.Println(profile(file))
+			continue
+		}
 		list := []seen{}
 		if a := fyne.CurrentApp(); a != nil {
 			fyne.DoAndWait(func() {
@@ -78,7 +92,9 @@ func answer() {
 type viewer struct {
 	focused fyne.Focusable
 	size    fyne.Size
+	field   string // path of the field that is being walked
 	things  []shown
+	large   []*touch.Text
 }
 
 // walk visits o, shown only within the clip from lo to hi.
@@ -96,12 +112,21 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 		kind, text, disabled = "button", w.Label, w.Disabled()
 	case *touch.Field:
 		kind, path, text = "field", w.Path(), w.Text()
+		v.field = path
 	case *touch.TextField:
 		kind, path, text = "field", w.Path(), w.Text()
+		v.field = path
+	case interface{ SelectedText() string }:
+		kind, path = "entry", v.field
 	case *touch.Choice:
 		kind, text = "choice", w.Chosen()
 	case *touch.Text:
 		kind, text = "text", w.Text()
+		if w.Role == touch.Question {
+			v.large = append(v.large, w)
+		}
+	case *canvas.Text:
+		kind, text = "line", w.Text
 	case *drawing.Canvas:
 		kind = "canvas"
 	case *touch.Scroll:
@@ -117,7 +142,7 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 		f, _ := o.(fyne.Focusable)
 		v.things = append(v.things, shown{kind, path, text, at.X, at.Y, size.Width, size.Height, disabled, f != nil && f == v.focused})
 	}
-	if kind == "button" || kind == "select" || kind == "text" {
+	if kind == "button" || kind == "select" || kind == "text" || kind == "entry" {
 		return
 	}
 	switch w := o.(type) {
@@ -130,4 +155,107 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 			v.walk(child, lo, hi)
 		}
 	}
+}
+
+// marks are one pixel in each window that tells when the window is painted.
+var marks = map[fyne.Window]*mark{}
+
+type mark struct {
+	raster  *canvas.Raster
+	painted atomic.Int64 // when, in nanoseconds since the epoch
+}
+
+// keyToDrawn types a key into the entry that has the focus and gives, in
+// microseconds, how long it took until the new plan was painted in the window
+// being edited, and in the last of all windows: "edited all".
+func keyToDrawn(key string) string {
+	a := fyne.CurrentApp()
+	var focused fyne.Focusable
+	var edited fyne.Window
+	var before string
+	fyne.DoAndWait(func() {
+		for _, w := range a.Driver().AllWindows() {
+			if marks[w] == nil {
+				m := &mark{}
+				m.raster = canvas.NewRaster(func(int, int) image.Image {
+					m.painted.Store(time.Now().UnixNano())
+					return image.NewRGBA(image.Rect(0, 0, 1, 1))
+				})
+				marks[w] = m
+				w.SetContent(container.NewStack(w.Content(), container.NewWithoutLayout(m.raster)))
+				m.raster.Resize(fyne.NewSize(1, 1))
+			}
+			if f := w.Canvas().Focused(); f != nil && strings.HasPrefix(w.Title(), "Mold") {
+				focused, edited = f, w
+			}
+		}
+		before = answers(a)
+	})
+	if focused == nil {
+		return "0 0"
+	}
+	start := time.Now()
+	fyne.DoAndWait(func() {
+		if key == "BackSpace" {
+			focused.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
+		} else {
+			focused.TypedRune([]rune(key)[0])
+		}
+	})
+	for changed := false; !changed; {
+		if time.Since(start) > 3*time.Second {
+			return "0 0"
+		}
+		fyne.DoAndWait(func() {
+			if changed = answers(a) != before; changed {
+				for _, m := range marks {
+					m.painted.Store(0)
+					m.raster.Refresh()
+				}
+			}
+		})
+		time.Sleep(500 * time.Microsecond)
+	}
+	for _, m := range marks {
+		for m.painted.Load() == 0 && time.Since(start) < 3*time.Second {
+			time.Sleep(200 * time.Microsecond)
+		}
+	}
+	// What comes after a paint on the interface's goroutine comes when all
+	// windows of that round have been painted.
+	fyne.DoAndWait(func() {})
+	return fmt.Sprintf("%d %d", (marks[edited].painted.Load()-start.UnixNano())/1000, time.Since(start).Microseconds())
+}
+
+// answers joins what the windows say in large type, which follows the plan.
+func answers(a fyne.App) string {
+	var b strings.Builder
+	for _, w := range a.Driver().AllWindows() {
+		if large[w] == nil {
+			v := &viewer{size: w.Canvas().Size()}
+			v.walk(w.Content(), fyne.NewPos(0, 0), w.Canvas().Size())
+			large[w] = v.large
+		}
+		for _, t := range large[w] {
+			b.WriteString(t.Text())
+		}
+	}
+	return b.String()
+}
+
+// large are the texts in large type, by window.
+var large = map[fyne.Window][]*touch.Text{}
+
+// profile starts a profile of the processor into a file, or ends it where the
+// file is "-".
+func profile(file string) string {
+	if file == "-" {
+		pprof.StopCPUProfile()
+		return "ended"
+	}
+	f, err := os.Create(file)
+	if err == nil {
+		err = pprof.StartCPUProfile(f)
+	}
+	return fmt.Sprint("started ", err)
 }

@@ -16,14 +16,14 @@ import (
 
 // screen is a virtual screen with a window manager.
 type screen struct {
-	t       *testing.T
+	t       testing.TB
 	display string
 	procs   []*exec.Cmd
 }
 
 // newScreen starts a screen of the given size. Without the tools that
 // assets/setup.sh installs the test fails and says so.
-func newScreen(t *testing.T, size string) *screen {
+func newScreen(t testing.TB, size string) *screen {
 	t.Helper()
 	for _, tool := range []string{"Xvfb", "xdotool", "openbox"} {
 		if _, err := exec.LookPath(tool); err != nil {
@@ -160,7 +160,7 @@ func (w seen) String() string {
 func (w seen) find(kind, pattern string) (shown, bool) {
 	re := regexp.MustCompile(pattern)
 	for _, x := range w.Things {
-		if x.Kind == kind && (x.Path != "" && x.Path == pattern || x.Path == "" && re.MatchString(x.Text) || kind == "field" && regexp.MustCompile("^(?:"+pattern+")$").MatchString(x.Path)) {
+		if x.Kind == kind && (x.Path != "" && x.Path == pattern || x.Path == "" && re.MatchString(x.Text) || x.Path != "" && regexp.MustCompile("^(?:"+pattern+")$").MatchString(x.Path)) {
 			return x, true
 		}
 	}
@@ -196,37 +196,52 @@ func (p *program) point(id string, x, y float32) {
 	p.tool("mousemove", "--window", id, fmt.Sprint(int(x)), fmt.Sprint(int(y)))
 }
 
-// reach brings a thing into view by swiping the scroller that holds it.
+// reach brings a thing into view by swiping the scrollers of a window, first
+// down to the end and then up to the start.
 func (p *program) reach(title, kind, pattern string) shown {
 	p.t.Helper()
 	id := p.raise(title)
-	end := time.Now().Add(patience)
-	up := true
-	for turns := 0; time.Now().Before(end); turns++ {
-		for _, w := range p.windows() {
-			if !strings.HasPrefix(w.Title, title) {
-				continue
-			}
-			if x, ok := w.find(kind, pattern); ok {
-				return x
-			}
-			for _, s := range w.Things {
-				if s.Kind == "scroll" && s.H > 150 && turns > 2 {
-					from, to := s.Y+s.H*0.75, s.Y+s.H*0.3
-					if turns%40 == 39 {
-						up = !up
-					}
-					if !up {
-						from, to = to, from
-					}
-					p.drag(id, s.X+8, from, s.X+8, to)
+	down, last := true, ""
+	for end, turns := time.Now().Add(patience), 0; time.Now().Before(end); turns++ {
+		w, ok := p.window(title)
+		if !ok {
+			continue
+		}
+		if x, ok := w.find(kind, pattern); ok {
+			return x
+		}
+		if turns < 4 { // it may be about to be shown
+			time.Sleep(60 * time.Millisecond)
+			continue
+		}
+		if now := w.String(); now == last {
+			down = !down
+		} else {
+			last = now
+		}
+		for _, s := range w.Things {
+			if s.Kind == "scroll" && s.H > 150 {
+				from, to := s.Y+s.H*0.85, s.Y+s.H*0.15
+				if !down {
+					from, to = to, from
 				}
+				p.drag(id, s.X+8, from, s.X+8, to)
 			}
 		}
-		time.Sleep(60 * time.Millisecond)
 	}
-	p.t.Fatalf("%s %q is not reached in %q; it shows:\n%v\n%s", kind, pattern, title, p.windows(), p.log)
+	w, _ := p.window(title)
+	p.t.Fatalf("%s %q is not reached in %q; it shows:\n%v\n%s", kind, pattern, title, w, p.log)
 	return shown{}
+}
+
+// window gives the window whose title starts so.
+func (p *program) window(title string) (seen, bool) {
+	for _, w := range p.windows() {
+		if strings.HasPrefix(w.Title, title) {
+			return w, true
+		}
+	}
+	return seen{}, false
 }
 
 // tap touches a thing in its middle.
@@ -256,11 +271,7 @@ func (p *program) drag(id string, x0, y0, x1, y1 float32) {
 // enter types into a field, replacing what it holds.
 func (p *program) enter(title, path, text string) {
 	p.t.Helper()
-	x := p.reach(title, "field", path)
-	id := p.id(title)
-	// A field's entry is in its upper half, below its name.
-	p.point(id, x.X+x.W/2, x.Y+46)
-	p.tool("click", "1")
+	p.tap(title, "entry", path)
 	time.Sleep(120 * time.Millisecond)
 	p.tool("key", "ctrl+a")
 	p.tool("type", "--delay", "12", text)

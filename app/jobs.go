@@ -128,6 +128,20 @@ func (j *Jobs) Every(interval time.Duration, f func()) {
 	}()
 }
 
+// After calls f on the interface's goroutine once so much time has passed, but
+// not after Stop.
+func (j *Jobs) After(wait time.Duration, f func()) {
+	j.group.Add(1)
+	go func() {
+		defer j.group.Done()
+		select {
+		case <-j.ctx.Done():
+		case <-time.After(wait):
+			j.post(f)
+		}
+	}()
+}
+
 // Stop cancels what can be cancelled, finishes what is queued in order, and
 // returns when no goroutine is left.
 func (j *Jobs) Stop() {

@@ -12,6 +12,9 @@ import (
 func Label(p *model.Project, field string) string {
 	parts := strings.Split(field, "/")
 	last := spaced(parts[len(parts)-1])
+	if word, ok := said[parts[len(parts)-1]]; ok {
+		last = word
+	}
 	if len(parts) == 1 {
 		return capital(last)
 	}
@@ -19,6 +22,13 @@ func Label(p *model.Project, field string) string {
 		return capital(last) + " of " + name
 	}
 	return capital(spaced(parts[0])) + " " + last
+}
+
+// said are the names that say little outside the file, in words.
+var said = map[string]string{
+	"to": "height", "by": "way of giving the height", "x": "place along the mold", "y": "place across the mold", "turn": "turn",
+	"on": "rest", "at": "temperature", "kind": "form", "a": "parts of A", "b": "parts of B", "span": "size across", "across": "measure across",
+	"tall": "height", "straight": "straight edge", "colour": "colour", "clear": "clearness",
 }
 
 // itemName gives the name of the item that a path leads through.

@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"meniscus/model"
-	"meniscus/model/unit"
 )
 
 // opened is the name under which the last open project is kept.
@@ -70,16 +69,19 @@ func (s *Session) Reopen() bool {
 	return false
 }
 
-// Create makes a new project, with the units and the data sheets of the one
-// that is open, and opens it.
+// Create makes a new project and opens it. It has the units, the room and the
+// data sheets of the one that is open; of an invented demo only the units.
 func (s *Session) Create(name string) {
 	p := model.Blank(s.newID(), name)
 	p.Created = s.clock.Now().UTC().Round(time.Second)
 	if s.open {
-		p.Style, p.Shop, p.Serial = s.project.Style, s.project.Shop, s.project.Serial
+		p.Style = s.project.Style
+	}
+	if s.open && !s.project.Demo {
+		p.Serial = s.project.Serial
 		p.Sheets = append([]model.Sheet(nil), s.project.Sheets...)
-	} else {
-		p.Style = unit.Style{}
+		p.Shop = model.Shop{Room: s.project.Shop.Room, Humidity: s.project.Shop.Humidity, Zone: s.project.Shop.Zone}
+		p.Mixing = s.project.Mixing
 	}
 	s.adopt(p, "New project")
 }

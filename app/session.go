@@ -120,6 +120,9 @@ func (s *Session) Subscribe(see func(Snapshot)) (end func()) {
 // OnTick calls f once a second with the time.
 func (s *Session) OnTick(f func(time.Time)) { s.ticks = append(s.ticks, f) }
 
+// Later calls f once so much time has passed.
+func (s *Session) Later(wait time.Duration, f func()) { s.jobs.After(wait, f) }
+
 // Snapshot gives what was last published.
 func (s *Session) Snapshot() Snapshot { return s.shot }
 

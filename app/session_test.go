@@ -388,7 +388,7 @@ func TestLabel(t *testing.T) {
 		t.Fatal(err)
 	}
 	for field, want := range map[string]string{
-		"name": "Name", "mold/depth": "Mold depth", "pieces/p1/thickness": "Thickness of field maple offcut", "sheets/s2/workingTime": "Working time of slow casting resin A", "shop/tiltRise": "Shop tilt rise",
+		"name": "Name", "mold/depth": "Mold depth", "pieces/p1/thickness": "Thickness of field maple offcut", "sheets/s2/workingTime": "Working time of slow casting resin A", "shop/tiltRise": "Shop tilt rise", "layers/l3/to": "Height of smoke-grey base", "sheets/s2/workingTime/at": "Temperature of slow casting resin A",
 	} {
 		if got := Label(&p, field); got != want {
 			t.Errorf("%s is %q, want %q", field, got, want)

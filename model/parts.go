@@ -34,6 +34,9 @@ func (l *LayerPlan) Parts() []MixPart {
 // negative when more than that is mixed now.
 func (m *MixPlan) MoreFor95() unit.Mass { return m.At95 - m.Total }
 
+// Sureness is how sure a mix is to suffice: the maker's choice, or the usual one.
+func (m *Mixing) Sureness() unit.Share { return m.Confidence.Or(typicalConfident) }
+
 // Allowance gives one allowance of a layer; false when it takes none.
 func (l *LayerPlan) Allowance(kind AllowanceKind) (Allowance, bool) {
 	for _, a := range l.Allowances {

@@ -115,8 +115,8 @@ func (p *Project) steps(layers []LayerPlan) []Step {
 		list = append(list, pour)
 		add(StepWorkEnds, l.Times.Working, "working time of "+l.Name+" ends", next || done)
 		if !last {
-			add(StepRecoat, l.Times.RecoatFrom, "pour the next layer on "+l.Name+" from now", next || done)
-			add(StepRecoatEnd, l.Times.RecoatTo, "last moment to pour on "+l.Name+" without sanding", next || done)
+			add(StepRecoat, l.Times.RecoatFrom, "recoat window of "+l.Name+" opens", next || done)
+			add(StepRecoatEnd, l.Times.RecoatTo, "recoat window of "+l.Name+" closes", next || done)
 			continue
 		}
 		add(StepDemold, l.Times.Demold, "ready to demold", done)

@@ -39,6 +39,7 @@ type Field struct {
 	unit       *Text
 	problem    *badge
 	entry      *entry
+	veil       *veil
 	less, more *key
 	instrument *Select
 	glow       *canvas.Rectangle
@@ -66,6 +67,7 @@ func NewField(form *Form, path, label string, kind Kind) *Field {
 	}
 	f.glow.CornerRadius = corner
 	f.entry = newEntry(f, 1)
+	f.veil = newVeil(f.entry)
 	f.entry.ActionItem = newInset(f.unit)
 	f.entry.commit, f.entry.next, f.entry.step = f.Commit, form.Next, f.step
 	f.entry.onDraft = f.typed

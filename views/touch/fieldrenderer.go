@@ -69,6 +69,7 @@ func (r *fieldRenderer) places(width float32) (all []place, height float32) {
 		end -= look.Gap
 	}
 	put(f.entry, x, end-x, line)
+	put(f.veil, x, end-x, line)
 	y += line
 	if below {
 		y += look.Gap
@@ -127,7 +128,7 @@ func (r *fieldRenderer) Refresh() {
 
 func (r *fieldRenderer) Objects() []fyne.CanvasObject {
 	f := r.field
-	return []fyne.CanvasObject{f.glow, f.label, f.echo, f.less, f.entry, f.more, f.instrument, f.help, f.problem, f.ring}
+	return []fyne.CanvasObject{f.glow, f.label, f.echo, f.less, f.entry, f.veil, f.more, f.instrument, f.help, f.problem, f.ring}
 }
 
 func (r *fieldRenderer) Destroy() {}

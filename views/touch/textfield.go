@@ -23,6 +23,7 @@ type TextField struct {
 	help    *Text
 	problem *badge
 	entry   *entry
+	veil    *veil
 	glow    *canvas.Rectangle
 	ring    *canvas.Rectangle
 }
@@ -45,6 +46,7 @@ func NewTextField(form *Form, path, label string, lines int) *TextField {
 	}
 	f.glow.CornerRadius = corner
 	f.entry = newEntry(f, lines)
+	f.veil = newVeil(f.entry)
 	f.entry.commit, f.entry.next = f.Commit, form.Next
 	f.entry.onDraft = func(text string) {
 		if f.OnDraft != nil {
@@ -140,6 +142,8 @@ func (r *textFieldRenderer) place(width float32, move bool) float32 {
 func (r *textFieldRenderer) Layout(size fyne.Size) {
 	r.width = size.Width
 	r.place(size.Width, true)
+	r.field.veil.Move(r.field.entry.Position())
+	r.field.veil.Resize(r.field.entry.Size())
 	r.field.ring.Move(r.field.entry.Position().SubtractXY(3, 3))
 	r.field.ring.Resize(r.field.entry.Size().AddWidthHeight(6, 6))
 	r.field.glow.Move(fyne.NewPos(-4, -4))
@@ -160,7 +164,7 @@ func (r *textFieldRenderer) Refresh() {
 
 func (r *textFieldRenderer) Objects() []fyne.CanvasObject {
 	f := r.field
-	return []fyne.CanvasObject{f.glow, f.label, f.entry, f.help, f.problem, f.ring}
+	return []fyne.CanvasObject{f.glow, f.label, f.entry, f.veil, f.help, f.problem, f.ring}
 }
 
 func (r *textFieldRenderer) Destroy() {}

@@ -1,0 +1,134 @@
+package main
+
+import (
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+)
+
+// TestFlow does the main job in the real windows as a maker would, typing,
+// touching and dragging: a new piece, its mold, wood and inserts, two pours;
+// reads the grams, starts the clock, quits, starts again, and finds it all.
+func TestFlow(t *testing.T) {
+	if testing.Short() {
+		t.Skip("works real windows")
+	}
+	s := newScreen(t, "1366x768")
+	notebook := filepath.Join(t.TempDir(), "n.db")
+	p := s.start(notebook)
+	p.await("the demo job", "Notebook · Poppy stand", func(seen) bool { return true })
+
+	p.tap("Notebook", "button", "^New piece$")
+	p.await("a new piece", "Notebook · New piece", func(w seen) bool { _, ok := w.find("field", "name"); return ok })
+	p.enter("Notebook", "name", "Flow tray")
+	p.await("its name", "Notebook · Flow tray", func(seen) bool { return true })
+
+	// The mold, 400 x 200 x 40, and a board with two inserts beside it.
+	p.key("Notebook", "ctrl+2")
+	p.await("the mold's window", "Mold and inserts · Flow tray", func(w seen) bool { return len(w.Things) > 10 })
+	p.enter("Mold", "mold/length", "400 mm")
+	p.enter("Mold", "mold/width", "200")
+	p.enter("Mold", "mold/depth", "40")
+	p.text("Mold", `Holds 3200 ml`)
+	p.tap("Mold", "line", "^Wood$")
+	p.tap("Mold", "select", "Add a piece of wood")
+	p.tap("Mold", "line", "^Rectangle: length and width$")
+	p.enter("Mold", "pieces/p1/length", "150 mm")
+	p.enter("Mold", "pieces/p1/width", "3 15/16 in")
+	p.enter("Mold", "pieces/p1/thickness", "20 mm")
+	p.tap("Mold", "line", "^Inserts$")
+	p.tap("Mold", "select", "Add")
+	p.tap("Mold", "line", "(?i)box")
+	p.enter("Mold", "inserts/i2/count", "2")
+	p.enter("Mold", "inserts/i2/length", "20")
+	p.enter("Mold", "inserts/i2/width", "20")
+	p.enter("Mold", "inserts/i2/tall", "5")
+
+	// The wood is dragged 50 px to the right on the drawing.
+	before := p.piecePlace("Mold")
+	drawing := p.reach("Mold", "canvas", "")
+	id := p.raise("Mold")
+	p.drag(id, drawing.X+drawing.W/2, drawing.Y+drawing.H/2, drawing.X+drawing.W/2+50, drawing.Y+drawing.H/2)
+	p.text("Mold", "kept")
+	if after := p.piecePlace("Mold"); after == before || !strings.HasSuffix(after, "mm") {
+		t.Errorf("the wood was dragged from %q to %q", before, after)
+	}
+
+	// Two pours of one resin.
+	p.key("Mold", "ctrl+3")
+	p.await("the layers' window", "Layers · Flow tray", func(w seen) bool { return len(w.Things) > 10 })
+	p.tap("Layers", "button", "^Add")
+	p.enter("Layers", "layers/l3/to", "10 mm")
+	p.tap("Layers", "line", "^Data sheet$")
+	p.tap("Layers", "button", "^New data sheet$")
+	p.enter("Layers", "sheets/s4/volumeRatio/a", "2")
+	p.enter("Layers", "sheets/s4/volumeRatio/b", "1")
+	p.enter("Layers", "sheets/s4/densityA", "1.13")
+	p.enter("Layers", "sheets/s4/densityB", "1.02")
+	p.enter("Layers", "sheets/s4/workingTime", "45 min")
+	p.enter("Layers", "sheets/s4/maxLayer", "30 mm")
+	p.tap("Layers", "button", "^Add")
+	p.tap("Layers", "line", "^Pour$")
+	p.enter("Layers", "layers/l5/to", "8 mm")
+	p.text("Layers", `2 pours: 10 mm, then 8 mm`)
+
+	// The grams. Layer 1 is 400 · 200 · 10 less 150 · 100.0 · 10 and two boxes of
+	// 2 ml, and 0.3 mm creep below the wood and 0.15 mm soak into its sides.
+	p.key("Layers", "ctrl+4")
+	p.await("the mixing window", "Mixing · Flow tray", func(w seen) bool { return len(w.Things) > 10 })
+	a := p.text("Mixing", `^(A )?\d{3}(\.\d)? g$`)
+	t.Logf("the window reads %q", a.Text)
+
+	// The clock.
+	p.key("Mixing", "ctrl+5")
+	p.await("the cure window", "Cure · Flow tray", func(w seen) bool { return len(w.Things) > 5 })
+	p.tap("Cure", "button", "^Start the pour")
+	p.text("Cure", `0:4\d:\d\d`)
+	p.finish()
+
+	p = s.start(notebook)
+	p.await("the piece again", "Notebook · Flow tray", func(seen) bool { return true })
+	for _, title := range []string{"Mold and inserts · Flow tray", "Layers · Flow tray", "Mixing · Flow tray", "Cure · Flow tray"} {
+		p.await("the window left open", title, func(w seen) bool { return len(w.Things) > 5 })
+	}
+	p.text("Cure", `0:4\d:\d\d`)
+	if again := p.text("Mixing", `^(A )?\d{3}(\.\d)? g$`); again.Text != a.Text {
+		t.Errorf("the grams were %q and are %q", a.Text, again.Text)
+	}
+	p.text("Layers", `2 pours: 10 mm, then 8 mm`)
+	p.finish()
+}
+
+// key presses a key in a window.
+func (p *program) key(title, key string) {
+	p.raise(title)
+	time.Sleep(80 * time.Millisecond)
+	p.tool("key", key)
+}
+
+// text waits until a window shows a text that matches the pattern.
+func (p *program) text(title, pattern string) shown {
+	p.t.Helper()
+	var found shown
+	p.await(pattern, title, func(w seen) bool {
+		re := regexp.MustCompile(pattern)
+		for _, x := range w.Things {
+			if (x.Kind == "text" || x.Kind == "line") && re.MatchString(x.Text) {
+				found = x
+				return true
+			}
+		}
+		return false
+	})
+	return found
+}
+
+// piecePlace reads where the first piece lies.
+func (p *program) piecePlace(title string) string {
+	p.t.Helper()
+	p.tap(title, "line", "^Wood$")
+	x := p.reach(title, "field", "pieces/p1/x")
+	return x.Text
+}

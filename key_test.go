@@ -1,0 +1,57 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// BenchmarkKeyToDrawn types keys into a length in the mold's window with all
+// five windows open, in software drawing on a virtual screen, and measures from
+// the key to the new plan painted: in the window being edited, and in all.
+// Promised are 50 ms and 150 ms.
+func BenchmarkKeyToDrawn(b *testing.B) {
+	s := newScreen(b, "1920x1080")
+	p := s.start(filepath.Join(b.TempDir(), "n.db"))
+	p.await("the demo job", "Notebook · Poppy stand", func(seen) bool { return true })
+	for key, title := range map[string]string{"ctrl+5": "Cure", "ctrl+4": "Mixing", "ctrl+3": "Layers"} {
+		p.key("Notebook", key)
+		p.await("a window", title, func(w seen) bool { return len(w.Things) > 3 })
+	}
+	p.key("Notebook", "ctrl+2")
+	p.await("the mold's window", "Mold", func(w seen) bool { return len(w.Things) > 3 })
+	p.tap("Mold", "entry", "mold/span")
+	p.tool("key", "ctrl+a")
+	p.tool("type", "3")
+	p.tool("type", "2")
+	var edited, all, worstEdited, worstAll float64
+	keys := []string{"1", "BackSpace"}
+	n := 0
+	if file := os.Getenv("MENISCUS_PROFILE"); file != "" {
+		fmt.Fprintln(p.ask, "profile "+file)
+		p.answer.ReadString('\n')
+		defer func() { fmt.Fprintln(p.ask, "profile -"); p.answer.ReadString('\n') }()
+	}
+	for b.Loop() {
+		if _, err := fmt.Fprintln(p.ask, "key "+keys[n%2]); err != nil {
+			b.Fatal(err)
+		}
+		line, err := p.answer.ReadString('\n')
+		if err != nil {
+			b.Fatal(err)
+		}
+		var e, a float64
+		if _, err := fmt.Sscan(strings.TrimSpace(line), &e, &a); err != nil || a == 0 {
+			b.Fatalf("no new plan was drawn: %q %v", line, err)
+		}
+		edited, all = edited+e/1000, all+a/1000
+		worstEdited, worstAll = max(worstEdited, e/1000), max(worstAll, a/1000)
+		n++
+	}
+	b.ReportMetric(edited/float64(n), "ms-edited")
+	b.ReportMetric(all/float64(n), "ms-all")
+	b.ReportMetric(worstEdited, "ms-edited-worst")
+	b.ReportMetric(worstAll, "ms-all-worst")
+}

@@ -1,0 +1,135 @@
+package views
+
+import (
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/model/unit"
+	"meniscus/views/touch"
+)
+
+// curePage is the window Cure: when is the next step.
+type curePage struct {
+	desk  *Desk
+	in    *inputs
+	frame *frame
+	shot  app.Snapshot
+	clock shopClock
+	now   time.Time
+
+	left    *touch.Text // the countdown
+	what    *touch.Text
+	when    *touch.Text
+	missed  *touch.Text
+	line    *lifeLine
+	bench   *cureBench
+	times   *cureTimes
+	journal *cureJournal
+}
+
+func newCure(d *Desk, _ fyne.Window) page {
+	p := &curePage{desk: d, in: newInputs(d, cureKey), now: d.session.Now()}
+	p.left = touch.NewLine("", touch.Countdown, touch.Ink)
+	p.what = touch.NewText("", touch.Question, touch.Ink)
+	p.when = touch.NewText("", touch.Title, touch.Faint)
+	p.missed = touch.NewText("", touch.Body, touch.CheckTone)
+	p.line = newLifeLine(p)
+	p.bench = newCureBench(p)
+	p.times = newCureTimes(p)
+	p.journal = newCureJournal(p)
+	left := container.New(layout.NewCustomPaddedLayout(0, 8, 18, 12),
+		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.missed, p.line.root))
+	right := stack(
+		p.bench.root,
+		touch.NewCard("Room", stack(
+			p.in.measured("shop/room", "Temperature", "of the air beside the mold and at its height, where no sun or heater reaches the thermometer", touch.Temperature),
+			p.in.quantity("shop/humidity", "Humidity of the air", "as a hygrometer beside the mold shows it", touch.Percent),
+		)),
+		p.times.root,
+		p.journal.root,
+	)
+	p.frame = newFrame(d, "When is the next step?", touch.NewScroll(left), touch.NewScroll(inset(right)), p.in, model.OfCure)
+	p.in.pad.SetFolded(true)
+	return p
+}
+
+func (p *curePage) content() fyne.CanvasObject { return p.frame.root }
+
+func (p *curePage) commit() { p.in.form.CommitAll() }
+
+func (p *curePage) focus(field string) bool { return p.in.form.Focus(field) }
+
+func (p *curePage) see(shot app.Snapshot) {
+	p.shot = shot
+	p.clock.set(shot.Project.Shop.Zone)
+	p.now = p.desk.session.Now()
+	p.times.see(&p.shot)
+	p.journal.see(&p.shot)
+	p.line.drawn = time.Time{}
+	p.show()
+	p.frame.see(&p.shot)
+}
+
+// tick moves the countdown on.
+func (p *curePage) tick(now time.Time) {
+	p.now = now
+	p.show()
+}
+
+// show tells what the instants of the plan come to now.
+func (p *curePage) show() {
+	p.bench.see(&p.shot, p.now)
+	p.line.see(&p.shot, p.now)
+	left, what, when := nextWords(&p.shot.Plan, &p.clock, p.now)
+	p.left.SetText(left)
+	p.when.SetText(when)
+	p.what.SetText("")
+	if left != "" {
+		p.what.SetText(what)
+	}
+	p.missed.SetText(dueWords(&p.shot, &p.clock, p.now))
+	if when != "" {
+		what += ", " + when
+	}
+	p.frame.setAnswer(what)
+}
+
+// nextWords tells of the next step: how long it is to it, what it is, and when.
+func nextWords(plan *model.Plan, c *shopClock, now time.Time) (left, what, when string) {
+	if step, ok := plan.NextStep(now); ok {
+		what = capitalised(step.Label)
+		if step.Typical {
+			what += " (from a typical value)"
+		}
+		return countdown(step.Due.Sub(now)), what, c.full(step.Due)
+	}
+	next, planned := plan.NextPour()
+	switch {
+	case len(plan.Layers) == 0:
+		return "", "No pour is planned yet", ""
+	case planned && next.ID == plan.Layers[0].ID:
+		return "", "Nothing has been poured yet; next, pour " + next.Name, ""
+	case planned:
+		return "", "Next, pour " + next.Name, ""
+	}
+	return "", "All steps are done", ""
+}
+
+// dueWords tells of steps that have come due and that nothing has overtaken.
+func dueWords(shot *app.Snapshot, c *shopClock, now time.Time) string {
+	words := ""
+	for _, s := range shot.Plan.Missed(now) {
+		if words != "" {
+			words += "\n"
+		}
+		ago := unit.SpanOf(now.Sub(s.Due).Truncate(time.Minute))
+		words += fmt.Sprintf("Due %s ago: %s (%s)", shot.Project.Style.Span(ago), s.Label, c.dated(s.Due))
+	}
+	return words
+}

@@ -1,0 +1,62 @@
+package views
+
+import (
+	"fmt"
+	"time"
+)
+
+// countdown writes the time that is left, in whole seconds and never less than
+// there is: h:mm:ss under a day, days and hours from there on, and 0:00:00 once
+// it is over.
+func countdown(left time.Duration) string {
+	seconds := int64((max(left, 0) + time.Second - 1) / time.Second)
+	hours := seconds / 3600
+	if hours < 24 {
+		return fmt.Sprintf("%d:%02d:%02d", hours, seconds/60%60, seconds%60)
+	}
+	days := "days"
+	if hours < 48 {
+		days = "day"
+	}
+	return fmt.Sprintf("%d %s %d h", hours/24, days, hours%24)
+}
+
+// shopClock writes instants as the clock in the shop shows them. A night in
+// which the clocks are changed changes what it writes, never how long something
+// takes.
+type shopClock struct {
+	zone  string
+	place *time.Location
+}
+
+// set turns the clock to a time zone by its IANA name; none, or one that this
+// machine does not know, is the machine's own.
+func (c *shopClock) set(zone string) {
+	if c.place != nil && c.zone == zone {
+		return
+	}
+	c.zone, c.place = zone, time.Local
+	if zone != "" {
+		if place, err := time.LoadLocation(zone); err == nil {
+			c.place = place
+		}
+	}
+}
+
+// full writes the date with its weekday and the time with its zone.
+func (c *shopClock) full(t time.Time) string {
+	return c.in(t).Format("Monday 2 January 2006, 15:04 MST")
+}
+
+// short writes the weekday and the time.
+func (c *shopClock) short(t time.Time) string { return c.in(t).Format("Mon 15:04") }
+
+// dated writes the weekday, the day and the time with its zone.
+func (c *shopClock) dated(t time.Time) string { return c.in(t).Format("Mon 2 Jan, 15:04 MST") }
+
+func (c *shopClock) in(t time.Time) time.Time {
+	if c.place == nil {
+		return t.Local()
+	}
+	return t.In(c.place)
+}

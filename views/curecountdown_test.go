@@ -1,0 +1,66 @@
+package views
+
+import (
+	"testing"
+	"time"
+)
+
+func TestCountdown(t *testing.T) {
+	const day = 24 * time.Hour
+	for _, c := range []struct {
+		left time.Duration
+		want string
+	}{
+		{-time.Hour, "0:00:00"},
+		{0, "0:00:00"},
+		{time.Nanosecond, "0:00:01"},
+		{time.Second, "0:00:01"},
+		{59 * time.Second, "0:00:59"},
+		{time.Minute, "0:01:00"},
+		{time.Hour - time.Second, "0:59:59"},
+		{2*time.Hour + 5*time.Minute + 9*time.Second, "2:05:09"},
+		{day - time.Second, "23:59:59"},
+		{day - time.Nanosecond, "1 day 0 h"},
+		{day, "1 day 0 h"},
+		{47*time.Hour + 59*time.Minute, "1 day 23 h"},
+		{2 * day, "2 days 0 h"},
+		{3*day + 14*time.Hour + 59*time.Minute, "3 days 14 h"},
+		{365 * day, "365 days 0 h"},
+	} {
+		if got := countdown(c.left); got != c.want {
+			t.Errorf("countdown(%v) = %q, want %q", c.left, got, c.want)
+		}
+	}
+}
+
+// The night of 25 to 26 October 2025 in London has 01:30 twice, an hour apart.
+func TestShopClockNamesBothHalfPastOnes(t *testing.T) {
+	var c shopClock
+	c.set("Europe/London")
+	if c.place == time.Local {
+		t.Skip("this machine has no time zone data")
+	}
+	first := time.Date(2025, 10, 26, 0, 30, 0, 0, time.UTC)
+	second := first.Add(time.Hour)
+	if got := c.full(first); got != "Sunday 26 October 2025, 01:30 BST" {
+		t.Error(got)
+	}
+	if got := c.full(second); got != "Sunday 26 October 2025, 01:30 GMT" {
+		t.Error(got)
+	}
+	// From 15:30 summer time to 07:40 winter time it is 17 h 10 min, not 16 h 10.
+	start := time.Date(2025, 10, 25, 15, 30, 0, 0, c.place)
+	end := time.Date(2025, 10, 26, 7, 40, 0, 0, c.place)
+	if got := countdown(end.Sub(start)); got != "17:10:00" {
+		t.Error(got)
+	}
+}
+
+func TestShopClockFallsBackToTheMachine(t *testing.T) {
+	var c shopClock
+	c.set("Nowhere/At all")
+	at := time.Date(2025, 10, 26, 0, 30, 0, 0, time.UTC)
+	if got, want := c.short(at), at.Local().Format("Mon 15:04"); got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}

@@ -1,0 +1,238 @@
+package views
+
+import (
+	"image/color"
+	"math"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/views/drawing"
+)
+
+// lifeLine is the time line of all layers.
+type lifeLine struct {
+	page    *curePage
+	root    *fyne.Container
+	picture *drawing.Picture
+	rows    int
+	drawn   time.Time // the minute that it shows; zero when the plan is a new one
+}
+
+func newLifeLine(p *curePage) *lifeLine { return &lifeLine{page: p, root: container.NewStack()} }
+
+// see draws the time line anew for another plan, or once a minute.
+func (c *lifeLine) see(shot *app.Snapshot, now time.Time) {
+	if minute := now.Truncate(time.Minute); !minute.Equal(c.drawn) {
+		c.drawn = minute
+		c.draw(shot, now)
+	}
+}
+
+func (c *lifeLine) draw(shot *app.Snapshot, now time.Time) {
+	lives := shot.Plan.Timeline(now)
+	c.root.Hidden = len(lives) == 0
+	t := timeline{lives: lives, now: now, clock: c.page.clock, palette: c.page.desk.palette()}
+	if c.picture == nil || c.rows != len(lives) {
+		c.rows = len(lives)
+		c.picture = drawing.NewPicture(c.page.desk.fonts, fyne.NewSize(300, float32(len(lives))*lifeHeight+lineFoot+lineHead), t.palette.Ground, t.paint)
+		c.root.Objects = []fyne.CanvasObject{c.picture}
+		c.root.Refresh()
+		return
+	}
+	c.picture.Set(t.palette.Ground, t.paint)
+}
+
+// The sizes of the time line in dp.
+const (
+	lifeHeight = 92
+	lineHead   = 22
+	lineFoot   = 26
+	lifeBar    = 20.0
+)
+
+// timeline paints the lives of layers below each other over one axis of time.
+type timeline struct {
+	lives   []model.Life
+	now     time.Time
+	clock   shopClock
+	palette drawing.Palette
+
+	s           drawing.Surface
+	left, width float64
+	from        time.Time
+	long        time.Duration
+}
+
+func (t timeline) paint(s drawing.Surface) {
+	if len(t.lives) == 0 {
+		return
+	}
+	t.s = s
+	b := s.Bounds()
+	t.left, t.width = b.Min.X+6, b.W()-12
+	t.from = t.now
+	to := t.now.Add(time.Hour)
+	for _, l := range t.lives {
+		if l.Start.Before(t.from) {
+			t.from = l.Start
+		}
+		for _, bar := range l.Bars {
+			if bar.To.After(to) {
+				to = bar.To
+			}
+		}
+	}
+	t.long = to.Sub(t.from) + to.Sub(t.from)/50
+	bottom := b.Max.Y - lineFoot
+	t.axis(b.Min.Y+lineHead, bottom)
+	for i, l := range t.lives {
+		t.life(l, b.Min.Y+lineHead+float64(i)*lifeHeight)
+	}
+	t.mark(b.Min.Y, bottom)
+}
+
+// x is the place of an instant.
+func (t *timeline) x(at time.Time) float64 {
+	return t.left + t.width*float64(at.Sub(t.from))/float64(t.long)
+}
+
+// axis draws the days, or the hours where few days are shown.
+func (t *timeline) axis(top, bottom float64) {
+	l := drawing.Lettering{Name: "axis", Size: 12, Anchor: drawing.Middle, Colour: t.palette.Faint}
+	grid := drawing.Pen{Name: "grid", Width: 1, Colour: fadeOf(t.palette.Line, 0.35)}
+	t.s.Stroke(drawing.Pen{Name: "axis", Width: 1, Colour: t.palette.Line}, drawing.Line(drawing.Pt{X: t.left, Y: bottom}, drawing.Pt{X: t.left + t.width, Y: bottom}))
+	for _, at := range t.ticks() {
+		x := t.x(at)
+		t.s.Stroke(grid, drawing.Line(drawing.Pt{X: x, Y: top}, drawing.Pt{X: x, Y: bottom}))
+		text := t.clock.in(at).Format("15:04")
+		if h, m, _ := t.clock.in(at).Clock(); h == 0 && m == 0 {
+			text = t.clock.in(at).Format("Mon 2 Jan")
+		}
+		half := t.s.Measure(text, l) / 2
+		t.s.Text(drawing.Pt{X: min(max(x, t.left+half), t.left+t.width-half), Y: bottom + 17}, text, l)
+	}
+}
+
+// ticks are whole hours or days of the shop's clock, far enough apart for their
+// labels.
+func (t *timeline) ticks() []time.Time {
+	const apart = 84.0
+	hours := 24.0 * 28
+	for _, h := range []float64{1, 2, 3, 6, 12, 24, 48, 96, 168, 336} {
+		if t.width*h*float64(time.Hour)/float64(t.long) >= apart {
+			hours = h
+			break
+		}
+	}
+	start := t.clock.in(t.from)
+	y, m, d := start.Date()
+	var list []time.Time
+	for h := 0.0; ; h += hours {
+		at := time.Date(y, m, d, int(h), 0, 0, 0, start.Location())
+		if at.Sub(t.from) > t.long {
+			return list
+		}
+		if !at.Before(t.from) {
+			list = append(list, at)
+		}
+	}
+}
+
+// life draws one layer: its name, its bars and what they are.
+func (t *timeline) life(l model.Life, top float64) {
+	name := drawing.Lettering{Name: "name", Size: 14, Bold: true, Colour: t.palette.Ink}
+	note := drawing.Lettering{Name: "note", Size: 12, Colour: t.palette.Faint}
+	words := "poured " + t.clock.dated(l.Start)
+	if l.Assumed {
+		words = "not poured yet; if poured " + t.clock.dated(l.Start)
+	}
+	// The name keeps clear of the line that marks now.
+	x := t.left + 8
+	t.s.Text(drawing.Pt{X: x, Y: top + 17}, l.Name, name)
+	t.s.Text(drawing.Pt{X: x + t.s.Measure(l.Name, name) + 12, Y: top + 17}, words, note)
+	y := top + 26
+	for i := len(l.Bars) - 1; i >= 0; i-- {
+		t.bar(l.Bars[i], y, l.Assumed)
+	}
+	t.words(l, y+lifeBar)
+}
+
+// bar draws one stretch of time. Its kind shows in its tone and its hatching.
+func (t *timeline) bar(b model.Bar, y float64, assumed bool) {
+	x0, x1 := t.x(b.From), t.x(b.To)
+	x1 = max(x1, x0+3)
+	ring := []drawing.Pt{{X: x0, Y: y}, {X: x1, Y: y}, {X: x1, Y: y + lifeBar}, {X: x0, Y: y + lifeBar}}
+	fill, hatch := t.palette.Panel, 0.0
+	switch b.Kind {
+	case model.BarWorking:
+		fill = t.palette.Dimension
+	case model.BarRecoat:
+		fill, hatch = fadeOf(t.palette.Good, 0.45), -math.Pi/4
+	case model.BarDemold:
+		fill = fadeOf(t.palette.Resin, 0.55)
+	case model.BarCure:
+		hatch = math.Pi / 4
+	}
+	t.s.Fill("bar", fill, ring)
+	if hatch != 0 {
+		drawing.Hatch(t.s, drawing.Hatching{Name: "hatch", Pattern: drawing.Slanted, Spacing: 7, Angle: hatch, Anchor: ring[0], Width: 0.8, Colour: t.palette.Faint}, ring)
+	}
+	pen := drawing.Pen{Name: "outline", Width: 1, Colour: t.palette.Ink}
+	if assumed {
+		pen.Dash = []float64{4, 3}
+	}
+	t.s.Stroke(pen, drawing.Loop(ring...))
+}
+
+// words says below the bars what each is.
+func (t *timeline) words(l model.Life, y float64) {
+	letters := drawing.Lettering{Name: "note", Size: 12.5, Anchor: drawing.Middle, Colour: t.palette.Ink}
+	pen := drawing.Pen{Name: "leader", Width: 1, Colour: t.palette.Line}
+	var middles, widths []float64
+	var texts []string
+	for _, b := range l.Bars {
+		at := (t.x(b.From) + t.x(b.To)) / 2
+		text := ""
+		switch b.Kind {
+		case model.BarWorking:
+			text = "working time to " + t.clock.short(b.To)
+		case model.BarRecoat:
+			text = "next pour " + t.clock.short(b.From) + " to " + t.clock.short(b.To)
+		case model.BarDemold:
+			text, at = "demold "+t.clock.short(b.To), t.x(b.To)
+		case model.BarCure:
+			text, at = "full cure "+t.clock.in(b.To).Format("Mon 2 Jan"), t.x(b.To)
+		}
+		if b.Typical {
+			text += ", typical"
+		}
+		texts = append(texts, text)
+		middles = append(middles, at)
+		widths = append(widths, t.s.Measure(text, letters)+14)
+	}
+	at := spaceOut(middles, widths, t.left, t.left+t.width)
+	for i, text := range texts {
+		t.s.Stroke(pen, drawing.Line(drawing.Pt{X: middles[i], Y: y}, drawing.Pt{X: at[i], Y: y + 12}))
+		t.s.Text(drawing.Pt{X: at[i], Y: y + 25}, text, letters)
+	}
+}
+
+// mark draws the instant that is now.
+func (t *timeline) mark(top, bottom float64) {
+	x := t.x(t.now)
+	l := drawing.Lettering{Name: "now", Size: 13, Bold: true, Anchor: drawing.Middle, Colour: t.palette.Ink}
+	text := "now " + t.clock.in(t.now).Format("15:04")
+	half := t.s.Measure(text, l) / 2
+	t.s.Stroke(drawing.Pen{Name: "now", Width: 2, Colour: t.palette.Ink}, drawing.Line(drawing.Pt{X: x, Y: top + 16}, drawing.Pt{X: x, Y: bottom}))
+	t.s.Text(drawing.Pt{X: min(max(x, t.left+half), t.left+t.width-half), Y: top + 13}, text, l)
+}
+
+// fadeOf gives a colour with another opacity, from 0 to 1.
+func fadeOf(c color.NRGBA, a float64) color.NRGBA {
+	c.A = uint8(a*255 + 0.5)
+	return c
+}

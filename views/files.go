@@ -1,0 +1,173 @@
+package views
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+	"unicode"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+
+	"meniscus/model"
+)
+
+// mostFile bounds what is read from a file; a project's own limit is the same.
+const mostFile = 32 << 20
+
+// newProject starts a piece and leads to its name.
+func (d *Desk) newProject() {
+	d.commitAll()
+	d.Show(notebookKey)
+	if p, ok := d.pages[notebookKey].(*notebookPage); ok {
+		p.naming = true
+	}
+	d.session.Create("New piece")
+}
+
+// importFile asks for a file and takes the project in it in.
+func (d *Desk) importFile() {
+	d.commitAll()
+	w := d.Show(notebookKey)
+	ask := dialog.NewFileOpen(func(from fyne.URIReadCloser, err error) {
+		if err != nil {
+			d.refuse("the file", err)
+		} else if from != nil {
+			d.takeFrom(from)
+		}
+	}, w)
+	ask.SetFilter(storage.NewExtensionFileFilter([]string{".json", ".JSON"}))
+	ask.Resize(w.Canvas().Size().SubtractWidthHeight(80, 80))
+	ask.Show()
+}
+
+// dropped takes in the files that were dropped on the notebook.
+func (p *notebookPage) dropped(_ fyne.Position, files []fyne.URI) {
+	p.desk.commitAll()
+	for _, u := range files {
+		if !strings.EqualFold(u.Extension(), ".json") {
+			p.desk.refuse(u.Name(), errors.New("a project comes as a .json file, as Export writes it"))
+			continue
+		}
+		from, err := storage.Reader(u)
+		if err != nil {
+			p.desk.refuse(u.Name(), err)
+			continue
+		}
+		p.desk.takeFrom(from)
+	}
+}
+
+// takeFrom takes in the project in an open file.
+func (d *Desk) takeFrom(from fyne.URIReadCloser) {
+	name := from.URI().Name()
+	data, err := io.ReadAll(io.LimitReader(from, mostFile+1))
+	if err = errors.Join(err, from.Close()); err != nil {
+		d.refuse(name, err)
+		return
+	}
+	d.takeIn(data, name)
+}
+
+// takeIn takes in a project that has been read, and opens it.
+func (d *Desk) takeIn(data []byte, name string) {
+	d.commitAll()
+	if err := d.session.Import(data); err != nil {
+		d.refuse(name, err)
+		return
+	}
+	d.sayBriefly("“"+brief(name, 60)+"” is in the notebook", "")
+}
+
+// refuse says why a file could not be taken in, naming the fields.
+func (d *Desk) refuse(name string, err error) {
+	d.say(notice{level: model.Stop, what: "“" + brief(name, 60) + "” was not taken in; nothing has changed", do: faults(err)})
+}
+
+// faults words the first errors of several.
+func faults(err error) string {
+	const most = 3
+	list := []error{err}
+	if several, ok := err.(interface{ Unwrap() []error }); ok {
+		list = several.Unwrap()
+	}
+	var parts []string
+	for _, e := range list[:min(len(list), most)] {
+		parts = append(parts, brief(e.Error(), 220))
+	}
+	text := strings.Join(parts, "\n")
+	if n := len(list) - most; n > 0 {
+		text += fmt.Sprintf("\nand %d more", n)
+	}
+	return text
+}
+
+// exportFile asks for a place and writes the open project there.
+func (d *Desk) exportFile() {
+	d.commitAll()
+	shot := d.session.Snapshot()
+	if !shot.Open {
+		d.sayBriefly("No piece is open", "Open one first; then it can be exported.")
+		return
+	}
+	w := d.Show(notebookKey)
+	ask := dialog.NewFileSave(func(to fyne.URIWriteCloser, err error) {
+		if err != nil {
+			d.say(notice{level: model.Stop, what: "The piece was not exported", do: err.Error()})
+		} else if to != nil {
+			d.writeTo(to)
+		}
+	}, w)
+	ask.SetFileName(fileName(shot.Project.Name))
+	ask.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
+	ask.Resize(w.Canvas().Size().SubtractWidthHeight(80, 80))
+	ask.Show()
+}
+
+// writeTo writes the open project into an open file.
+func (d *Desk) writeTo(to fyne.URIWriteCloser) {
+	data, err := d.session.Export()
+	if err == nil {
+		_, err = to.Write(data)
+	}
+	if err = errors.Join(err, to.Close()); err != nil {
+		d.say(notice{level: model.Stop, what: "“" + to.URI().Name() + "” was not written whole", do: err.Error()})
+		return
+	}
+	d.sayBriefly("Exported to "+to.URI().Path(), "")
+}
+
+// fileName makes a file's name of a project's.
+func fileName(project string) string {
+	name := strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || strings.ContainsRune(`/\:*?"<>|`, r) {
+			return '-'
+		}
+		return r
+	}, project)
+	name = strings.Trim(filepath.Clean(brief(name, 60)), ". …")
+	if name == "" {
+		name = "piece"
+	}
+	return name + ".json"
+}
+
+// sayKept answers the wish to save: everything is kept as it is entered.
+func (d *Desk) sayKept() {
+	d.commitAll()
+	switch s := d.session.Snapshot().Saved; {
+	case s.Closed:
+		d.redraw()
+	case s.What != "":
+		d.session.Retry()
+	case s.Pending:
+		d.sayBriefly("Being kept now", "Every change goes to the disk as you make it.")
+	case s.At.IsZero():
+		d.sayBriefly("Everything is kept already", "Every change goes to the disk as you make it.")
+	default:
+		d.sayBriefly("Everything is kept already, since "+local(s.At).Format("15:04:05"), "Every change goes to the disk as you make it.")
+	}
+}

@@ -1,0 +1,57 @@
+package views
+
+import (
+	"time"
+
+	"meniscus/app"
+)
+
+// breath is how long the other windows wait behind the one that is worked in.
+// Drawing all five at once would hold up the one that the maker looks at.
+const breath = 40 * time.Millisecond
+
+// follow shows a snapshot: at once in the window that is worked in, in the
+// others a breath later, and then the newest only.
+func (d *Desk) follow(shot app.Snapshot) {
+	if _, open := d.pages[d.front]; open {
+		d.see(d.front, shot)
+	}
+	if d.behind {
+		return
+	}
+	d.behind = true
+	d.session.Later(breath, func() {
+		d.behind = false
+		newest := d.session.Snapshot()
+		for key := range d.pages {
+			if key != d.front {
+				d.see(key, newest)
+			}
+		}
+	})
+}
+
+// see shows a snapshot in one window.
+func (d *Desk) see(key string, shot app.Snapshot) {
+	kind, _ := windowFor(key)
+	if title := titleOf(kind.title, shot); d.titles[key] != title {
+		d.titles[key] = title
+		d.windows.Window(key).SetTitle(title)
+	}
+	d.pages[key].see(shot)
+}
+
+// work notes that the maker acts in a window.
+func (d *Desk) work(key string) {
+	if d.front == key {
+		return
+	}
+	left := d.front
+	d.front = key
+	if _, open := d.pages[left]; open {
+		d.see(left, d.session.Snapshot())
+	}
+	if _, open := d.pages[key]; open {
+		d.see(key, d.session.Snapshot())
+	}
+}

@@ -1,0 +1,135 @@
+package views
+
+import (
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/views/look"
+	"meniscus/views/touch"
+)
+
+// frame is what every window has around its own content: the question that it
+// answers and the answer in large type at the top, with undo and how safe the
+// notebook is; the drawing and the inputs; the findings and the safety notes of
+// its subjects at the foot; and the keypad.
+type frame struct {
+	desk     *Desk
+	subjects []model.Subject
+	ownNotes bool // the page shows the safety notes itself
+	in       *inputs
+
+	question, answer *touch.Text
+	undo, redo       *touch.Button
+	saved            *touch.Text
+	banner           *banner
+	findings         *findings
+	root             *fyne.Container
+}
+
+// newFrame builds a frame. drawing may be nil, the inputs then have all room.
+func newFrame(d *Desk, question string, drawing, side fyne.CanvasObject, in *inputs, subjects ...model.Subject) *frame {
+	f := &frame{desk: d, subjects: subjects, in: in}
+	f.question = touch.NewLine(question, touch.Small, touch.Faint)
+	f.answer = touch.NewText("", touch.Question, touch.Ink)
+	f.undo = touch.NewStyledButton("Undo", touch.Quiet, func() { d.commitAll(); d.session.Undo() })
+	f.redo = touch.NewStyledButton("Redo", touch.Quiet, func() { d.commitAll(); d.session.Redo() })
+	f.saved = touch.NewLine("", touch.Small, touch.Faint)
+	f.banner = newBanner(d)
+	f.findings = newFindings(d)
+	acts := container.NewHBox(layout.NewSpacer(), container.NewCenter(f.saved), f.undo, f.redo)
+	header := container.NewBorder(nil, nil, nil, container.NewVBox(acts), container.NewVBox(f.question, f.answer))
+	inset := container.New(layout.NewCustomPaddedLayout(8, 8, 14, 14), header)
+
+	var right fyne.CanvasObject = side
+	if in != nil {
+		right = container.NewBorder(nil, in.pad, nil, nil, side)
+	}
+	var body fyne.CanvasObject = right
+	if drawing != nil {
+		body = container.New(sideBySide{}, drawing, right)
+	}
+	f.root = container.NewBorder(container.NewVBox(inset, f.banner.root), f.findings.root, nil, nil, body)
+	return f
+}
+
+// see shows what the frame itself shows of a snapshot; the page sets the
+// answer.
+func (f *frame) see(shot *app.Snapshot) {
+	setUndo(f.undo, "Undo", shot.Undo)
+	setUndo(f.redo, "Redo", shot.Redo)
+	text, tone := savedText(shot)
+	f.saved.SetText(text)
+	f.saved.SetTone(tone)
+	f.banner.see(shot)
+	notes := shot.Safety(f.subjects...)
+	if f.ownNotes {
+		notes = nil
+	}
+	f.findings.see(shot.Findings(f.subjects...), notes)
+	if f.in != nil {
+		f.in.see(shot)
+	}
+}
+
+// setAnswer shows the answer to the window's question.
+func (f *frame) setAnswer(text string) { f.answer.SetText(text) }
+
+// setUndo says on a button what it takes back or brings back.
+func setUndo(b *touch.Button, verb, what string) {
+	if what == "" {
+		b.SetLabel(verb)
+		b.Disable()
+		return
+	}
+	b.SetLabel(verb + ": " + brief(strings.ToLower(what[:1])+what[1:], 22))
+	b.Enable()
+}
+
+// savedText says in words how far the disk is behind the screen.
+func savedText(shot *app.Snapshot) (string, touch.Tone) {
+	switch s := shot.Saved; {
+	case s.Closed:
+		return "read only", touch.StopTone
+	case s.What != "":
+		return "not kept", touch.StopTone
+	case s.Pending:
+		return "keeping…", touch.Faint
+	case s.At.IsZero():
+		return "", touch.Faint
+	default:
+		return "kept " + s.At.Local().Format("15:04:05"), touch.Faint
+	}
+}
+
+// sideBySide gives the inputs a column as wide as they need and the drawing
+// the rest.
+type sideBySide struct{}
+
+func (sideBySide) MinSize(o []fyne.CanvasObject) fyne.Size {
+	a, b := o[0].MinSize(), o[1].MinSize()
+	return fyne.NewSize(a.Width+b.Width, max(a.Height, b.Height))
+}
+
+func (sideBySide) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	const least, most = 440, 560
+	width := min(max(size.Width*0.38, least), most, size.Width)
+	width = max(width, min(o[1].MinSize().Width, size.Width))
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(fyne.NewSize(size.Width-width, size.Height))
+	o[1].Move(fyne.NewPos(size.Width-width, 0))
+	o[1].Resize(fyne.NewSize(width, size.Height))
+}
+
+// inset puts room around a window's inputs.
+func inset(o fyne.CanvasObject) *fyne.Container {
+	return container.New(layout.NewCustomPaddedLayout(look.Gap, look.Gap, 14, 14), o)
+}
+
+// now is the time in the shop, for labels.
+func local(t time.Time) time.Time { return t.Local() }

@@ -1,0 +1,283 @@
+package views
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/model/unit"
+	"meniscus/views/drawing"
+	"meniscus/views/touch"
+)
+
+// The parts of the window Layers, one shown at a time below the list of pours.
+const (
+	layersPour   = "pour"
+	layersAmount = "amount"
+	layersSheet  = "sheet"
+	layersFinish = "finish"
+)
+
+// layersPage is the window Layers: how deep, in how many pours, of what.
+type layersPage struct {
+	desk  *Desk
+	in    *inputs
+	frame *frame
+	shot  app.Snapshot
+
+	canvas *drawing.Canvas
+	table  *layersTable
+	list   *layersList
+	tabs   *touch.Choice
+	body   *pane
+	scroll *touch.Scroll
+	said   *touch.Text // why something could not be done
+	tab    string
+	layer  string          // chosen, as long as there is one of that ID
+	viewed string          // data sheet that is shown, else that of the layer
+	live   []func(*shotOf) // what the shown part does with a snapshot
+}
+
+// shotOf is a snapshot with the layer that is chosen in it.
+type shotOf struct {
+	*app.Snapshot
+	layer *model.LayerPlan // nil while no pour is planned
+}
+
+func newLayers(d *Desk, _ fyne.Window) page {
+	p := &layersPage{desk: d, in: newInputs(d, layersKey), tab: layersPour}
+	p.canvas = drawing.NewCanvas(d.fonts, drawing.SectionScene{Plan: &model.Plan{}}, drawing.Style{})
+	p.canvas.OnSelect = p.choose
+	p.canvas.OnDragLevel = p.drag
+	p.table = newLayersTable()
+	p.list = newLayersList(p)
+	p.said = touch.NewText("", touch.Body, touch.StopTone)
+	p.tabs = touch.NewChoice([]touch.Option{
+		{ID: layersPour, Label: "Pour"}, {ID: layersAmount, Label: "Amount"}, {ID: layersSheet, Label: "Data sheet"}, {ID: layersFinish, Label: "Finishing"},
+	}, p.tab, func(id string) {
+		p.in.form.CommitAll()
+		p.open(id)
+	})
+	p.body = newPane(p.in)
+	p.scroll = touch.NewScroll(inset(stack(p.list.root, p.said, p.tabs, p.body.root)))
+	left := container.NewBorder(nil, p.table.root, nil, nil, p.canvas)
+	p.frame = newFrame(d, "How deep, in how many pours, of what?", left, p.scroll, p.in, model.OfLayers)
+	p.in.pad.SetFolded(true)
+	return p
+}
+
+func (p *layersPage) content() fyne.CanvasObject { return p.frame.root }
+
+func (p *layersPage) commit() { p.in.form.CommitAll() }
+
+func (p *layersPage) tick(time.Time) {}
+
+// see redraws everything from a snapshot.
+func (p *layersPage) see(shot app.Snapshot) {
+	p.shot = shot
+	s := &shotOf{Snapshot: &p.shot, layer: p.chosen()}
+	style := sectionStyle(p.desk, &p.shot)
+	id := ""
+	if s.layer != nil {
+		id = s.layer.ID
+	}
+	p.canvas.Grain = unit.Graduation(shot.Project.Style.LengthGrain())
+	if shot.Project.Style.LengthUnit() != unit.InInches {
+		p.canvas.Grain = unit.Millimetre / 2
+	}
+	p.canvas.SetScene(drawing.SectionScene{Plan: &p.shot.Plan, Style: style, Layer: id, Note: p.note}, style)
+	p.table.see(s)
+	p.list.see(s)
+	p.build(s)
+	for _, show := range p.live {
+		show(s)
+	}
+	p.frame.see(&p.shot)
+	p.frame.setAnswer(layersAnswer(&p.shot))
+}
+
+// chosen is the plan of the chosen layer, or of the topmost one.
+func (p *layersPage) chosen() *model.LayerPlan {
+	list := p.shot.Plan.Layers
+	for i := range list {
+		if list[i].ID == p.layer {
+			return &list[i]
+		}
+	}
+	if len(list) == 0 {
+		return nil
+	}
+	return &list[len(list)-1]
+}
+
+// choose shows another layer; a piece of wood in the drawing chooses none.
+func (p *layersPage) choose(id string) {
+	for _, l := range p.shot.Plan.Layers {
+		if l.ID == id && id != p.layer {
+			p.in.form.CommitAll()
+			p.layer, p.viewed = id, ""
+			p.said.SetText("")
+			p.see(p.shot)
+			return
+		}
+	}
+}
+
+// open shows another part of the window.
+func (p *layersPage) open(tab string) {
+	p.tab = tab
+	p.tabs.SetChosen(tab)
+	p.see(p.shot)
+}
+
+// build builds the part that is open for the layer that is chosen.
+func (p *layersPage) build(s *shotOf) {
+	key := []string{p.tab}
+	layer, sheet := "", ""
+	if s.layer != nil {
+		layer, sheet = s.layer.ID, s.layer.Sheet
+	}
+	if sheetOf(&s.Project, p.viewed) != nil {
+		sheet = p.viewed
+	}
+	switch p.tab {
+	case layersPour:
+		key = append(key, layer)
+		if i := layerAt(&s.Project, layer); i >= 0 {
+			for _, a := range s.Project.Layers[i].Additives {
+				key = append(key, a.ID)
+			}
+		}
+	case layersAmount:
+		key = append(key, layer, amountKey(s))
+	case layersSheet:
+		key = append(key, sheet, layer)
+		for _, o := range sheetOptions(s.Snapshot) {
+			key = append(key, o.ID)
+		}
+	}
+	p.body.show(strings.Join(key, "|"), func() fyne.CanvasObject {
+		p.live = nil
+		switch {
+		case p.tab == layersFinish:
+			return p.finish()
+		case p.tab == layersSheet && (layer != "" || sheet != ""):
+			return p.sheet(layer, sheet)
+		case layer == "":
+			return touch.NewText("Add the first pour above. A pour is what you mix and pour in one go.", touch.Body, touch.Faint)
+		case p.tab == layersAmount:
+			return p.amount(s)
+		}
+		return p.pour(s)
+	})
+}
+
+// drag follows a finger that holds the top of a layer.
+func (p *layersPage) drag(layer string, level unit.Length, done bool) {
+	change := func(m *model.Project) error { return model.SetLevel(m, layer, level) }
+	if !done {
+		p.desk.session.Preview(change)
+		return
+	}
+	p.in.form.CommitAll()
+	p.layer = layer
+	err := p.desk.session.Edit("Level of "+layerName(p.desk.session, layer), "", change)
+	p.said.SetText(problemWords(err))
+	if err != nil {
+		p.desk.session.Preview(func(*model.Project) error { return nil })
+	}
+}
+
+// note says what a level would take while it is dragged.
+func (p *layersPage) note(layer string, level unit.Length) string {
+	v, m := p.shot.Plan.Room(layer, level)
+	if v <= 0 {
+		return ""
+	}
+	return p.shot.Project.Style.Volume(v) + ", " + p.shot.Project.Style.Mass(m)
+}
+
+// focus leads to the input of a field: it chooses the layer and the part of
+// the window first.
+func (p *layersPage) focus(field string) bool {
+	parts := strings.Split(field, "/")
+	switch parts[0] {
+	case "finish":
+		p.open(layersFinish)
+	case "sheets":
+		p.viewed = ""
+		if len(parts) > 1 {
+			p.viewed = parts[1]
+		}
+		p.open(layersSheet)
+	case "mixing":
+		p.open(layersAmount)
+	case "layers":
+		if len(parts) > 1 {
+			p.choose(parts[1])
+		}
+		p.open(layersPour)
+	default:
+		return false
+	}
+	if p.in.form.Focus(field) {
+		return true
+	}
+	return parts[0] == "layers" || parts[0] == "sheets"
+}
+
+// view shows a data sheet, whichever layer is of it.
+func (p *layersPage) view(sheet string) {
+	p.in.form.CommitAll()
+	p.viewed = sheet
+	p.see(p.shot)
+}
+
+// layerAt finds a layer in the project; -1 when there is none.
+func layerAt(p *model.Project, id string) int {
+	for i := range p.Layers {
+		if p.Layers[i].ID == id {
+			return i
+		}
+	}
+	return -1
+}
+
+// sectionStyle dresses the section in the window's light and the project's
+// units.
+func sectionStyle(d *Desk, shot *app.Snapshot) drawing.Style {
+	s := shot.Project.Style
+	return drawing.Style{Palette: d.palette(), Length: s.Length, Inches: s.LengthUnit() == unit.InInches, Live: true}
+}
+
+// layersAnswer answers the window's question.
+func layersAnswer(shot *app.Snapshot) string {
+	s, list := shot.Project.Style, shot.Plan.Layers
+	if len(list) == 0 {
+		return "No pour is planned yet"
+	}
+	depths := make([]string, len(list))
+	for i := range list {
+		depths[i] = s.Length(list[i].Depth)
+	}
+	m := &shot.Plan.Mold
+	where := fmt.Sprintf("fill line %s from the floor", s.Length(m.FillLine))
+	switch {
+	case m.Depth <= 0:
+	case m.Freeboard < 0:
+		where += fmt.Sprintf(", %s above the rim", s.Length(-m.Freeboard))
+	case m.Freeboard == 0:
+		where += ", at the rim"
+	default:
+		where += fmt.Sprintf(", %s down from the rim", s.Length(m.Freeboard))
+	}
+	if len(list) == 1 {
+		return fmt.Sprintf("1 pour of %s; %s", depths[0], where)
+	}
+	return fmt.Sprintf("%d pours: %s; %s", len(list), strings.Join(depths, ", then "), where)
+}

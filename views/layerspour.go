@@ -1,0 +1,187 @@
+package views
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/views/touch"
+)
+
+// pour is the editor of the chosen layer.
+func (p *layersPage) pour(s *shotOf) fyne.CanvasObject {
+	id := s.layer.ID
+	at := "layers/" + id
+	return stack(
+		touch.NewCard("Height", stack(
+			p.in.words(at+"/name", "Name", 1),
+			touch.Labelled("How its top is given", p.heightKind(id)),
+			p.height(id),
+		)),
+		touch.NewCard("Resin", p.product(id)),
+		touch.NewCard("Tint", p.tint(id)),
+		touch.NewCard("Stirred in besides", p.additives(s)),
+	)
+}
+
+// heightKind chooses how the top of the layer is given. The layer stays where
+// it is; the number that gives it changes.
+func (p *layersPage) heightKind(id string) fyne.CanvasObject {
+	path := "layers/" + id + "/by"
+	c := touch.NewChoice([]touch.Option{
+		{ID: string(model.ToDepth), Label: "Its depth"},
+		{ID: string(model.ToLevel), Label: "From the floor"},
+		{ID: string(model.ToBelow), Label: "Below the rim"},
+	}, "", func(by string) {
+		p.in.form.CommitAll()
+		plan, known := p.shot.Layer(id)
+		_ = p.desk.session.Edit("How "+layerName(p.desk.session, id)+" is given", "", func(m *model.Project) error {
+			i := layerAt(m, id)
+			if i < 0 {
+				return nil
+			}
+			given := m.Layers[i].To.Given()
+			m.Layers[i].By = model.LevelKind(by)
+			if known && given && plan.Depth > 0 {
+				// Where the level cannot be kept the number stays as it is.
+				_ = model.SetLevel(m, id, plan.Top)
+			}
+			return nil
+		})
+	})
+	p.in.bind(path, func(shot *app.Snapshot) {
+		text, _ := model.Show(&shot.Project, path)
+		if text == "" {
+			text = string(model.ToDepth)
+		}
+		c.SetChosen(text)
+	})
+	return c
+}
+
+// height is the number that gives the top of the layer.
+func (p *layersPage) height(id string) fyne.CanvasObject {
+	path := "layers/" + id + "/to"
+	f := p.in.length(path, "Depth of this pour", "")
+	p.in.also(path, func(shot *app.Snapshot) {
+		label, help := "Depth of this pour", "how thick it is, from the pour below it (or the mold's floor) to its own top"
+		i := layerAt(&shot.Project, id)
+		switch {
+		case i < 0:
+		case shot.Project.Layers[i].By == model.ToLevel:
+			label, help = "Top above the floor", "from the mold's floor straight up to the top of this pour; stand the rule on the floor"
+		case shot.Project.Layers[i].By == model.ToBelow:
+			label, help = "Top below the rim", "from the rim straight down to the top of this pour; lay a straight edge across the mold and measure from it"
+		}
+		f.SetLabel(label)
+		f.SetHelp(help)
+	})
+	return f
+}
+
+// product chooses the layer's resin.
+func (p *layersPage) product(id string) fyne.CanvasObject {
+	path := "layers/" + id + "/sheet"
+	return stack(
+		p.in.list(path, "Product, by its data sheet", "Choose a resin", sheetOptions),
+		pair(
+			touch.NewButton("New data sheet", func() {
+				p.newSheet("New data sheet", id, func(m *model.Project) string { return m.AddSheet() })
+			}),
+			touch.NewButton("Copy of this one", func() {
+				if l, ok := p.shot.Layer(id); ok && l.Sheet != "" {
+					p.newSheet("Copy of a data sheet", id, func(m *model.Project) string { return m.CopySheet(l.Sheet) })
+				}
+			}),
+		),
+		touch.NewStyledButton("Show its data sheet", touch.Quiet, func() {
+			p.viewed = ""
+			p.open(layersSheet)
+		}),
+	)
+}
+
+// newSheet makes a data sheet, gives it to a layer and shows it.
+func (p *layersPage) newSheet(label, layer string, add func(*model.Project) string) {
+	p.in.form.CommitAll()
+	err := p.desk.session.Edit(label, "", func(m *model.Project) error {
+		sheet := add(m)
+		if i := layerAt(m, layer); i >= 0 && sheet != "" {
+			m.Layers[i].Sheet = sheet
+		}
+		return nil
+	})
+	p.said.SetText(problemWords(err))
+	p.viewed = ""
+	p.open(layersSheet)
+}
+
+// sheetOptions lists the products of the project.
+func sheetOptions(shot *app.Snapshot) []touch.Option {
+	list := make([]touch.Option, 0, len(shot.Project.Sheets))
+	for _, s := range shot.Project.Sheets {
+		list = append(list, touch.Option{ID: s.ID, Label: s.Name})
+	}
+	return list
+}
+
+// tint is how the layer is coloured.
+func (p *layersPage) tint(id string) fyne.CanvasObject {
+	at := "layers/" + id + "/tint"
+	colours := newSwatches(p.in, id)
+	p.live = append(p.live, func(s *shotOf) {
+		if i := layerAt(&s.Project, id); i >= 0 {
+			colours.see(s.Project.Layers[i].Tint.Colour)
+		}
+	})
+	return stack(
+		p.in.words(at+"/name", "Name of the tint", 1),
+		touch.Labelled("Colour as it will look", colours.root),
+		hexField(p.in, id),
+		p.in.choice(at+"/clear", "How clear it is", []touch.Option{
+			{ID: "0", Label: "Opaque"}, {ID: "0.35", Label: "Smoky"}, {ID: "0.6", Label: "Tinted"}, {ID: "0.85", Label: "Clear"},
+		}),
+		p.in.quantity(at+"/share", "Share of the mix", "colour by weight, per 100 of resin and hardener together; empty when it is not weighed", touch.Percent),
+	)
+}
+
+// additives lists what else is stirred in.
+func (p *layersPage) additives(s *shotOf) fyne.CanvasObject {
+	id := s.layer.ID
+	list := stack()
+	if i := layerAt(&s.Project, id); i >= 0 {
+		for _, a := range s.Project.Layers[i].Additives {
+			at := "layers/" + id + "/additives/" + a.ID
+			remove := touch.NewStyledButton("Take it out", touch.Quiet, func() {
+				p.in.form.CommitAll()
+				_ = p.desk.session.Edit("Take out "+a.Name, "", func(m *model.Project) error { return m.Remove(at) })
+			})
+			list.Add(stack(
+				p.in.words(at+"/name", "What it is", 1),
+				p.in.quantity(at+"/share", "Share of the mix", "by weight, of resin and hardener together", touch.Percent),
+				container.NewHBox(layout.NewSpacer(), remove),
+			))
+		}
+	}
+	add := touch.NewButton("Add powder, filler or thinner", func() {
+		p.in.form.CommitAll()
+		_ = p.desk.session.Edit("Add an additive", "", func(m *model.Project) error {
+			m.AddAdditive(id)
+			return nil
+		})
+	})
+	add.Debounce = touch.Settle
+	list.Add(add)
+	return list
+}
+
+// finish is what comes off the piece afterwards.
+func (p *layersPage) finish() fyne.CanvasObject {
+	return touch.NewCard("What comes off afterwards", stack(
+		p.in.length("finish/top", "Off the top", "what flattening and sanding will take from the upper face; the fill line has to be higher by this"),
+		p.in.length("finish/bottom", "Off the underside", "what flattening will take from the face that lay on the mold's floor"),
+		p.in.measured("finish/minCover", "Least cover over an insert", "resin that must stay above an insert when all is flat", touch.Length),
+	))
+}

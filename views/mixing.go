@@ -1,0 +1,96 @@
+package views
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/views/touch"
+)
+
+// mixingPage is the window Mixing: how much of each part.
+type mixingPage struct {
+	desk  *Desk
+	in    *inputs
+	frame *frame
+	shot  app.Snapshot
+
+	numbers *mixNumbers
+	entries *mixEntries
+	layer   string // chosen, as long as there is one of that ID
+}
+
+func newMixing(d *Desk, _ fyne.Window) page {
+	p := &mixingPage{desk: d, in: newInputs(d, mixingKey)}
+	p.numbers = newMixNumbers(p)
+	p.entries = newMixEntries(p)
+	p.frame = newFrame(d, "How much of each part?", p.numbers.all, touch.NewScroll(inset(p.entries.root)), p.in, model.OfMixing)
+	p.frame.ownNotes = true
+	p.in.pad.SetFolded(true)
+	return p
+}
+
+func (p *mixingPage) content() fyne.CanvasObject { return p.frame.root }
+
+func (p *mixingPage) commit() { p.in.form.CommitAll() }
+
+func (p *mixingPage) tick(time.Time) {}
+
+func (p *mixingPage) focus(field string) bool {
+	if strings.HasPrefix(field, "layers/") {
+		p.choose(strings.Split(field, "/")[1])
+	}
+	return p.in.form.Focus(field)
+}
+
+func (p *mixingPage) see(shot app.Snapshot) {
+	p.shot = shot
+	l := p.chosen()
+	p.entries.see(&p.shot, l)
+	p.numbers.see(&p.shot, l)
+	p.frame.see(&p.shot)
+	p.frame.setAnswer(mixingAnswer(&p.shot, l))
+}
+
+// chosen is the plan of the chosen layer, else of the next to be poured, else
+// of the topmost.
+func (p *mixingPage) chosen() *model.LayerPlan {
+	list := p.shot.Plan.Layers
+	if len(list) == 0 {
+		return nil
+	}
+	want := p.layer
+	if _, ok := p.shot.Layer(want); !ok {
+		next, _ := p.shot.Plan.NextPour()
+		want = next.ID
+	}
+	for i := range list {
+		if list[i].ID == want {
+			return &list[i]
+		}
+	}
+	return &list[len(list)-1]
+}
+
+// choose shows another layer.
+func (p *mixingPage) choose(id string) {
+	p.in.form.CommitAll()
+	p.layer = id
+	p.see(p.shot)
+}
+
+// mixingAnswer answers the window's question for one layer.
+func mixingAnswer(shot *app.Snapshot, l *model.LayerPlan) string {
+	switch {
+	case l == nil:
+		return "No pour is planned yet"
+	case !l.Mix.Ready:
+		return "Not known yet for " + l.Name
+	}
+	m, s := &l.Mix, shot.Project.Style
+	return fmt.Sprintf("%s for %s: %s of A, %s of B", s.MassTo(m.Total, m.Step), l.Name, s.MassTo(m.A, m.Step), s.MassTo(m.B, m.Step))
+}

@@ -1,0 +1,73 @@
+package views
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"meniscus/views/look"
+)
+
+// bigNumber is one line of bold text as large as its room allows, to be read at
+// arm's length and beyond.
+type bigNumber struct {
+	widget.BaseWidget
+	text  *canvas.Text
+	least float32 // size that it never goes below
+	most  float32
+}
+
+func newBigNumber(least, most float32) *bigNumber {
+	b := &bigNumber{text: canvas.NewText("", color.Transparent), least: least, most: most}
+	b.text.TextStyle.Bold = true
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// set shows another number.
+func (b *bigNumber) set(text string) {
+	if b.text.Text != text {
+		b.text.Text = text
+		b.Refresh()
+	}
+}
+
+// CreateRenderer is used by the toolkit.
+func (b *bigNumber) CreateRenderer() fyne.WidgetRenderer { return &bigRenderer{b} }
+
+// sizeFor is the largest size at which the text is no wider than width.
+func (b *bigNumber) sizeFor(width float32) float32 {
+	const unit = 100
+	wide := fyne.MeasureText(b.text.Text, unit, b.text.TextStyle).Width
+	if wide <= 0 {
+		return b.most
+	}
+	return max(b.least, min(b.most, unit*width/wide))
+}
+
+type bigRenderer struct{ big *bigNumber }
+
+func (r *bigRenderer) Layout(size fyne.Size) {
+	b := r.big
+	b.text.TextSize = b.sizeFor(size.Width)
+	b.text.Color = look.Current().Ink
+	least := b.text.MinSize()
+	b.text.Move(fyne.NewPos(0, (size.Height-least.Height)/2))
+	b.text.Resize(least)
+}
+
+func (r *bigRenderer) MinSize() fyne.Size {
+	b := r.big
+	return fyne.NewSize(fyne.MeasureText(b.text.Text, b.least, b.text.TextStyle).Width, fyne.MeasureText("0", b.most, b.text.TextStyle).Height*0.86)
+}
+
+func (r *bigRenderer) Refresh() {
+	r.Layout(r.big.Size())
+	r.big.text.Refresh()
+}
+
+func (r *bigRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.big.text} }
+
+func (r *bigRenderer) Destroy() {}

@@ -1,0 +1,193 @@
+package views
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/model/unit"
+	"meniscus/views/drawing"
+	"meniscus/views/look"
+	"meniscus/views/touch"
+)
+
+// mixNumbers is what is read at the bench: the two parts, the total, what is
+// stirred in, where it all goes, and how not to be harmed.
+type mixNumbers struct {
+	page *mixingPage
+	all  *fyne.Container
+	root *fyne.Container // all but the safety notes
+
+	ready, missing *fyne.Container
+	a, b           *bigNumber
+	aVolume        *touch.Text
+	bVolume        *touch.Text
+	total, parts   *touch.Text
+	ladder         *touch.Text
+	stirred        *touch.Text
+	cavities       *touch.Text
+	typical        *dotted
+	why            *touch.Text
+	bar            *drawing.Picture
+	safety         *fyne.Container
+	safetyKey      string
+}
+
+func newMixNumbers(p *mixingPage) *mixNumbers {
+	n := &mixNumbers{page: p}
+	n.a, n.b = newBigNumber(look.Read, 84), newBigNumber(look.Read, 84)
+	n.aVolume, n.bVolume = touch.NewText("", touch.Body, touch.Faint), touch.NewText("", touch.Body, touch.Faint)
+	n.total = touch.NewLine("", touch.Reading, touch.Ink)
+	n.parts = touch.NewText("", touch.Body, touch.Faint)
+	n.ladder = touch.NewText("", touch.Title, touch.Ink)
+	n.stirred = touch.NewText("", touch.Title, touch.Ink)
+	n.cavities = touch.NewText("", touch.Body, touch.Ink)
+	n.typical = newDotted("")
+	n.why = touch.NewText("", touch.Title, touch.Ink)
+	n.bar = drawing.NewPicture(p.desk.fonts, fyne.NewSize(300, 132), p.desk.palette().Ground, nil)
+	n.safety = container.NewStack()
+	part := func(name string, number *bigNumber, volume *touch.Text) fyne.CanvasObject {
+		return container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewLine(name, touch.Title, touch.Faint), number, volume)
+	}
+	n.ready = container.New(layout.NewCustomPaddedVBoxLayout(6),
+		container.NewGridWithColumns(2, part("A, resin", n.a, n.aVolume), part("B, hardener", n.b, n.bVolume)),
+		container.NewBorder(nil, nil, n.total, nil, container.NewVBox(layout.NewSpacer(), n.parts, layout.NewSpacer())),
+		n.ladder, n.stirred, n.cavities, n.typical.root,
+	)
+	lead := touch.NewStyledButton("Show what is missing", touch.Primary, n.lead)
+	n.missing = stack(n.why, container.NewHBox(lead))
+	n.root = container.New(layout.NewCustomPaddedLayout(4, 8, 18, 12),
+		container.New(layout.NewCustomPaddedVBoxLayout(8), n.missing, n.ready, n.bar))
+	safety := container.New(layout.NewCustomPaddedLayout(2, 4, 14, 8), n.safety)
+	n.all = container.NewBorder(nil, safety, nil, nil, touch.NewScroll(n.root))
+	return n
+}
+
+// lead goes to the input of what keeps the layer from being mixed.
+func (n *mixNumbers) lead() {
+	p := n.page
+	field := "layers"
+	if l := p.chosen(); l != nil {
+		field = p.shot.Project.MixField(l)
+	}
+	p.desk.goTo(model.Finding{Field: field, Subject: model.OfLayers})
+}
+
+// see shows one layer's mix.
+func (n *mixNumbers) see(shot *app.Snapshot, l *model.LayerPlan) {
+	ready := l != nil && l.Mix.Ready
+	n.ready.Hidden, n.missing.Hidden, n.bar.Hidden = !ready, ready, !ready
+	switch {
+	case ready:
+		n.show(shot, l)
+	case l == nil:
+		n.why.SetText("Plan a pour first: how deep, and of which resin.")
+	default:
+		n.why.SetText(capitalised(missingWords(l)) + ".")
+	}
+	n.seeSafety(shot)
+	n.root.Refresh()
+}
+
+// missingWords says why a layer cannot be mixed.
+func missingWords(l *model.LayerPlan) string {
+	if l.Mix.Why == "" {
+		return "measure the mold and say how deep " + l.Name + " is"
+	}
+	return l.Mix.Why
+}
+
+func (n *mixNumbers) show(shot *app.Snapshot, l *model.LayerPlan) {
+	m, s := &l.Mix, shot.Project.Style
+	n.a.set(s.MassTo(m.A, m.Step))
+	n.b.set(s.MassTo(m.B, m.Step))
+	n.aVolume.SetText(bothVolumes(m.VolumeA))
+	n.bVolume.SetText(bothVolumes(m.VolumeB))
+	n.total.SetText("Total " + s.MassTo(m.Total, m.Step))
+	n.parts.SetText(fmt.Sprintf("%s parts of B to 100 of A by weight", s.Number(unit.Number(m.Parts))))
+	n.ladder.SetText(fmt.Sprintf("In one cup: A until the scale reads %s, then B until it reads %s.", s.MassTo(m.A, m.Step), s.MassTo(m.Total, m.Step)))
+	n.stirred.SetText(stirredWords(s, m))
+	n.cavities.SetText(cavityWords(s, l))
+	mark := ""
+	if l.Density.Typical {
+		mark = fmt.Sprintf("typical density of the mix, not from the sheet: %s, between %s and %s", s.Density(l.Density.Value), s.Density(l.Density.Low), s.Density(l.Density.High))
+	}
+	n.typical.set(mark)
+	bar := mixBar{parts: l.Parts(), total: m.Total, style: s, palette: n.page.desk.palette(), colour: l.Colour}
+	n.bar.Set(bar.palette.Ground, bar.paint)
+}
+
+// bothVolumes writes a volume in ml and US fl oz.
+func bothVolumes(v unit.Volume) string {
+	if v <= 0 {
+		return "in ml: not known without its density"
+	}
+	return unit.Style{Volumes: unit.InMillilitres}.Volume(v) + " · " + unit.Style{Volumes: unit.InFluidOunces}.Volume(v) + " (US)"
+}
+
+// fineScale is the step of the scale that colours are weighed on.
+const fineScale = 0.01 * unit.Gram
+
+// stirredWords lists the tint and the additives to weigh in.
+func stirredWords(s unit.Style, m *model.MixPlan) string {
+	var list []string
+	for _, a := range m.Additives {
+		list = append(list, fmt.Sprintf("%s %s (%s)", a.Name, s.MassTo(a.Mass, fineScale), s.Share(unit.Share(a.Share))))
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return "Then stir in: " + strings.Join(list, ", ") + "."
+}
+
+// cavityWords lists what each cavity takes.
+func cavityWords(s unit.Style, l *model.LayerPlan) string {
+	if len(l.ByCavity) == 0 {
+		return ""
+	}
+	list := make([]string, len(l.ByCavity))
+	for i, m := range l.ByCavity {
+		list[i] = fmt.Sprintf("%d: %s", i+1, s.MassTo(m, l.Mix.Step))
+	}
+	return "Of it into each cavity, " + strings.Join(list, " · ")
+}
+
+// seeSafety shows the notes about harm from mixing.
+func (n *mixNumbers) seeSafety(shot *app.Snapshot) {
+	notes := shot.Safety(model.OfMixing)
+	key := fmt.Sprint(notes, look.Current().Ground)
+	if key == n.safetyKey {
+		return
+	}
+	n.safetyKey = key
+	n.safety.Objects = nil
+	if len(notes) > 0 {
+		n.safety.Add(calmCard(notes))
+	}
+	n.safety.Refresh()
+}
+
+// calmCard shows safety notes close together, each behind its sign and its
+// signal word.
+func calmCard(notes []model.SafetyNote) fyne.CanvasObject {
+	p := look.Current()
+	ground := canvas.NewRectangle(p.Panel)
+	ground.StrokeColor, ground.StrokeWidth, ground.CornerRadius = p.Hair, 1, 8
+	rows := container.New(layout.NewCustomPaddedVBoxLayout(4))
+	for _, note := range notes {
+		level := touch.Check
+		if note.Signal == model.Danger {
+			level = touch.Stop
+		}
+		word := touch.NewLine(capitalised(string(note.Signal)), touch.Strong, touch.Ink)
+		head := container.New(layout.NewCustomPaddedHBoxLayout(6), container.NewVBox(touch.NewSign(level, 18)), container.NewVBox(word))
+		rows.Add(container.NewBorder(nil, nil, head, nil, touch.NewText(note.Text, touch.Small, touch.Ink)))
+	}
+	return container.NewStack(ground, container.New(layout.NewCustomPaddedLayout(8, 8, 12, 10), rows))
+}

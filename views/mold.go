@@ -1,0 +1,164 @@
+package views
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"meniscus/app"
+	"meniscus/model"
+)
+
+// moldPage is the window Mold and inserts: the mold with its wood and inserts
+// from above and in section, and the inputs for what was measured of them.
+type moldPage struct {
+	desk  *Desk
+	in    *inputs
+	frame *frame
+	draw  *moldDrawing
+	pane  *moldPane
+
+	shot    app.Snapshot
+	project string // ID of the project that the selection is of
+	piece   string // ID of the selected piece, or ""
+	void    string
+	insert  string
+	layer   string
+}
+
+func newMold(d *Desk, _ fyne.Window) page {
+	p := &moldPage{desk: d, in: newInputs(d, moldKey)}
+	p.draw = newMoldDrawing(p)
+	p.pane = newMoldPane(p)
+	p.in.pad.SetFolded(true) // most of the height is the inputs' until it is asked for
+	p.frame = newFrame(d, "Does it fit, and what does it hold?", p.draw.root, p.pane.root, p.in, model.OfMold)
+	return p
+}
+
+func (p *moldPage) content() fyne.CanvasObject { return p.frame.root }
+
+// see shows a snapshot. While a piece is dragged its project is the one that
+// the finger would leave.
+func (p *moldPage) see(shot app.Snapshot) {
+	p.shot = shot
+	if shot.Open && shot.Project.ID != p.project {
+		p.project = shot.Project.ID
+		p.piece, p.void, p.insert, p.layer = "", "", "", ""
+		if len(shot.Project.Pieces) > 0 {
+			p.piece = shot.Project.Pieces[0].ID
+		}
+		if len(shot.Project.Inserts) > 0 {
+			p.insert = shot.Project.Inserts[0].ID
+		}
+		p.draw.whole()
+	}
+	p.pane.ready(&shot)
+	p.frame.see(&shot)
+	p.frame.setAnswer(moldAnswer(&shot))
+	p.draw.see(&shot)
+	p.pane.see(&shot)
+}
+
+// focus leads to the input of a field, past the selection that hides it.
+func (p *moldPage) focus(field string) bool {
+	section, ok := moldSectionOf(field)
+	if !ok || !p.shot.Open {
+		return false
+	}
+	parts := strings.Split(field, "/")
+	if len(parts) > 1 {
+		switch parts[0] {
+		case "pieces":
+			p.piece = parts[1]
+			if len(parts) > 3 && parts[2] == "voids" {
+				p.void = parts[3]
+			}
+			if len(parts) > 2 && parts[2] == "top" {
+				p.pane.tops[parts[1]] = true
+			}
+		case "inserts":
+			p.insert = parts[1]
+		}
+	}
+	p.pane.show(section)
+	p.draw.see(&p.shot)
+	return p.pane.focus(field)
+}
+
+func (p *moldPage) commit() { p.in.form.CommitAll() }
+
+func (p *moldPage) tick(time.Time) {}
+
+// selectPiece makes a piece the one that is shown and leads to its inputs.
+func (p *moldPage) selectPiece(id string) {
+	if id == p.piece {
+		return
+	}
+	p.piece, p.void = id, ""
+	if id != "" {
+		p.pane.show(moldWood)
+	} else {
+		p.pane.again()
+	}
+	p.draw.see(&p.shot)
+}
+
+// moldAnswer says whether the wood fits, what the mold holds, and how much of
+// that is wood.
+func moldAnswer(shot *app.Snapshot) string {
+	if !shot.Open {
+		return "No project is open"
+	}
+	m, s := &shot.Plan.Mold, shot.Project.Style
+	if m.Capacity.Value <= 0 {
+		return "Not measured yet"
+	}
+	text := moldFitAnswer(shot) + "Holds " + s.Volume(m.Capacity.Value) + " to the rim"
+	if m.FillLine <= 0 {
+		return text + "; no pour is planned yet"
+	}
+	text += ", " + s.Volume(m.Resin) + " of resin to the fill line"
+	share := fmt.Sprintf("%.0f %%", 100*m.WoodShare)
+	switch wood, inserts := len(shot.Plan.Pieces) > 0, len(shot.Plan.Inserts) > 0; {
+	case wood && inserts:
+		text += "; wood and inserts " + share
+	case wood:
+		text += "; wood takes " + share
+	case inserts:
+		text += "; inserts take " + share
+	}
+	return text
+}
+
+// moldFitAnswer says whether the wood fits, or what does not and by how much.
+func moldFitAnswer(shot *app.Snapshot) string {
+	bad, text := 0, ""
+	for _, f := range shot.Plan.Findings {
+		if f.Kind != "piece.fit" {
+			continue
+		}
+		if bad++; bad == 1 {
+			why, _, _ := strings.Cut(f.Why, ";")
+			text = strings.TrimSuffix(moldSentence(f.What), " the mold") + ": " + why
+		}
+	}
+	switch {
+	case bad > 1:
+		return fmt.Sprintf("%s; %d pieces do not fit. ", text, bad)
+	case bad == 1:
+		return text + ". "
+	case len(shot.Plan.Pieces) > 0:
+		return "It fits. "
+	}
+	return ""
+}
+
+// moldSentence gives a sentence its first letter.
+func moldSentence(s string) string {
+	for i, r := range s {
+		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
+	}
+	return s
+}

@@ -1,0 +1,133 @@
+package views
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/model/unit"
+	"meniscus/views/touch"
+)
+
+// moldFact is one result: what it is, and its value with its unit.
+type moldFact struct {
+	name, value string
+	tone        touch.Tone
+}
+
+// facts shows results that follow the snapshots: names at the left, values at
+// the right, a name without a value as a sentence.
+func (m *moldPane) facts(of func(*app.Snapshot) []moldFact) *fyne.Container {
+	box := container.New(layout.NewCustomPaddedVBoxLayout(7))
+	built := ""
+	m.follow(func(shot *app.Snapshot) {
+		list := of(shot)
+		var key strings.Builder
+		for _, f := range list {
+			key.WriteString(f.name)
+			if f.value == "" {
+				key.WriteString("\x00")
+			}
+			key.WriteString("\n")
+		}
+		if key.String() != built {
+			built = key.String()
+			box.RemoveAll()
+			for _, f := range list {
+				box.Add(moldFactRow(f))
+			}
+		}
+		for i, f := range list {
+			if row, ok := box.Objects[i].(*fyne.Container); ok {
+				value := row.Objects[1].(*touch.Text)
+				value.SetText(f.value)
+				value.SetTone(f.tone)
+			}
+		}
+	})
+	return box
+}
+
+func moldFactRow(f moldFact) fyne.CanvasObject {
+	if f.value == "" {
+		return touch.NewText(f.name, touch.Body, f.tone)
+	}
+	return container.NewBorder(nil, nil, nil, touch.NewLine(f.value, touch.Strong, f.tone), touch.NewText(f.name, touch.Body, touch.Faint))
+}
+
+// moldRange writes a volume with its 5 to 95 % range.
+func moldRange(s unit.Style, v model.Estimate[unit.Volume]) string {
+	low, high := s.Volume(v.Low), s.Volume(v.High)
+	if low == high {
+		return s.Volume(v.Value)
+	}
+	low = strings.TrimSuffix(low, " "+string(s.VolumeUnit()))
+	return s.Volume(v.Value) + " (" + low + " to " + high + ")"
+}
+
+// items shows a list to choose one from: a button each, the chosen one filled.
+// The list is built anew with its section; names follow the snapshots.
+func (m *moldPane) items(of func(*app.Snapshot) []touch.Option, chosen string, pick func(id string)) fyne.CanvasObject {
+	shot := m.in.session.Snapshot()
+	options := of(&shot)
+	columns, most := 1, 44
+	if len(options) > 3 {
+		columns, most = 2, 19
+	}
+	grid := container.NewGridWithColumns(columns)
+	buttons := map[string]*touch.Button{}
+	for _, o := range options {
+		b := touch.NewButton("", func() { pick(o.ID) })
+		if o.ID == chosen {
+			b.Style = touch.Primary
+		}
+		buttons[o.ID] = b
+		grid.Add(b)
+	}
+	m.follow(func(shot *app.Snapshot) {
+		for _, o := range of(shot) {
+			if b := buttons[o.ID]; b != nil {
+				b.SetLabel(moldShort(o.Label, most))
+			}
+		}
+	})
+	return grid
+}
+
+// moldShort cuts a name that is too long for its place.
+func moldShort(name string, most int) string {
+	if r := []rune(name); len(r) > most {
+		return strings.TrimSpace(string(r[:most-1])) + "…"
+	}
+	return name
+}
+
+// adder is a list of kinds; choosing one adds a thing of that kind.
+func (m *moldPane) adder(prompt string, kinds []touch.Option, add func(kind string)) fyne.CanvasObject {
+	var s *touch.Select
+	s = touch.NewSelect(prompt, kinds, func(kind string) {
+		s.SetSelected("")
+		m.in.form.CommitAll()
+		add(kind)
+	})
+	return s
+}
+
+// remover is a button that takes the item at a path away. Undo brings it back.
+func (m *moldPane) remover(label, path string) fyne.CanvasObject {
+	return container.NewHBox(touch.NewStyledButton(label, touch.Danger, func() {
+		m.in.form.CommitAll()
+		name, _ := model.Show(&m.page.shot.Project, path+"/name")
+		_ = m.in.session.Edit("Remove "+name, "", func(p *model.Project) error { return p.Remove(path) })
+	}))
+}
+
+// moldShown gives the text of a field in a snapshot.
+func moldShown(shot *app.Snapshot, path string) string {
+	text, _ := model.Show(&shot.Project, path)
+	return text
+}

@@ -1,0 +1,232 @@
+package views
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/app"
+	"meniscus/model/unit"
+	"meniscus/views/look"
+	"meniscus/views/touch"
+)
+
+// The sections of the inputs.
+const (
+	moldSizes   = "mold"
+	moldWood    = "wood"
+	moldInserts = "inserts"
+	moldLevel   = "level"
+)
+
+// moldPane is the side with the inputs: one section at a time, built anew only
+// when what it holds changes, so that typing and scrolling are never upset.
+type moldPane struct {
+	page    *moldPage
+	in      *inputs
+	root    *fyne.Container
+	choice  *touch.Choice
+	scroll  *touch.Scroll
+	section string
+	built   string                       // signature of what stands now
+	updates []func(*app.Snapshot)        // of what is shown beside the inputs
+	marks   map[string]fyne.CanvasObject // what stands for a field that is no entry
+	tops    map[string]bool              // pieces whose top face is shown as measured apart
+}
+
+func newMoldPane(p *moldPage) *moldPane {
+	m := &moldPane{page: p, in: p.in, section: moldSizes, marks: map[string]fyne.CanvasObject{}, tops: map[string]bool{}}
+	m.choice = touch.NewChoice([]touch.Option{
+		{ID: moldSizes, Label: "Mold"}, {ID: moldWood, Label: "Wood"},
+		{ID: moldInserts, Label: "Inserts"}, {ID: moldLevel, Label: "Level"},
+	}, m.section, m.show)
+	m.scroll = touch.NewScroll(container.NewVBox())
+	m.root = container.NewBorder(container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 14), m.choice), nil, nil, nil, m.scroll)
+	return m
+}
+
+// moldSectionOf tells in which section a field has its input.
+func moldSectionOf(field string) (string, bool) {
+	switch first, _, _ := strings.Cut(field, "/"); first {
+	case "mold":
+		return moldSizes, true
+	case "pieces":
+		return moldWood, true
+	case "inserts":
+		return moldInserts, true
+	case "shop":
+		return moldLevel, strings.HasPrefix(field, "shop/tilt")
+	}
+	return "", false
+}
+
+// show turns to a section.
+func (m *moldPane) show(section string) {
+	m.section = section
+	m.choice.SetChosen(section)
+	m.again()
+}
+
+// again builds the section anew where that is due.
+func (m *moldPane) again() {
+	shot := m.page.shot
+	m.ready(&shot)
+	m.see(&shot)
+}
+
+// ready builds the section when its structure differs from what stands.
+func (m *moldPane) ready(shot *app.Snapshot) {
+	key := m.signature(shot)
+	if key == m.built {
+		return
+	}
+	same := m.place(key) == m.place(m.built)
+	m.built = key
+	offset := m.scroll.Offset()
+	m.in.clear()
+	m.updates = nil
+	clear(m.marks)
+	m.scroll.SetContent(container.New(layout.NewCustomPaddedLayout(0, 14, 10, 2), m.build(shot)))
+	if same {
+		m.scroll.SetOffset(offset)
+	}
+}
+
+// place is the part of a signature that tells which item is shown.
+func (m *moldPane) place(key string) string {
+	head, _, _ := strings.Cut(key, "\n")
+	return head
+}
+
+// signature names the structure of the section: where it changes the section
+// is built anew. Its first line tells what is shown.
+func (m *moldPane) signature(shot *app.Snapshot) string {
+	if !shot.Open {
+		return "none"
+	}
+	head := shot.Project.ID + " " + m.section + " " + string(shot.Project.Style.LengthUnit())
+	switch m.section {
+	case moldWood:
+		return head + m.woodSignature(shot)
+	case moldInserts:
+		return head + m.insertSignature(shot)
+	case moldLevel:
+		return head
+	}
+	mold := &shot.Project.Mold
+	return head + "\n" + strings.Join([]string{string(mold.Kind), string(mold.Draft.Kind), string(mold.At)}, " ")
+}
+
+// build makes the section.
+func (m *moldPane) build(shot *app.Snapshot) fyne.CanvasObject {
+	if !shot.Open {
+		return touch.NewText("Open a project in the notebook, or start a new one.", touch.Body, touch.Faint)
+	}
+	switch m.section {
+	case moldWood:
+		return m.wood(shot)
+	case moldInserts:
+		return m.inserts(shot)
+	case moldLevel:
+		return m.level()
+	}
+	return m.mold(shot)
+}
+
+// see brings what stands beside the inputs up to date.
+func (m *moldPane) see(shot *app.Snapshot) {
+	for _, update := range m.updates {
+		update(shot)
+	}
+}
+
+// follow has update called with every snapshot, beginning with the one shown.
+func (m *moldPane) follow(update func(*app.Snapshot)) {
+	m.updates = append(m.updates, update)
+	shot := m.in.session.Snapshot()
+	update(&shot)
+}
+
+// mark makes an object stand for a field, so that a finding can lead to it.
+func (m *moldPane) mark(field string, o fyne.CanvasObject) fyne.CanvasObject {
+	m.marks[field] = o
+	return o
+}
+
+// focus leads to the input of a field of the section: to its entry, to what
+// stands for it, or to the nearest that the field belongs to.
+func (m *moldPane) focus(field string) bool {
+	if m.in.form.Focus(field) {
+		return true
+	}
+	for at := field; at != ""; {
+		if o, ok := m.marks[at]; ok {
+			m.scroll.ScrollTo(o)
+			return true
+		}
+		for _, path := range m.in.form.Paths() {
+			if strings.HasPrefix(path, at+"/") {
+				return m.in.form.Focus(path)
+			}
+		}
+		i := strings.LastIndexByte(at, '/')
+		if i < 0 {
+			break
+		}
+		at = at[:i]
+	}
+	return true
+}
+
+// moldColumn puts cards below each other.
+func moldColumn(objects ...fyne.CanvasObject) *fyne.Container {
+	return container.New(layout.NewCustomPaddedVBoxLayout(12), objects...)
+}
+
+// moldRows puts inputs of one card below each other.
+func moldRows(objects ...fyne.CanvasObject) *fyne.Container {
+	return container.New(layout.NewCustomPaddedVBoxLayout(14), objects...)
+}
+
+// oneAtLeast shows a whole number that counts from one, of which nothing given
+// means one.
+func (m *moldPane) oneAtLeast(path, label, help string) *touch.Field {
+	f := m.in.count(path, label, help)
+	show, step := m.in.shows[path], f.OnStep
+	m.in.bind(path, func(shot *app.Snapshot) {
+		show(shot)
+		if f.Text() == "0" {
+			f.SetText("1")
+		}
+	})
+	f.OnStep = func(dir int) {
+		if f.Text() == "1" {
+			if dir > 0 {
+				m.in.session.Enter(path, "2")
+			}
+			return
+		}
+		step(dir)
+	}
+	return f
+}
+
+// steps makes the step keys of a field do what the model's own steps do not
+// cover: move a place or turn an angle.
+func (m *moldPane) steps(f *touch.Field, step func(shot *app.Snapshot, dir float64) string) {
+	path := f.Path()
+	f.OnStep = func(dir int) {
+		shot := m.in.session.Snapshot()
+		m.in.session.Enter(path, step(&shot, float64(dir)))
+	}
+}
+
+// moldGrain is one step of a place.
+func moldGrain(s unit.Style) unit.Length {
+	if s.LengthUnit() == unit.InInches {
+		return unit.Inch / 16
+	}
+	return unit.Millimetre
+}

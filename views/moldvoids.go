@@ -1,0 +1,102 @@
+package views
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/model/unit"
+	"meniscus/views/touch"
+)
+
+// voids are the holes of a piece, and one of them to edit.
+func (m *moldPane) voids(w *model.Piece, at string) fyne.CanvasObject {
+	id := w.ID
+	rows := moldRows(touch.NewText("A hole takes resin where the wood does not: knots, checks, bores. Those closed from above do not count.", touch.Small, touch.Faint))
+	if len(w.Voids) > 0 {
+		rows.Add(m.items(func(shot *app.Snapshot) []touch.Option {
+			var list []touch.Option
+			if w := moldPiece(shot, id); w != nil {
+				for i := range w.Voids {
+					v := &w.Voids[i]
+					label := v.Name
+					if v.Count > 1 {
+						label = fmt.Sprintf("%d × %s", v.Count, v.Name)
+					}
+					list = append(list, touch.Option{ID: v.ID, Label: label})
+				}
+			}
+			return list
+		}, m.page.void, func(void string) {
+			m.page.void = void
+			m.again()
+		}))
+	}
+	rows.Add(m.adder("Add a hole", []touch.Option{
+		{ID: string(model.VoidRound), Label: "Round"}, {ID: string(model.VoidBox), Label: "Square-cornered"},
+	}, func(kind string) { m.addVoid(id, model.VoidKind(kind)) }))
+	for i := range w.Voids {
+		if v := &w.Voids[i]; v.ID == m.page.void {
+			for _, o := range m.void(v, id, at+"/voids/"+v.ID) {
+				rows.Add(o)
+			}
+		}
+	}
+	return rows
+}
+
+// addVoid adds a hole to a piece and turns to it.
+func (m *moldPane) addVoid(piece string, kind model.VoidKind) {
+	var id string
+	err := m.in.session.Edit("Add a hole", "", func(p *model.Project) error {
+		id = p.AddVoid(piece)
+		return moldOnPiece(piece, func(w *model.Piece) error {
+			w.Voids[len(w.Voids)-1].Kind = kind
+			return nil
+		})(p)
+	})
+	if err == nil {
+		m.page.void = id
+	}
+}
+
+// void are the inputs of one hole.
+func (m *moldPane) void(v *model.Void, piece, at string) []fyne.CanvasObject {
+	list := []fyne.CanvasObject{
+		m.in.words(at+"/name", "Name", 1),
+		m.mark(at+"/kind", m.in.choice(at+"/kind", "Form", []touch.Option{
+			{ID: string(model.VoidRound), Label: "Round"}, {ID: string(model.VoidBox), Label: "Square-cornered"},
+		})),
+	}
+	if v.Kind == model.VoidBox {
+		list = append(list,
+			m.in.length(at+"/length", "Length", "along the piece"),
+			m.in.length(at+"/width", "Width", "across the piece"))
+	} else {
+		list = append(list, m.in.length(at+"/diameter", "Diameter", "at its mean"))
+	}
+	id := v.ID
+	place := func(of func(*model.Void) unit.Length) func(*app.Snapshot) unit.Length {
+		return func(shot *app.Snapshot) unit.Length {
+			if w := moldPiece(shot, piece); w != nil {
+				for i := range w.Voids {
+					if w.Voids[i].ID == id {
+						return of(&w.Voids[i])
+					}
+				}
+			}
+			return 0
+		}
+	}
+	x := m.in.quantity(at+"/x", "Along the piece", "from the middle of the piece", touch.Length)
+	y := m.in.quantity(at+"/y", "Across the piece", "from the middle of the piece", touch.Length)
+	m.steps(x, moldPlaceStep(place(func(v *model.Void) unit.Length { return v.X })))
+	m.steps(y, moldPlaceStep(place(func(v *model.Void) unit.Length { return v.Y })))
+	return append(list,
+		m.in.length(at+"/depth", "Depth", "from the top face; left empty it goes right through"),
+		m.oneAtLeast(at+"/count", "How many like it", ""),
+		x, y,
+		m.remover("Remove this hole", at))
+}

@@ -1,0 +1,157 @@
+package views
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"meniscus/app"
+	"meniscus/views/touch"
+)
+
+// searchField is where Ctrl+F leads to.
+const searchField = "search"
+
+// notebookPage is the window Notebook: the projects at the left, the open one
+// at the right.
+type notebookPage struct {
+	desk    *Desk
+	window  fyne.Window
+	in      *inputs
+	frame   *frame
+	list    *projectList
+	piece   *openPiece
+	units   *unitsPage
+	history *historyPage
+	empty   fyne.CanvasObject
+	showing fyne.CanvasObject // what stands at the right when a project is open
+	naming  bool              // a new project is on its way, to be named
+	shot    app.Snapshot
+}
+
+func newNotebook(d *Desk, w fyne.Window) page {
+	p := &notebookPage{desk: d, window: w, in: newInputs(d, notebookKey)}
+	p.list = newProjectList(d)
+	p.piece = newOpenPiece(d, p.in, func() { p.turnTo(p.history.root) }, func() { p.turnTo(p.units.root) })
+	back := func() { p.in.form.CommitAll(); p.turnTo(p.piece.root) }
+	p.units = newUnitsPage(d, p.in, back)
+	p.history = newHistoryPage(d, back)
+	p.empty = newEmptyPage(d)
+	right := container.NewStack(p.piece.root, p.units.root, p.history.root, p.empty)
+	body := container.New(listBeside{}, p.list.root, widget.NewSeparator(), right)
+	p.frame = newFrame(d, "Which piece, and what comes next?", nil, body, nil)
+	p.turnTo(p.piece.root)
+	w.SetOnDropped(p.dropped)
+	return p
+}
+
+func (p *notebookPage) content() fyne.CanvasObject { return p.frame.root }
+
+func (p *notebookPage) see(shot app.Snapshot) {
+	other := shot.Open != p.shot.Open || shot.Project.ID != p.shot.Project.ID
+	p.shot = shot
+	now := p.desk.session.Now()
+	p.frame.see(&shot)
+	p.frame.setAnswer(headline(&shot, now))
+	p.list.see(shot)
+	if shot.Open {
+		p.in.see(&shot)
+		p.piece.see(&shot, now)
+		p.units.see(&shot)
+		p.history.see(&shot, now)
+	}
+	if other {
+		p.piece.scroll.SetOffset(0)
+		p.turnTo(p.piece.root)
+	}
+	if other && shot.Open && p.naming {
+		p.naming = false
+		p.in.form.Focus("name")
+	}
+}
+
+// turnTo shows a page at the right; with no project open there is only one.
+func (p *notebookPage) turnTo(to fyne.CanvasObject) {
+	p.showing = to
+	if !p.shot.Open {
+		to = p.empty
+	}
+	for _, o := range []fyne.CanvasObject{p.piece.root, p.units.root, p.history.root, p.empty} {
+		if o == to {
+			o.Show()
+		} else {
+			o.Hide()
+		}
+	}
+}
+
+func (p *notebookPage) focus(field string) bool {
+	if field == searchField {
+		p.list.search.Focus()
+		return true
+	}
+	if p.in.form.Input(field) == nil {
+		return false
+	}
+	switch field {
+	case "name", "note":
+		p.turnTo(p.piece.root)
+	default:
+		p.turnTo(p.units.root)
+	}
+	return p.in.form.Focus(field)
+}
+
+func (p *notebookPage) commit() { p.in.form.CommitAll() }
+
+func (p *notebookPage) tick(now time.Time) {
+	p.list.tick(now)
+	if !p.shot.Open {
+		return
+	}
+	p.frame.setAnswer(headline(&p.shot, now))
+	p.piece.tick(&p.shot, now)
+	if p.showing == p.history.root {
+		p.history.tick(now)
+	}
+}
+
+// newEmptyPage stands at the right when no project is open.
+func newEmptyPage(d *Desk) fyne.CanvasObject {
+	fresh := touch.NewStyledButton("New piece", touch.Primary, d.newProject)
+	fresh.Bench = true
+	words := container.New(layout.NewCustomPaddedVBoxLayout(14),
+		touch.NewText("Start with the mold in front of you.", touch.Question, touch.Ink),
+		touch.NewText("A piece begins with the inside of its mold: how long, how wide, how deep. Then come the wood, what you set beside it, and the layers. The amounts to mix and the times follow by themselves.", touch.Body, touch.Ink),
+		container.NewHBox(fresh),
+		touch.NewText("Or choose a piece at the left, bring in a demo job to look around, or drop an exported file on this window. Everything you enter is kept as you go.", touch.Body, touch.Faint))
+	return touch.NewScroll(container.New(layout.NewCustomPaddedLayout(60, 20, 60, 60), words))
+}
+
+// listBeside gives the list a column of a fixed width, a line beside it, and
+// the open project the rest.
+type listBeside struct{}
+
+// Widths of the list, and of the open project at least: words that wrap need to
+// know of some room before a window has its size.
+const (
+	listWidth  = 400
+	pieceWidth = 620
+)
+
+func (listBeside) MinSize(o []fyne.CanvasObject) fyne.Size {
+	a, b := o[0].MinSize(), o[2].MinSize()
+	return fyne.NewSize(max(listWidth, a.Width)+1+max(pieceWidth, b.Width), max(a.Height, b.Height))
+}
+
+func (listBeside) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	width := max(listWidth, o[0].MinSize().Width)
+	o[0].Resize(fyne.NewSize(width, size.Height))
+	o[1].Move(fyne.NewPos(width, 0))
+	o[1].Resize(fyne.NewSize(1, size.Height))
+	o[2].Move(fyne.NewPos(width+1, 0))
+	o[2].Resize(fyne.NewSize(size.Width-width-1, size.Height))
+}

@@ -1,0 +1,150 @@
+package views
+
+import (
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/views/touch"
+)
+
+// mixLine is what to mix for one layer.
+type mixLine struct {
+	name  *touch.Brief
+	state *touch.Text
+	parts [3]*touch.Text // part A, part B, together
+	why   *touch.Text
+}
+
+// mixList is what to mix, layer by layer.
+type mixList struct {
+	root  *fyne.Container
+	lines []mixLine
+	built string // IDs of the layers shown
+}
+
+func newMixList() *mixList {
+	return &mixList{root: container.New(layout.NewCustomPaddedVBoxLayout(6)), built: "?"}
+}
+
+// see shows the mixes of a plan.
+func (m *mixList) see(shot *app.Snapshot, now time.Time) {
+	var ids []string
+	for _, l := range shot.Plan.Layers {
+		ids = append(ids, l.ID)
+	}
+	if key := shot.Project.ID + "/" + strings.Join(ids, "/"); key != m.built {
+		m.built = key
+		m.build(len(ids))
+	}
+	for i, l := range shot.Plan.Layers {
+		m.lines[i].see(shot, &l, now)
+	}
+}
+
+// build makes the lines of so many layers.
+func (m *mixList) build(n int) {
+	m.root.RemoveAll()
+	m.lines = nil
+	if n == 0 {
+		m.root.Add(touch.NewText("No layers yet. Say in the window Layers how deep to pour, and of what.", touch.Body, touch.Faint))
+		return
+	}
+	head := func(text string) fyne.CanvasObject { return touch.NewText(text, touch.Small, touch.Faint) }
+	m.root.Add(container.NewGridWithColumns(3, head("part A"), head("part B"), head("together")))
+	for range n {
+		x := mixLine{
+			name:  touch.NewBrief("", touch.Strong, touch.Ink),
+			state: touch.NewLine("", touch.Small, touch.Faint),
+			why:   touch.NewText("", touch.Body, touch.CheckTone),
+		}
+		row := container.NewGridWithColumns(3)
+		for i := range x.parts {
+			x.parts[i] = touch.NewLine("", touch.Question, touch.Ink)
+			row.Add(x.parts[i])
+		}
+		m.lines = append(m.lines, x)
+		names := container.NewBorder(nil, nil, nil, x.state, x.name)
+		m.root.Add(container.New(layout.NewCustomPaddedVBoxLayout(0), names, row, x.why))
+	}
+	m.root.Refresh()
+}
+
+// see shows the mix of one layer.
+func (x *mixLine) see(shot *app.Snapshot, l *model.LayerPlan, now time.Time) {
+	x.name.SetText(l.Name)
+	state := "not poured yet"
+	if start, ok := shot.Project.PourStart(l.ID); ok {
+		state = "poured " + clock(start.At, now)
+	}
+	x.state.SetText(state)
+	if !l.Mix.Ready {
+		for _, t := range x.parts {
+			t.SetText("–")
+		}
+		why := l.Mix.Why
+		if why == "" {
+			why = "it cannot be weighed yet"
+		}
+		x.why.SetText(why)
+		return
+	}
+	style := shot.Project.Style
+	x.parts[0].SetText(style.MassTo(l.Mix.A, l.Mix.Step))
+	x.parts[1].SetText(style.MassTo(l.Mix.B, l.Mix.Step))
+	x.parts[2].SetText(style.MassTo(l.Mix.Total, l.Mix.Step))
+	x.why.SetText("")
+}
+
+// nextStep is the step that comes next, with the time left and the time of day.
+type nextStep struct {
+	what, when *touch.Text
+	missed     *touch.Text
+	root       *fyne.Container
+}
+
+func newNextStep() *nextStep {
+	n := &nextStep{
+		what:   touch.NewText("", touch.Title, touch.Ink),
+		when:   touch.NewText("", touch.Body, touch.Ink),
+		missed: touch.NewText("", touch.Body, touch.CheckTone),
+	}
+	n.root = container.New(layout.NewCustomPaddedVBoxLayout(3), n.what, n.when, n.missed)
+	return n
+}
+
+// see shows the next step of a plan, and those already due.
+func (n *nextStep) see(shot *app.Snapshot, now time.Time) {
+	style := shot.Project.Style
+	step, ok := shot.Plan.NextStep(now)
+	switch {
+	case ok:
+		when := howLong(step.Due, now, style) + ", " + clock(step.Due, now)
+		if step.Typical {
+			when += " (by typical figures, not by the data sheet)"
+		}
+		n.what.SetText(capitalised(step.Label))
+		n.when.SetText(when)
+	case len(shot.Plan.Steps) == 0:
+		n.what.SetText("Nothing is planned yet")
+		n.when.SetText("Measure the mold first, then say how it is to be filled.")
+	default:
+		n.what.SetText("Nothing more is due")
+		n.when.SetText("The piece has had all its steps.")
+		if pour, ok := nextPour(&shot.Plan); ok {
+			n.what.SetText(capitalised(pour.Label))
+			n.when.SetText("when you are ready; all times are counted from the moment you start it.")
+		}
+	}
+	text := ""
+	if due := shot.Plan.Missed(now); len(due) > 0 {
+		last := due[len(due)-1]
+		text = "Since " + clock(last.Due, now) + " (" + howLong(last.Due, now, style) + "): " + last.Label + "."
+	}
+	n.missed.SetText(text)
+}

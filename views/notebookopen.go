@@ -1,0 +1,93 @@
+package views
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/app"
+	"meniscus/views/look"
+	"meniscus/views/touch"
+)
+
+// openPiece is the right side of the notebook: the open project at a glance,
+// and the ways into the other windows.
+type openPiece struct {
+	desk    *Desk
+	mark    *touch.Text
+	doors   *doors
+	mixes   *mixList
+	next    *nextStep
+	archive *touch.Button
+	scroll  *touch.Scroll
+	root    fyne.CanvasObject
+}
+
+func newOpenPiece(d *Desk, in *inputs, history, units func()) *openPiece {
+	o := &openPiece{desk: d, mark: touch.NewText("", touch.Strong, touch.Ink), doors: newDoors(d), mixes: newMixList(), next: newNextStep()}
+	name := in.words("name", "Name", 1)
+	note := in.words("note", "Note", 3)
+	note.SetPlaceholder("for whom, where the wood is from, what to watch")
+
+	o.archive = touch.NewButton("Archive", func() {
+		d.commitAll()
+		d.session.Archive(!d.session.Snapshot().Project.Archived)
+	})
+	after := func(do func()) func() { return func() { d.commitAll(); do() } }
+	acts := container.NewHBox(
+		touch.NewButton("History", after(history)), touch.NewButton("Units and instruments", after(units)), layout.NewSpacer(),
+		touch.NewButton("Copy", after(d.session.Copy)), o.archive, touch.NewButton("Export…", after(d.exportFile)))
+
+	o.scroll = touch.NewScroll(inset(container.New(layout.NewCustomPaddedVBoxLayout(10),
+		pair(container.New(layout.NewCustomPaddedVBoxLayout(4), name, o.mark), note), o.doors.root,
+		container.New(mostAndRest{}, touch.NewCard("To mix", o.mixes.root), touch.NewCard("Next", o.next.root)), acts)))
+	o.root = o.scroll
+	return o
+}
+
+// see shows a snapshot with a project open.
+func (o *openPiece) see(shot *app.Snapshot, now time.Time) {
+	mark, archive := "", "Archive"
+	if shot.Project.Demo {
+		mark = "Demo, invented."
+	}
+	if shot.Project.Archived {
+		archive = "Take out of the archive"
+		mark = joinedSentences(mark, "This piece is in the archive.")
+	}
+	o.mark.SetText(mark)
+	o.archive.SetLabel(archive)
+	o.mixes.see(shot, now)
+	o.tick(shot, now)
+}
+
+// tick brings what is told of the time up to date.
+func (o *openPiece) tick(shot *app.Snapshot, now time.Time) {
+	o.doors.see(shot, now)
+	o.next.see(shot, now)
+}
+
+// mostAndRest puts two things side by side, the first with most of the room.
+type mostAndRest struct{}
+
+func (mostAndRest) MinSize(o []fyne.CanvasObject) fyne.Size {
+	a, b := o[0].MinSize(), o[1].MinSize()
+	return fyne.NewSize(a.Width+look.Gap+b.Width, max(a.Height, b.Height))
+}
+
+func (mostAndRest) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	width := (size.Width - look.Gap) * 0.63
+	o[0].Resize(fyne.NewSize(width, size.Height))
+	o[1].Move(fyne.NewPos(width+look.Gap, 0))
+	o[1].Resize(fyne.NewSize(size.Width-width-look.Gap, size.Height))
+}
+
+// joinedSentences puts a sentence behind another, which may be missing.
+func joinedSentences(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + " " + b
+}

@@ -1,0 +1,110 @@
+package views
+
+import (
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/model"
+	"meniscus/model/shape"
+	"meniscus/views/drawing"
+	"meniscus/views/touch"
+)
+
+// thumbnail is the size of a project's small drawing.
+var thumbnail = fyne.NewSize(76, 66)
+
+// projectRow is one project in the list.
+type projectRow struct {
+	desk    *Desk
+	row     *touch.Row
+	picture *drawing.Picture
+	name    *touch.Brief
+	mark    *touch.Text // "open"
+	state   *touch.Brief
+	when    *touch.Brief
+	next    *touch.Brief
+	stop    *fyne.Container
+	stops   *touch.Text
+
+	card    model.Card
+	palette drawing.Palette
+	drawn   bool
+}
+
+func newProjectRow(d *Desk, tap func()) *projectRow {
+	r := &projectRow{
+		desk:    d,
+		picture: drawing.NewPicture(d.fonts, thumbnail, d.palette().Ground, nil),
+		state:   touch.NewBrief("", touch.Small, touch.Ink),
+		when:    touch.NewBrief("", touch.Small, touch.Faint),
+		next:    touch.NewBrief("", touch.Small, touch.Ink),
+		name:    touch.NewBrief("", touch.Strong, touch.Ink),
+		mark:    touch.NewLine("", touch.Small, touch.Touchable),
+		stops:   touch.NewLine("", touch.Small, touch.StopTone),
+	}
+	r.stop = container.NewHBox(touch.NewSign(touch.Stop, 18), r.stops)
+	words := container.New(layout.NewCustomPaddedVBoxLayout(1), container.NewBorder(nil, nil, nil, r.mark, r.name), r.state, r.next, container.NewBorder(nil, nil, nil, r.stop, r.when))
+	picture := container.New(layout.NewCustomPaddedLayout(0, 0, 0, 12), container.NewCenter(r.picture))
+	r.row = touch.NewRow(container.NewBorder(nil, nil, picture, nil, words), tap)
+	return r
+}
+
+// see shows a card; open is the ID of the open project.
+func (r *projectRow) see(c model.Card, open string, now time.Time) {
+	p := r.desk.palette()
+	if !r.drawn || p != r.palette || !sameSketch(c.Sketch, r.card.Sketch) {
+		r.picture.Set(p.Ground, func(s drawing.Surface) { drawing.PaintSketch(s, c.Sketch, drawing.Style{Palette: p}) })
+	}
+	r.card, r.palette, r.drawn = c, p, true
+	name := c.Name
+	if name == "" {
+		name = "without a name"
+	}
+	r.name.SetText(name)
+	state := c.State
+	if c.Demo {
+		state = "demo, invented · " + state
+	}
+	if c.Archived {
+		state = "archived · " + state
+	}
+	mark := ""
+	if c.ID == open {
+		mark = "open"
+	}
+	r.mark.SetText(mark)
+	r.state.SetText(state)
+	if c.Stops > 0 {
+		r.stops.SetText(counted(c.Stops, "stop", "stops"))
+		r.stop.Show()
+	} else {
+		r.stops.SetText("")
+		r.stop.Hide()
+	}
+	r.row.SetChosen(c.ID == open)
+	r.tick(now)
+}
+
+// tick brings what is told of the time up to date.
+func (r *projectRow) tick(now time.Time) {
+	r.when.SetText("last touched " + touched(r.card.Touched, now))
+	text := ""
+	switch c := r.card; {
+	case c.Next == "" || c.Due.IsZero():
+	case c.Due.Before(now):
+		text = "since " + clock(c.Due, now) + ": " + c.Next
+	default:
+		text = "due " + clock(c.Due, now) + ": " + c.Next
+	}
+	r.next.SetText(text)
+}
+
+// sameSketch tells whether two sketches draw the same.
+func sameSketch(a, b model.Sketch) bool {
+	same := func(a, b shape.Ring) bool { return slices.Equal(a, b) }
+	return a.Colour == b.Colour && slices.EqualFunc(a.Mold, b.Mold, same) && slices.EqualFunc(a.Wood, b.Wood, same)
+}
