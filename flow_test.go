@@ -17,7 +17,7 @@ func TestFlow(t *testing.T) {
 	}
 	s := newScreen(t, "1366x768")
 	notebook := filepath.Join(t.TempDir(), "n.db")
-	p := s.start(notebook)
+	p := s.start(notebook, checks+"=1")
 	p.await("the demo job", "Notebook · Poppy stand", func(seen) bool { return true })
 
 	p.tap("Notebook", "button", "^New piece$")
@@ -88,7 +88,7 @@ func TestFlow(t *testing.T) {
 	p.text("Cure", `0:4\d:\d\d`)
 	p.finish()
 
-	p = s.start(notebook)
+	p = s.start(notebook, checks+"=1")
 	p.await("the piece again", "Notebook · Flow tray", func(seen) bool { return true })
 	for _, title := range []string{"Mold and inserts · Flow tray", "Layers · Flow tray", "Mixing · Flow tray", "Cure · Flow tray"} {
 		p.await("the window left open", title, func(w seen) bool { return len(w.Things) > 5 })
@@ -99,6 +99,28 @@ func TestFlow(t *testing.T) {
 	}
 	p.text("Layers", `2 pours: 10 mm, then 8 mm`)
 	p.finish()
+}
+
+// TestSecondCopy starts the program twice on one notebook: the second says in a
+// window what is so and what to do, and leaves when that is closed; the first
+// goes on.
+func TestSecondCopy(t *testing.T) {
+	if testing.Short() {
+		t.Skip("works real windows")
+	}
+	s := newScreen(t, "1366x768")
+	notebook := filepath.Join(t.TempDir(), "n.db")
+	first := s.start(notebook, checks+"=1")
+	first.await("the demo job", "Notebook · Poppy stand", func(seen) bool { return true })
+	second := s.start(notebook, checks+"=1")
+	second.text("Meniscus", "(?i)open in|already|another|in use")
+	second.tap("Meniscus", "button", "^Close$")
+	if err := second.cmd.Wait(); err == nil || second.cmd.ProcessState.ExitCode() != 1 {
+		t.Errorf("the second copy ended with %v", err)
+	}
+	first.enter("Notebook", "name", "Still here")
+	first.await("the new name", "Notebook · Still here", func(seen) bool { return true })
+	first.finish()
 }
 
 // key presses a key in a window.

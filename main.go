@@ -17,12 +17,20 @@ import (
 	fyneapp "fyne.io/fyne/v2/app"
 
 	"meniscus/app"
+	"meniscus/assets"
 	"meniscus/storage"
 	"meniscus/views"
 )
 
 // version is set at build time.
 var version = "0.1"
+
+// id names the program to the desktop.
+const id = "org.meniscus.workbench"
+
+// checks is the variable of the environment that has the toolkit report calls
+// from a wrong goroutine.
+const checks = "MENISCUS_CHECKS"
 
 //go:embed testdata/demo-*.json
 var demos embed.FS
@@ -69,11 +77,21 @@ func window(file string) error {
 			return err
 		}
 	}
+	fyneapp.SetMetadata(fyne.AppMetadata{
+		ID: id, Name: "Meniscus", Version: version, Icon: assets.Icon,
+		// Every call to the toolkit is made on its own goroutine, so that it need
+		// not look after each; with the checks on, the tests watch that it is so.
+		Migrations: map[string]bool{"fyneDo": os.Getenv(checks) == ""},
+	})
+	a := fyneapp.NewWithID(id)
 	notebook, err := storage.Open(file, storage.WithProgram(version))
 	if err != nil {
+		var t *storage.Trouble
+		if errors.As(err, &t) {
+			views.ShowTrouble(a, t.What, t.Do)
+		}
 		return err
 	}
-	a := fyneapp.NewWithID("org.meniscus.workbench")
 	session, err := app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: fyne.Do, NewID: newID})
 	if err != nil {
 		return errors.Join(err, notebook.Close())

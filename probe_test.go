@@ -7,6 +7,7 @@ import (
 	"image"
 	"os"
 	"runtime/pprof"
+	"slices"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -94,7 +95,7 @@ type viewer struct {
 	size    fyne.Size
 	field   string // path of the field that is being walked
 	things  []shown
-	large   []*touch.Text
+	texts   []*touch.Text
 }
 
 // walk visits o, shown only within the clip from lo to hi.
@@ -122,9 +123,7 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 		kind, text = "choice", w.Chosen()
 	case *touch.Text:
 		kind, text = "text", w.Text()
-		if w.Role == touch.Question {
-			v.large = append(v.large, w)
-		}
+		v.texts = append(v.texts, w)
 	case *canvas.Text:
 		kind, text = "line", w.Text
 	case *drawing.Canvas:
@@ -165,35 +164,52 @@ type mark struct {
 	painted atomic.Int64 // when, in nanoseconds since the epoch
 }
 
-// keyToDrawn types a key into the entry that has the focus and gives, in
-// microseconds, how long it took until the new plan was painted in the window
-// being edited, and in the last of all windows: "edited all".
+// keyToDrawn types a key into the entry that has the focus in the mold's window
+// and gives, in microseconds, how long it took until the new plan was painted
+// in that window, and in all the others.
 func keyToDrawn(key string) string {
 	a := fyne.CurrentApp()
 	var focused fyne.Focusable
 	var edited fyne.Window
-	var before string
+	var others []fyne.Window
 	fyne.DoAndWait(func() {
 		for _, w := range a.Driver().AllWindows() {
 			if marks[w] == nil {
-				m := &mark{}
-				m.raster = canvas.NewRaster(func(int, int) image.Image {
-					m.painted.Store(time.Now().UnixNano())
-					return image.NewRGBA(image.Rect(0, 0, 1, 1))
-				})
-				marks[w] = m
-				w.SetContent(container.NewStack(w.Content(), container.NewWithoutLayout(m.raster)))
-				m.raster.Resize(fyne.NewSize(1, 1))
+				marks[w] = newMark(w)
 			}
 			if f := w.Canvas().Focused(); f != nil && strings.HasPrefix(w.Title(), "Mold") {
 				focused, edited = f, w
+			} else {
+				others = append(others, w)
 			}
 		}
-		before = answers(a)
 	})
 	if focused == nil {
 		return "0 0"
 	}
+	// painted waits until what the windows say has changed and is painted.
+	painted := func(before string, windows ...fyne.Window) (changed bool) {
+		for end := time.Now().Add(3 * time.Second); time.Now().Before(end); time.Sleep(300 * time.Microsecond) {
+			if !changed {
+				fyne.DoAndWait(func() {
+					if changed = answers(windows...) != before; changed {
+						for _, w := range windows {
+							marks[w].painted.Store(0)
+							marks[w].raster.Refresh()
+						}
+					}
+				})
+				continue
+			}
+			if !slices.ContainsFunc(windows, func(w fyne.Window) bool { return marks[w].painted.Load() == 0 }) {
+				fyne.DoAndWait(func() {}) // comes when the painting of this round is over
+				return true
+			}
+		}
+		return false
+	}
+	var one, rest string
+	fyne.DoAndWait(func() { one, rest = answers(edited), answers(others...) })
 	start := time.Now()
 	fyne.DoAndWait(func() {
 		if key == "BackSpace" {
@@ -202,49 +218,45 @@ func keyToDrawn(key string) string {
 			focused.TypedRune([]rune(key)[0])
 		}
 	})
-	for changed := false; !changed; {
-		if time.Since(start) > 3*time.Second {
-			return "0 0"
-		}
-		fyne.DoAndWait(func() {
-			if changed = answers(a) != before; changed {
-				for _, m := range marks {
-					m.painted.Store(0)
-					m.raster.Refresh()
-				}
-			}
-		})
-		time.Sleep(500 * time.Microsecond)
+	if !painted(one, edited) {
+		return "0 0"
 	}
-	for _, m := range marks {
-		for m.painted.Load() == 0 && time.Since(start) < 3*time.Second {
-			time.Sleep(200 * time.Microsecond)
-		}
+	first := time.Since(start)
+	if !painted(rest, others...) {
+		return "0 0"
 	}
-	// What comes after a paint on the interface's goroutine comes when all
-	// windows of that round have been painted.
-	fyne.DoAndWait(func() {})
-	return fmt.Sprintf("%d %d", (marks[edited].painted.Load()-start.UnixNano())/1000, time.Since(start).Microseconds())
+	return fmt.Sprintf("%d %d", first.Microseconds(), time.Since(start).Microseconds())
 }
 
-// answers joins what the windows say in large type, which follows the plan.
-func answers(a fyne.App) string {
+func newMark(w fyne.Window) *mark {
+	m := &mark{}
+	m.raster = canvas.NewRaster(func(int, int) image.Image {
+		m.painted.Store(time.Now().UnixNano())
+		return image.NewRGBA(image.Rect(0, 0, 1, 1))
+	})
+	w.SetContent(container.NewStack(w.Content(), container.NewWithoutLayout(m.raster)))
+	m.raster.Resize(fyne.NewSize(1, 1))
+	return m
+}
+
+// answers joins what windows say, which follows the plan.
+func answers(windows ...fyne.Window) string {
 	var b strings.Builder
-	for _, w := range a.Driver().AllWindows() {
-		if large[w] == nil {
+	for _, w := range windows {
+		if texts[w] == nil {
 			v := &viewer{size: w.Canvas().Size()}
 			v.walk(w.Content(), fyne.NewPos(0, 0), w.Canvas().Size())
-			large[w] = v.large
+			texts[w] = v.texts
 		}
-		for _, t := range large[w] {
+		for _, t := range texts[w] {
 			b.WriteString(t.Text())
 		}
 	}
 	return b.String()
 }
 
-// large are the texts in large type, by window.
-var large = map[fyne.Window][]*touch.Text{}
+// texts are the texts in each window.
+var texts = map[fyne.Window][]*touch.Text{}
 
 // profile starts a profile of the processor into a file, or ends it where the
 // file is "-".

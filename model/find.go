@@ -163,7 +163,7 @@ func (m *maker) findPieces() {
 		if m.ok && len(m.layers) > 0 {
 			m.findLift(at, w, p)
 			if p.Proud > 1e-6 && p.Bottom < m.plan.Mold.FillLine {
-				m.say(Note, OfMold, "piece.proud", at+"/thickness", p.Name+" stands proud of the resin", fmt.Sprintf("by %s", m.length(p.Proud)), "that is counted: resin is only taken up to the fill line")
+				m.say(Note, OfMold, "piece.proud", at+"/thickness", p.Name+" will stand proud of the resin", fmt.Sprintf("by %s", m.length(p.Proud)), "that is counted: resin is only taken up to the fill line")
 			}
 		}
 		if p.Density > 1400 {
@@ -197,9 +197,10 @@ func (m *maker) findFit(at string, w *Piece, p *PiecePlan) {
 	if f.LongBy > clearEnough || f.WideBy > clearEnough {
 		do = "trim it, or bevel its edge to the lean of the wall"
 	}
-	if f.Sits && f.SitsAt > p.Bottom {
+	switch tooLarge := f.LongBy > clearEnough || f.WideBy > clearEnough; {
+	case f.Sits && f.SitsAt > p.Bottom:
 		why += fmt.Sprintf("; it would sit %s up", m.length(f.SitsAt))
-	} else if !f.Sits {
+	case !f.Sits && tooLarge:
 		why += "; it does not go into the mold"
 	}
 	m.say(Stop, OfMold, "piece.fit", at+"/x", p.Name+" does not fit the mold", why, do)
@@ -219,14 +220,14 @@ func (m *maker) findLift(at string, w *Piece, p *PiecePlan) {
 	switch {
 	case deepest <= 0:
 	case deepest > p.LiftsAt:
-		m.say(Check, OfMold, "piece.floats", at, p.Name+" floats unless it is held down",
+		m.say(Check, OfMold, "piece.floats", at, p.Name+" will float unless held down",
 			fmt.Sprintf("it lifts when the first pour stands %s above its underside; that pour comes to %s", m.length(p.LiftsAt), m.length(deepest)),
 			"clamp it from above, stick it down, or pour less first")
 	case deepest > p.LiftsAt*9/10:
-		m.say(Check, OfMold, "piece.floats", at, p.Name+" is only just not lifted",
+		m.say(Check, OfMold, "piece.floats", at, p.Name+" will only just not be lifted",
 			fmt.Sprintf("it lifts at %s, the first pour comes to %s", m.length(p.LiftsAt), m.length(deepest)), "hold it down all the same")
 	default:
-		m.say(Note, OfMold, "piece.held", at, p.Name+" is not lifted by the first pour",
+		m.say(Note, OfMold, "piece.held", at, p.Name+" will not be lifted by the first pour",
 			fmt.Sprintf("it lifts at %s, that pour comes to %s and then holds it", m.length(p.LiftsAt), m.length(deepest)), "")
 	}
 }
@@ -242,7 +243,7 @@ func (m *maker) findInserts() {
 			m.findCover(at, s, p)
 		}
 		if p.Floats {
-			m.say(Check, OfMold, "insert.floats", at, p.Name+" floats", fmt.Sprintf("its density is %s, the resin's %s", m.p.Style.Density(s.density(p.Each)), m.p.Style.Density(m.resinAt(p.Bottom))),
+			m.say(Check, OfMold, "insert.floats", at, p.Name+" would float", fmt.Sprintf("its density is %s, the resin's %s", m.p.Style.Density(s.density(p.Each)), m.p.Style.Density(m.resinAt(p.Bottom))),
 				"fix each with a small dab of glue, or press it into the layer below while that is tacky")
 		}
 		if d := s.density(p.Each); d > 0 && (d < 50 || d > 20000) {
@@ -251,7 +252,7 @@ func (m *maker) findInserts() {
 		if m.ok {
 			lo, hi := m.fillNow.cavity.Section(p.Bottom).Bounds()
 			if w, b := s.footprint(); w > hi.X-lo.X && w > hi.Y-lo.Y || b > hi.Y-lo.Y && b > hi.X-lo.X {
-				m.say(Stop, OfMold, "insert.wide", at+"/diameter", p.Name+" is wider than the mold", "", "check its sizes")
+				m.say(Stop, OfMold, "insert.wide", at+"/diameter", p.Name+" would be wider than the mold", "", "check its sizes")
 			}
 			if c := s.Cavity; c > m.p.Mold.Cavities() {
 				m.say(Stop, OfMold, "insert.cavity", at+"/cavity", p.Name+" lies in a cavity that the mold does not have", fmt.Sprintf("cavity %d of %d", c, m.p.Mold.Cavities()), "put it in another")
@@ -265,11 +266,11 @@ func (m *maker) findCover(at string, s *Insert, p *InsertPlan) {
 	least := m.p.Finish.MinCover.Or(typicalMinCover)
 	switch {
 	case p.Top > m.plan.Mold.FillLine+1e-9:
-		m.say(Stop, OfMold, "insert.proud", at, p.Name+" stands out of the resin", fmt.Sprintf("%s above the fill line", m.length(p.Top-m.plan.Mold.FillLine)), "set it lower, cut it, or fill higher")
+		m.say(Stop, OfMold, "insert.proud", at, p.Name+" would stand out of the resin", fmt.Sprintf("%s above the fill line", m.length(p.Top-m.plan.Mold.FillLine)), "set it lower, cut it, or fill higher")
 	case p.Cover < -1e-9:
 		m.say(Stop, OfMold, "insert.cut", at, p.Name+" would be cut when the top is flattened", fmt.Sprintf("%s into it", m.length(-p.Cover)), "set it lower or fill higher")
 	case p.Cover < least-1e-9:
-		m.say(Check, OfMold, "insert.cover", at, p.Name+" ends close below the finished face",
+		m.say(Check, OfMold, "insert.cover", at, p.Name+" would end close below the finished face",
 			fmt.Sprintf("%s of cover after flattening; at least %s is wanted", m.length(p.Cover), m.length(least)), "set it lower or fill higher")
 	}
 }

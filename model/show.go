@@ -117,6 +117,10 @@ func Nudge(p *Project, path string, up bool) (string, bool) {
 	switch t := v.Addr().Interface().(type) {
 	case *unit.Dim:
 		return s.Length(max(0, t.Value+grain.Times(dir))), true
+	case *unit.Length:
+		return s.Length(*t + grain.Times(dir)), true
+	case *unit.Angle:
+		return s.Angle(*t + unit.Angle(dir)*unit.Degree), true
 	case *unit.Taken[unit.Mass]:
 		return s.Mass(max(0, t.Value+unit.Gram.Times(dir))), true
 	case *unit.Taken[unit.Temperature]:

@@ -31,6 +31,7 @@ type Life struct {
 	Name    string
 	Start   time.Time // UTC
 	Assumed bool      // not poured yet: Start is the earliest that it could be
+	Unsure  bool      // Assumed, and the window of the layer below is not known
 	Bars    []Bar
 }
 
@@ -40,18 +41,19 @@ type Life struct {
 // later.
 func (pl *Plan) Timeline(now time.Time) []Life {
 	lives := make([]Life, 0, len(pl.Layers))
-	next := now.UTC()
+	next, unsure := now.UTC(), false
 	for k := range pl.Layers {
 		l := &pl.Layers[k]
-		life := Life{Layer: l.ID, Name: l.Name, Start: next, Assumed: true}
+		life := Life{Layer: l.ID, Name: l.Name, Start: next, Assumed: true, Unsure: unsure}
 		if at, begun := pl.poured(l.ID); begun {
-			life.Start, life.Assumed = at, false
+			life.Start, life.Assumed, life.Unsure = at, false, false
 		}
+		after := func(k Known[unit.Span]) time.Time { return life.Start.Add(k.Value.Duration()).Round(time.Second) }
 		add := func(kind BarKind, from, to Known[unit.Span]) {
 			if from.Absent || to.Absent {
 				return
 			}
-			life.Bars = append(life.Bars, Bar{kind, life.Start.Add(from.Value.Duration()), life.Start.Add(to.Value.Duration()), from.Typical || to.Typical})
+			life.Bars = append(life.Bars, Bar{kind, after(from), after(to), from.Typical || to.Typical})
 		}
 		var begin Known[unit.Span]
 		add(BarWorking, begin, l.Times.Working)
@@ -61,10 +63,9 @@ func (pl *Plan) Timeline(now time.Time) []Life {
 			add(BarDemold, begin, l.Times.Demold)
 			add(BarCure, begin, l.Times.FullCure)
 		}
-		if !l.Times.RecoatFrom.Absent {
-			if open := life.Start.Add(l.Times.RecoatFrom.Value.Duration()); open.After(next) {
-				next = open
-			}
+		unsure = l.Times.RecoatFrom.Absent
+		if open := after(l.Times.RecoatFrom); !unsure && open.After(next) {
+			next = open
 		}
 		lives = append(lives, life)
 	}

@@ -112,3 +112,17 @@ func TestTimelinePutsPoursToComeIntoTheWindow(t *testing.T) {
 		t.Errorf("poured: %+v", lives)
 	}
 }
+
+func TestTimelineWithoutAWindowIsUnsure(t *testing.T) {
+	p := twoPours()
+	p.Sheets[0].RecoatFrom = Figure[unit.Span]{}
+	plan := Make(p)
+	lives := plan.Timeline(firstPour)
+	if lives[0].Unsure || !lives[1].Unsure {
+		t.Errorf("%+v", lives)
+	}
+	plan = Make(pouredAt(pouredAt(p, "l1", firstPour), "l2", firstPour.Add(time.Hour)))
+	if lives = plan.Timeline(firstPour); lives[1].Unsure || lives[1].Assumed {
+		t.Errorf("poured all the same: %+v", lives[1])
+	}
+}

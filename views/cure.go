@@ -11,6 +11,7 @@ import (
 	"meniscus/app"
 	"meniscus/model"
 	"meniscus/model/unit"
+	"meniscus/views/look"
 	"meniscus/views/touch"
 )
 
@@ -23,7 +24,7 @@ type curePage struct {
 	clock shopClock
 	now   time.Time
 
-	left    *touch.Text // the countdown
+	left    *bigNumber // the countdown
 	what    *touch.Text
 	when    *touch.Text
 	missed  *touch.Text
@@ -35,7 +36,7 @@ type curePage struct {
 
 func newCure(d *Desk, _ fyne.Window) page {
 	p := &curePage{desk: d, in: newInputs(d, cureKey), now: d.session.Now()}
-	p.left = touch.NewLine("", touch.Countdown, touch.Ink)
+	p.left = newBigNumber(look.Read, mostBig)
 	p.what = touch.NewText("", touch.Question, touch.Ink)
 	p.when = touch.NewText("", touch.Title, touch.Faint)
 	p.missed = touch.NewText("", touch.Body, touch.CheckTone)
@@ -86,39 +87,38 @@ func (p *curePage) tick(now time.Time) {
 func (p *curePage) show() {
 	p.bench.see(&p.shot, p.now)
 	p.line.see(&p.shot, p.now)
-	left, what, when := nextWords(&p.shot.Plan, &p.clock, p.now)
-	p.left.SetText(left)
+	left, what, when, brief := nextWords(&p.shot.Plan, &p.clock, p.now)
+	p.left.set(left)
+	p.left.Hidden = left == ""
+	p.what.SetText(what)
 	p.when.SetText(when)
-	p.what.SetText("")
-	if left != "" {
-		p.what.SetText(what)
-	}
 	p.missed.SetText(dueWords(&p.shot, &p.clock, p.now))
-	if when != "" {
-		what += ", " + when
-	}
-	p.frame.setAnswer(what)
+	p.frame.setAnswer(brief)
 }
 
-// nextWords tells of the next step: how long it is to it, what it is, and when.
-func nextWords(plan *model.Plan, c *shopClock, now time.Time) (left, what, when string) {
+// nextWords tells of the next step: how long it is to it, what it is, when, and
+// all that in brief.
+func nextWords(plan *model.Plan, c *shopClock, now time.Time) (left, what, when, brief string) {
 	if step, ok := plan.NextStep(now); ok {
 		what = capitalised(step.Label)
+		brief = what + ", " + c.dated(step.Due)
 		if step.Typical {
 			what += " (from a typical value)"
 		}
-		return countdown(step.Due.Sub(now)), what, c.full(step.Due)
+		return countdown(step.Due.Sub(now)), what, c.full(step.Due), brief
 	}
 	next, planned := plan.NextPour()
 	switch {
 	case len(plan.Layers) == 0:
-		return "", "No pour is planned yet", ""
+		brief = "No pour is planned yet"
 	case planned && next.ID == plan.Layers[0].ID:
-		return "", "Nothing has been poured yet; next, pour " + next.Name, ""
+		brief = "Nothing has been poured yet; next, pour " + next.Name
 	case planned:
-		return "", "Next, pour " + next.Name, ""
+		brief = "Next, pour " + next.Name
+	default:
+		brief = "All steps are done"
 	}
-	return "", "All steps are done", ""
+	return "", "", "", brief
 }
 
 // dueWords tells of steps that have come due and that nothing has overtaken.

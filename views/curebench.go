@@ -46,16 +46,26 @@ func (b *cureBench) do(act func() error) {
 func (b *cureBench) see(shot *app.Snapshot, now time.Time) {
 	next, ok := shot.Plan.NextPour()
 	b.next = next.ID
-	if ok {
+	switch {
+	case ok:
 		b.start.SetLabel("Start the pour of " + brief(next.Name, 26))
 		b.start.Enable()
-	} else {
+	case len(shot.Plan.Layers) == 0:
+		b.start.SetLabel("No pour is planned yet")
+		b.start.Disable()
+	default:
 		b.start.SetLabel("Every pour has been started")
 		b.start.Disable()
 	}
 	level, words := windowWords(shot, &b.page.clock, next.ID, now)
 	b.window.SetText(words)
 	b.sign.SetLevel(level)
+	// A pour outside its window is possible, and not what to do next.
+	style := touch.Primary
+	if level != touch.Note {
+		style = touch.Plain
+	}
+	b.start.SetStyle(style)
 	b.sign.Hidden = words == ""
 	if canDemold(&shot.Plan) {
 		b.demold.Enable()

@@ -51,6 +51,7 @@ const (
 	lifeHeight = 92
 	lineHead   = 22
 	lineFoot   = 26
+	barBelow   = 26.0 // from the top of a life
 	lifeBar    = 20.0
 )
 
@@ -89,10 +90,16 @@ func (t timeline) paint(s drawing.Surface) {
 	t.long = to.Sub(t.from) + to.Sub(t.from)/50
 	bottom := b.Max.Y - lineFoot
 	t.axis(b.Min.Y+lineHead, bottom)
+	row := func(i int) float64 { return b.Min.Y + lineHead + float64(i)*lifeHeight }
 	for i, l := range t.lives {
-		t.life(l, b.Min.Y+lineHead+float64(i)*lifeHeight)
+		for k := len(l.Bars) - 1; k >= 0; k-- {
+			t.bar(l.Bars[k], row(i)+barBelow, l.Assumed)
+		}
 	}
 	t.mark(b.Min.Y, bottom)
+	for i, l := range t.lives {
+		t.life(l, row(i))
+	}
 }
 
 // x is the place of an instant.
@@ -142,23 +149,30 @@ func (t *timeline) ticks() []time.Time {
 	}
 }
 
-// life draws one layer: its name, its bars and what they are.
+// life names one layer and says what its bars are.
 func (t *timeline) life(l model.Life, top float64) {
 	name := drawing.Lettering{Name: "name", Size: 14, Bold: true, Colour: t.palette.Ink}
 	note := drawing.Lettering{Name: "note", Size: 12, Colour: t.palette.Faint}
 	words := "poured " + t.clock.dated(l.Start)
-	if l.Assumed {
+	switch {
+	case l.Unsure:
+		words = "not poured yet; when it may be is not known"
+	case l.Assumed:
 		words = "not poured yet; if poured " + t.clock.dated(l.Start)
 	}
-	// The name keeps clear of the line that marks now.
-	x := t.left + 8
-	t.s.Text(drawing.Pt{X: x, Y: top + 17}, l.Name, name)
-	t.s.Text(drawing.Pt{X: x + t.s.Measure(l.Name, name) + 12, Y: top + 17}, words, note)
-	y := top + 26
-	for i := len(l.Bars) - 1; i >= 0; i-- {
-		t.bar(l.Bars[i], y, l.Assumed)
+	if len(l.Bars) == 0 {
+		words += "; its data sheet gives no times here"
 	}
-	t.words(l, y+lifeBar)
+	x := t.left + 8 // clear of the line that marks now
+	t.plated(drawing.Pt{X: x, Y: top + 17}, l.Name, name)
+	t.plated(drawing.Pt{X: x + t.s.Measure(l.Name, name) + 12, Y: top + 17}, words, note)
+	t.words(l, top+barBelow+lifeBar)
+}
+
+// plated writes on a plate, so that no line runs through the words.
+func (t *timeline) plated(at drawing.Pt, text string, l drawing.Lettering) {
+	t.s.Fill("plate", t.palette.Ground, drawing.TextBox(t.s, at, text, l).Grown(2).Ring())
+	t.s.Text(at, text, l)
 }
 
 // bar draws one stretch of time. Its kind shows in its tone and its hatching.
@@ -217,7 +231,7 @@ func (t *timeline) words(l model.Life, y float64) {
 	at := spaceOut(middles, widths, t.left, t.left+t.width)
 	for i, text := range texts {
 		t.s.Stroke(pen, drawing.Line(drawing.Pt{X: middles[i], Y: y}, drawing.Pt{X: at[i], Y: y + 12}))
-		t.s.Text(drawing.Pt{X: at[i], Y: y + 25}, text, letters)
+		t.plated(drawing.Pt{X: at[i], Y: y + 25}, text, letters)
 	}
 }
 

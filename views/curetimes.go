@@ -71,6 +71,9 @@ func (t *cureTimes) build(shot *app.Snapshot) fyne.CanvasObject {
 			add("Demold after", sheet.Demold, l.Times.Demold)
 			add("Full cure after", sheet.FullCure, l.Times.FullCure)
 		}
+		if u, ok := shot.Project.Usual("sheets/" + sheet.ID + "/activation"); ok && !sheet.Activation.Given() {
+			rows.Add(newDotted("typical, for how warmth hurries it: " + u.Value).root)
+		}
 		list.Add(rows)
 	}
 	return list

@@ -234,8 +234,10 @@ func (d *Desk) goTo(f model.Finding) {
 // first.
 func homesOf(field string, subject model.Subject) []string {
 	switch first, _, _ := strings.Cut(field, "/"); first {
-	case "mold", "pieces", "inserts", "instruments":
+	case "mold", "pieces", "inserts":
 		return []string{moldKey}
+	case "instruments":
+		return []string{notebookKey}
 	case "layers", "sheets", "finish":
 		return []string{layersKey}
 	case "mixing":

@@ -161,7 +161,7 @@ func (p *layersPage) build(s *shotOf) {
 			key = append(key, o.ID)
 		}
 	}
-	p.body.show(strings.Join(key, "|"), func() fyne.CanvasObject {
+	built := p.body.show(strings.Join(key, "|"), func() fyne.CanvasObject {
 		p.live = nil
 		switch {
 		case p.tab == layersFinish:
@@ -175,6 +175,9 @@ func (p *layersPage) build(s *shotOf) {
 		}
 		return p.pour(s)
 	})
+	if built {
+		p.scroll.Refresh() // its new inputs learn where they stand
+	}
 }
 
 // drag follows a finger that holds the top of a layer.

@@ -29,11 +29,11 @@ type pane struct {
 func newPane(in *inputs) *pane { return &pane{in: in, root: container.NewStack()} }
 
 // show builds the pane unless it shows what the key stands for already, in the
-// light of the moment.
-func (p *pane) show(key string, build func() fyne.CanvasObject) {
+// light of the moment. It tells whether it was built.
+func (p *pane) show(key string, build func() fyne.CanvasObject) bool {
 	key = fmt.Sprint(key, look.Current().Ground)
 	if p.begun && p.built == key {
-		return
+		return false
 	}
 	for _, path := range p.mine {
 		if field := p.in.form.Input(path); field != nil {
@@ -55,6 +55,7 @@ func (p *pane) show(key string, build func() fyne.CanvasObject) {
 	}
 	p.built, p.begun = key, true
 	p.root.Refresh()
+	return true
 }
 
 // also adds to what shows a field.

@@ -14,9 +14,10 @@ import (
 // arm's length and beyond.
 type bigNumber struct {
 	widget.BaseWidget
-	text  *canvas.Text
-	least float32 // size that it never goes below
-	most  float32
+	text   *canvas.Text
+	least  float32 // size that it never goes below
+	most   float32
+	beside *bigNumber // one of the same size, or nil
 }
 
 func newBigNumber(least, most float32) *bigNumber {
@@ -35,22 +36,30 @@ func (b *bigNumber) set(text string) {
 }
 
 // CreateRenderer is used by the toolkit.
-func (b *bigNumber) CreateRenderer() fyne.WidgetRenderer { return &bigRenderer{b} }
+func (b *bigNumber) CreateRenderer() fyne.WidgetRenderer { return &bigRenderer{big: b} }
 
-// sizeFor is the largest size at which the text is no wider than width.
+// sizeFor is the largest size at which the text, and the one beside it, is no
+// wider than width.
 func (b *bigNumber) sizeFor(width float32) float32 {
 	const unit = 100
 	wide := fyne.MeasureText(b.text.Text, unit, b.text.TextStyle).Width
+	if b.beside != nil {
+		wide = max(wide, fyne.MeasureText(b.beside.text.Text, unit, b.text.TextStyle).Width)
+	}
 	if wide <= 0 {
 		return b.most
 	}
 	return max(b.least, min(b.most, unit*width/wide))
 }
 
-type bigRenderer struct{ big *bigNumber }
+type bigRenderer struct {
+	big   *bigNumber
+	width float32 // at the last layout
+}
 
 func (r *bigRenderer) Layout(size fyne.Size) {
 	b := r.big
+	r.width = size.Width
 	b.text.TextSize = b.sizeFor(size.Width)
 	b.text.Color = look.Current().Ink
 	least := b.text.MinSize()
@@ -60,7 +69,8 @@ func (r *bigRenderer) Layout(size fyne.Size) {
 
 func (r *bigRenderer) MinSize() fyne.Size {
 	b := r.big
-	return fyne.NewSize(fyne.MeasureText(b.text.Text, b.least, b.text.TextStyle).Width, fyne.MeasureText("0", b.most, b.text.TextStyle).Height*0.86)
+	const tight = 0.86 // of the line height, which leaves room for accents
+	return fyne.NewSize(fyne.MeasureText(b.text.Text, b.least, b.text.TextStyle).Width, fyne.MeasureText("0", b.sizeFor(r.width), b.text.TextStyle).Height*tight)
 }
 
 func (r *bigRenderer) Refresh() {

@@ -13,11 +13,12 @@ import (
 
 // mixEntries are the inputs of the window Mixing.
 type mixEntries struct {
-	page *mixingPage
-	root *fyne.Container
-	rows *pourRows
-	sure *touch.Text
-	here map[model.AllowanceKind]*touch.Text
+	page  *mixingPage
+	root  *fyne.Container
+	rows  *pourRows
+	which *touch.Card
+	sure  *touch.Text
+	here  map[model.AllowanceKind]*touch.Text
 }
 
 // confidences are what can be chosen for the mix to suffice.
@@ -37,9 +38,10 @@ func newMixEntries(p *mixingPage) *mixEntries {
 		}
 		return words
 	})
+	e.which = touch.NewCard("Which pour", e.rows.root)
 	in := p.in
 	e.root = stack(
-		touch.NewCard("Which pour", e.rows.root),
+		e.which,
 		touch.NewCard("How sure it suffices", stack(e.confidence(), e.sure)),
 		touch.NewCard("Scale", in.measured("mixing/scaleStep", "Its last digit", "the smallest change that your scale shows", touch.Mass)),
 		touch.NewCard("Lost on the way", stack(
@@ -95,6 +97,7 @@ func (e *mixEntries) refill() fyne.CanvasObject {
 // see shows what the inputs come to for a layer.
 func (e *mixEntries) see(shot *app.Snapshot, l *model.LayerPlan) {
 	e.rows.see(shot, l)
+	e.which.Hidden = l == nil
 	e.sure.SetText(sureWords(shot, l))
 	for kind, t := range e.here {
 		words := ""

@@ -39,9 +39,14 @@ type mixNumbers struct {
 	safetyKey      string
 }
 
+// mostBig is as large as the two parts are shown: half as large again as a
+// countdown.
+const mostBig = 1.5 * look.Count
+
 func newMixNumbers(p *mixingPage) *mixNumbers {
 	n := &mixNumbers{page: p}
-	n.a, n.b = newBigNumber(look.Read, 84), newBigNumber(look.Read, 84)
+	n.a, n.b = newBigNumber(look.Read, mostBig), newBigNumber(look.Read, mostBig)
+	n.a.beside, n.b.beside = n.b, n.a
 	n.aVolume, n.bVolume = touch.NewText("", touch.Body, touch.Faint), touch.NewText("", touch.Body, touch.Faint)
 	n.total = touch.NewLine("", touch.Reading, touch.Ink)
 	n.parts = touch.NewText("", touch.Body, touch.Faint)
@@ -53,7 +58,8 @@ func newMixNumbers(p *mixingPage) *mixNumbers {
 	n.bar = drawing.NewPicture(p.desk.fonts, fyne.NewSize(300, 132), p.desk.palette().Ground, nil)
 	n.safety = container.NewStack()
 	part := func(name string, number *bigNumber, volume *touch.Text) fyne.CanvasObject {
-		return container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewLine(name, touch.Title, touch.Faint), number, volume)
+		column := container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewLine(name, touch.Title, touch.Faint), number, volume)
+		return container.New(layout.NewCustomPaddedLayout(0, 0, 0, 20), column)
 	}
 	n.ready = container.New(layout.NewCustomPaddedVBoxLayout(6),
 		container.NewGridWithColumns(2, part("A, resin", n.a, n.aVolume), part("B, hardener", n.b, n.bVolume)),
@@ -107,6 +113,7 @@ func (n *mixNumbers) show(shot *app.Snapshot, l *model.LayerPlan) {
 	m, s := &l.Mix, shot.Project.Style
 	n.a.set(s.MassTo(m.A, m.Step))
 	n.b.set(s.MassTo(m.B, m.Step))
+	n.a.Refresh() // its size follows b
 	n.aVolume.SetText(bothVolumes(m.VolumeA))
 	n.bVolume.SetText(bothVolumes(m.VolumeB))
 	n.total.SetText("Total " + s.MassTo(m.Total, m.Step))

@@ -9,6 +9,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/model/unit"
 )
 
 // moldPage is the window Mold and inserts: the mold with its wood and inserts
@@ -93,10 +94,12 @@ func (p *moldPage) tick(time.Time) {}
 
 // selectPiece makes a piece the one that is shown and leads to its inputs.
 func (p *moldPage) selectPiece(id string) {
-	if id == p.piece {
+	if id == p.piece && p.pane.section == moldWood {
 		return
 	}
-	p.piece, p.void = id, ""
+	if id != p.piece {
+		p.piece, p.void = id, ""
+	}
 	if id != "" {
 		p.pane.show(moldWood)
 	} else {
@@ -105,8 +108,9 @@ func (p *moldPage) selectPiece(id string) {
 	p.draw.see(&p.shot)
 }
 
-// moldAnswer says whether the wood fits, what the mold holds, and how much of
-// that is wood.
+// moldAnswer says in its first line whether the wood fits, and in its second
+// what the mold holds. It always has these two once the mold is measured, so
+// that the drawing below stays where it is while a piece is dragged.
 func moldAnswer(shot *app.Snapshot) string {
 	if !shot.Open {
 		return "No project is open"
@@ -115,7 +119,7 @@ func moldAnswer(shot *app.Snapshot) string {
 	if m.Capacity.Value <= 0 {
 		return "Not measured yet"
 	}
-	text := moldFitAnswer(shot) + "Holds " + s.Volume(m.Capacity.Value) + " to the rim"
+	text := moldFitAnswer(shot) + "\nHolds " + s.Volume(m.Capacity.Value) + " to the rim"
 	if m.FillLine <= 0 {
 		return text + "; no pour is planned yet"
 	}
@@ -123,36 +127,64 @@ func moldAnswer(shot *app.Snapshot) string {
 	share := fmt.Sprintf("%.0f %%", 100*m.WoodShare)
 	switch wood, inserts := len(shot.Plan.Pieces) > 0, len(shot.Plan.Inserts) > 0; {
 	case wood && inserts:
-		text += "; wood and inserts " + share
+		text += "; solids " + share
 	case wood:
-		text += "; wood takes " + share
+		text += "; wood " + share
 	case inserts:
-		text += "; inserts take " + share
+		text += "; inserts " + share
 	}
 	return text
 }
 
 // moldFitAnswer says whether the wood fits, or what does not and by how much.
 func moldFitAnswer(shot *app.Snapshot) string {
+	s := shot.Project.Style
 	bad, text := 0, ""
-	for _, f := range shot.Plan.Findings {
-		if f.Kind != "piece.fit" {
+	for i := range shot.Plan.Pieces {
+		p := &shot.Plan.Pieces[i]
+		fit := &p.Fit
+		if fit.Fits {
 			continue
 		}
-		if bad++; bad == 1 {
-			why, _, _ := strings.Cut(f.Why, ";")
-			text = strings.TrimSuffix(moldSentence(f.What), " the mold") + ": " + why
+		if bad++; bad > 1 {
+			continue
+		}
+		text = moldSentence(moldShort(p.Name, 26)) + " does not fit: "
+		const seen = unit.Millimetre / 10
+		switch {
+		case fit.LongBy > seen && fit.WideBy > seen:
+			text += s.Length(fit.LongBy) + " too long, " + s.Length(fit.WideBy) + " too wide"
+		case fit.LongBy > seen:
+			text += s.Length(fit.LongBy) + " too long"
+		case fit.WideBy > seen:
+			text += s.Length(fit.WideBy) + " too wide"
+		default:
+			text += s.Length(fit.Over) + " beyond the wall"
+		}
+		if fit.OverAt <= 0 {
+			text += " at the floor"
 		}
 	}
 	switch {
 	case bad > 1:
-		return fmt.Sprintf("%s; %d pieces do not fit. ", text, bad)
+		return fmt.Sprintf("%d pieces do not fit. %s", bad, text)
 	case bad == 1:
-		return text + ". "
-	case len(shot.Plan.Pieces) > 0:
-		return "It fits. "
+		return text
+	case len(shot.Plan.Pieces) == 0:
+		return "No wood is measured yet"
+	case len(shot.Plan.Pieces) < len(shot.Project.Pieces):
+		return "It fits, as far as it is measured"
 	}
-	return ""
+	return "It fits; the tightest gap is " + s.Length(moldTightest(&shot.Plan))
+}
+
+// moldTightest is the smallest gap between any wood and the walls.
+func moldTightest(p *model.Plan) unit.Length {
+	least := p.Pieces[0].Fit.GapFloor.Least
+	for i := range p.Pieces {
+		least = min(least, p.Pieces[i].Fit.GapFloor.Least, p.Pieces[i].Fit.GapFill.Least)
+	}
+	return max(0, least)
 }
 
 // moldSentence gives a sentence its first letter.

@@ -7,7 +7,6 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
-	"meniscus/model/unit"
 	"meniscus/views/touch"
 )
 
@@ -158,12 +157,4 @@ func (m *moldPane) fillTest() fyne.CanvasObject {
 			return append(list, moldFact{name: "Test and sizes agree.", tone: touch.GoodTone})
 		}),
 	)
-}
-
-// moldPlaceStep moves a place by one step.
-func moldPlaceStep(of func(*app.Snapshot) unit.Length) func(*app.Snapshot, float64) string {
-	return func(shot *app.Snapshot, dir float64) string {
-		s := shot.Project.Style
-		return s.Length(of(shot) + moldGrain(s).Times(dir))
-	}
 }

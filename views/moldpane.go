@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/layout"
 
 	"meniscus/app"
-	"meniscus/model/unit"
 	"meniscus/views/look"
 	"meniscus/views/touch"
 )
@@ -211,22 +210,4 @@ func (m *moldPane) oneAtLeast(path, label, help string) *touch.Field {
 		step(dir)
 	}
 	return f
-}
-
-// steps makes the step keys of a field do what the model's own steps do not
-// cover: move a place or turn an angle.
-func (m *moldPane) steps(f *touch.Field, step func(shot *app.Snapshot, dir float64) string) {
-	path := f.Path()
-	f.OnStep = func(dir int) {
-		shot := m.in.session.Snapshot()
-		m.in.session.Enter(path, step(&shot, float64(dir)))
-	}
-}
-
-// moldGrain is one step of a place.
-func moldGrain(s unit.Style) unit.Length {
-	if s.LengthUnit() == unit.InInches {
-		return unit.Inch / 16
-	}
-	return unit.Millimetre
 }

@@ -151,26 +151,9 @@ func (m *moldPane) setStations(id string, by int) {
 
 // pieceLies are the inputs for where a piece lies.
 func (m *moldPane) pieceLies(shot *app.Snapshot, w *model.Piece, at string) fyne.CanvasObject {
-	id := w.ID
-	place := func(of func(*model.Piece) unit.Length) func(*app.Snapshot) unit.Length {
-		return func(shot *app.Snapshot) unit.Length {
-			if w := moldPiece(shot, id); w != nil {
-				return of(w)
-			}
-			return 0
-		}
-	}
 	x := m.in.quantity(at+"/x", "Middle of the piece, along the mold", "from the middle of the mold; to the right is above 0", touch.Length)
 	y := m.in.quantity(at+"/y", "Middle of the piece, across the mold", "from the middle of the mold; away from you is above 0", touch.Length)
 	turn := m.in.quantity(at+"/turn", "Turned by", "counterclockwise, seen from above", touch.Angle)
-	m.steps(x, moldPlaceStep(place(func(w *model.Piece) unit.Length { return w.X })))
-	m.steps(y, moldPlaceStep(place(func(w *model.Piece) unit.Length { return w.Y })))
-	m.steps(turn, func(shot *app.Snapshot, dir float64) string {
-		if w := moldPiece(shot, id); w != nil {
-			return shot.Project.Style.Angle(w.Turn + unit.Degree*unit.Angle(dir))
-		}
-		return "0"
-	})
 	rows := moldRows(
 		touch.NewText("Drag the piece in the drawing, or say here where its middle lies.", touch.Small, touch.Faint),
 		x, y, turn,

@@ -7,7 +7,6 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
-	"meniscus/model/unit"
 	"meniscus/views/touch"
 )
 
@@ -77,23 +76,8 @@ func (m *moldPane) void(v *model.Void, piece, at string) []fyne.CanvasObject {
 	} else {
 		list = append(list, m.in.length(at+"/diameter", "Diameter", "at its mean"))
 	}
-	id := v.ID
-	place := func(of func(*model.Void) unit.Length) func(*app.Snapshot) unit.Length {
-		return func(shot *app.Snapshot) unit.Length {
-			if w := moldPiece(shot, piece); w != nil {
-				for i := range w.Voids {
-					if w.Voids[i].ID == id {
-						return of(&w.Voids[i])
-					}
-				}
-			}
-			return 0
-		}
-	}
 	x := m.in.quantity(at+"/x", "Along the piece", "from the middle of the piece", touch.Length)
 	y := m.in.quantity(at+"/y", "Across the piece", "from the middle of the piece", touch.Length)
-	m.steps(x, moldPlaceStep(place(func(v *model.Void) unit.Length { return v.X })))
-	m.steps(y, moldPlaceStep(place(func(v *model.Void) unit.Length { return v.Y })))
 	return append(list,
 		m.in.length(at+"/depth", "Depth", "from the top face; left empty it goes right through"),
 		m.oneAtLeast(at+"/count", "How many like it", ""),

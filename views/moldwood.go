@@ -140,7 +140,7 @@ func moldFits(shot *app.Snapshot, id string) []moldFact {
 		if fit.Sits {
 			list = append(list, moldFact{name: "As it lies it would sit at", value: s.Length(fit.SitsAt)})
 		} else {
-			list = append(list, moldFact{name: "It does not go in below the rim", value: "at all", tone: touch.StopTone})
+			list = append(list, moldFact{name: "As it lies it goes in", value: "nowhere", tone: touch.StopTone})
 		}
 	}
 	list = append(list, moldGapFacts(shot, "at its underside", &fit.GapFloor)...)

@@ -1,0 +1,53 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// TestPictures keeps pictures of every window with a demo job, on a small and a
+// large screen and in both lights, for a critical look. It needs ImageMagick.
+func TestPictures(t *testing.T) {
+	folder := os.Getenv("MENISCUS_PICTURES")
+	if folder == "" {
+		t.Skip("set MENISCUS_PICTURES to a folder to have pictures")
+	}
+	for _, size := range []string{"1366x768", "1920x1080"} {
+		for _, light := range []string{"light", "dark"} {
+			t.Run(size+" "+light, func(t *testing.T) {
+				s := newScreen(t, size)
+				p := s.start(filepath.Join(t.TempDir(), "n.db"), "FYNE_THEME="+light)
+				p.await("the demo job", "Notebook · Poppy stand", func(seen) bool { return true })
+				for _, w := range [][2]string{{"ctrl+2", "Mold"}, {"ctrl+3", "Layers"}, {"ctrl+4", "Mixing"}, {"ctrl+5", "Cure"}} {
+					p.key("Notebook", w[0])
+					p.await("the window", w[1], func(w seen) bool { return len(w.Things) > 5 })
+				}
+				for _, title := range []string{"Notebook", "Mold", "Layers", "Mixing", "Cure"} {
+					id := p.raise(title)
+					if size == "1920x1080" {
+						p.tool("windowsize", "--sync", id, "1900", "1010")
+					} else {
+						p.tool("windowsize", "--sync", id, "1350", "720")
+					}
+				}
+				time.Sleep(time.Second)
+				to := filepath.Join(folder, size+"-"+light)
+				if err := os.MkdirAll(to, 0o755); err != nil {
+					t.Fatal(err)
+				}
+				for _, title := range []string{"Notebook", "Mold", "Layers", "Mixing", "Cure"} {
+					cmd := exec.Command("import", "-window", p.raise(title), filepath.Join(to, strings.ToLower(title)+".png"))
+					cmd.Env = append(os.Environ(), "DISPLAY="+s.display)
+					time.Sleep(300 * time.Millisecond)
+					if out, err := cmd.CombinedOutput(); err != nil {
+						t.Fatalf("import (of ImageMagick): %v %s", err, out)
+					}
+				}
+			})
+		}
+	}
+}
