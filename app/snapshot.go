@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"time"
 
 	"meniscus/model"
@@ -46,32 +47,24 @@ func (s *Snapshot) Layer(id string) (model.LayerPlan, bool) {
 
 // Findings gives the findings of the named subjects; all of them for none.
 func (s *Snapshot) Findings(subjects ...model.Subject) []model.Finding {
-	var list []model.Finding
-	for _, f := range s.Plan.Findings {
-		for _, want := range subjects {
-			if f.Subject == want {
-				list = append(list, f)
-			}
-		}
-		if len(subjects) == 0 {
-			list = append(list, f)
-		}
-	}
-	return list
+	return about(s.Plan.Findings, subjects, func(f model.Finding) model.Subject { return f.Subject })
 }
 
 // Safety gives the safety notes of the named subjects; all of them for none.
 func (s *Snapshot) Safety(subjects ...model.Subject) []model.SafetyNote {
-	var list []model.SafetyNote
-	for _, n := range s.Plan.Safety {
-		for _, want := range subjects {
-			if n.Subject == want {
-				list = append(list, n)
-			}
-		}
-		if len(subjects) == 0 {
-			list = append(list, n)
+	return about(s.Plan.Safety, subjects, func(n model.SafetyNote) model.Subject { return n.Subject })
+}
+
+// about gives the items of a list that are of the named subjects, all for none.
+func about[T any](list []T, subjects []model.Subject, of func(T) model.Subject) []T {
+	if len(subjects) == 0 {
+		return list
+	}
+	var some []T
+	for _, x := range list {
+		if slices.Contains(subjects, of(x)) {
+			some = append(some, x)
 		}
 	}
-	return list
+	return some
 }

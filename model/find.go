@@ -223,7 +223,7 @@ func (m *maker) findLift(at string, w *Piece, p *PiecePlan) {
 		m.say(Check, OfMold, "piece.floats", at, p.Name+" will float unless held down",
 			fmt.Sprintf("it lifts when the first pour stands %s above its underside; that pour comes to %s", m.length(p.LiftsAt), m.length(deepest)),
 			"clamp it from above, stick it down, or pour less first")
-	case deepest > p.LiftsAt*9/10:
+	case deepest > p.LiftsAt*85/100: // a slab's density is known to a tenth or so (common practice, no source)
 		m.say(Check, OfMold, "piece.floats", at, p.Name+" will only just not be lifted",
 			fmt.Sprintf("it lifts at %s, the first pour comes to %s", m.length(p.LiftsAt), m.length(deepest)), "hold it down all the same")
 	default:

@@ -21,7 +21,7 @@ func (l *LayerPlan) Parts() []MixPart {
 		return nil
 	}
 	net := l.Net.Of(l.Density.Value)
-	parts := []MixPart{{Label: "stays in the mold", Mass: net}}
+	parts := []MixPart{{Label: "the layer itself", Mass: net}}
 	rest := l.Mix.Total - net
 	for _, a := range l.Allowances {
 		parts = append(parts, MixPart{a.Kind, a.Label, a.Mass})

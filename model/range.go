@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"regexp"
 
 	"meniscus/model/unit"
 )
@@ -86,8 +87,14 @@ func rangeOf(path string, v reflect.Value) (span, bool) {
 	return span{}, false
 }
 
-// outOfRange tells in words what is wrong with the number in v, or nothing.
+// isColour matches a colour as #rrggbb.
+var isColour = regexp.MustCompile(`^#[0-9a-fA-F]{6}$`)
+
+// outOfRange tells in words what is wrong with the value in v, or nothing.
 func outOfRange(path string, v reflect.Value) string {
+	if text := v.String(); v.Kind() == reflect.String && text != "" && pattern(path) == "layers/*/tint/colour" && !isColour.MatchString(text) {
+		return "write a colour as #rrggbb, such as #6f7378, or choose one"
+	}
 	s, ok := rangeOf(path, v)
 	if !ok {
 		return ""

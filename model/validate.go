@@ -102,8 +102,8 @@ func (v *validator) leaf(path string, x reflect.Value) {
 		}
 		if len([]rune(text)) > longestText {
 			v.say(path, fmt.Sprintf("more than %d characters", longestText))
+			return
 		}
-		return
 	}
 	if msg := outOfRange(path, x); msg != "" {
 		v.say(path, msg)

@@ -169,7 +169,7 @@ func TestCureFitsTheScreen(t *testing.T) {
 			if least := p.content().MinSize(); least.Width > 1240 || least.Height > 700 {
 				t.Errorf("%s, %s: the window needs %v", demo, when, least)
 			}
-			for _, card := range []fyne.CanvasObject{p.bench.root, p.times.root, p.journal.root} {
+			for _, card := range []fyne.CanvasObject{p.times.root, p.journal.root} {
 				if card.Visible() {
 					moldLegible(t, demo+" "+when, card)
 				}

@@ -8,7 +8,7 @@ import (
 
 // breath is how long the other windows wait behind the one that is worked in.
 // Drawing all five at once would hold up the one that the maker looks at.
-const breath = 40 * time.Millisecond
+const breath = 25 * time.Millisecond
 
 // follow shows a snapshot: at once in the window that is worked in, in the
 // others a breath later, and then the newest only.

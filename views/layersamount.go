@@ -30,14 +30,14 @@ func (p *layersPage) amount(s *shotOf) fyne.CanvasObject {
 	for _, c := range l.Checks {
 		checks.Add(verdictRow(c))
 	}
-	if l.Mass.Value <= 0 {
+	if len(l.Parts()) == 0 {
 		return stack(
 			touch.NewCard("Against the data sheet", checks),
 			touch.NewText("How much it takes is not known until the mold is measured and the pour has a height.", touch.Body, touch.Faint),
 		)
 	}
 	what := stack(
-		amountRow("Between its levels, wood and inserts taken out", st.Volume(l.Net), st.Mass(l.Net.Of(l.Density.Value)), ""),
+		amountRow("Between its levels, wood and inserts taken out", st.Volume(l.Net), st.Mass(l.Parts()[0].Mass), ""),
 	)
 	for _, a := range l.Allowances {
 		volume := st.Volume(a.Volume)

@@ -135,8 +135,8 @@ func falling(v, limit float64, below, above int) int {
 	return above
 }
 
-// Volume writes a volume in the style's unit: ml to 1 ml, and under 10 ml to
-// 0.1; L to 0.01 L, and under 1 L to 1 ml; fluid ounces and cubic inches to
+// Volume writes a volume in the style's unit: ml to 1 ml, under 10 ml to 0.1 and
+// from 10 L on in L; L to 0.01 L, and under 1 L to 1 ml; fluid ounces and cubic inches to
 // 0.1, and under 10 to 0.01.
 func (s Style) Volume(v Volume) string {
 	switch u := s.VolumeUnit(); u {
@@ -151,6 +151,9 @@ func (s Style) Volume(v Volume) string {
 		return with(in, falling(in, 10, 2, 1), string(u))
 	}
 	ml := v.Millilitres()
+	if math.Abs(ml) >= 10000 {
+		return with(ml/1000, 2, string(InLitres))
+	}
 	return with(ml, falling(ml, 10, 1, 0), string(InMillilitres))
 }
 

@@ -49,6 +49,8 @@ type Text struct {
 	text  string
 	width float32 // that the lines are broken at
 	lines []*canvas.Text
+
+	high, wide, line known // measures taken
 }
 
 var _ fyne.Widget = (*Text)(nil)
@@ -91,6 +93,7 @@ func (t *Text) SetTone(tone Tone) {
 
 // Refresh breaks the lines anew and redraws them.
 func (t *Text) Refresh() {
+	t.high, t.wide, t.line = known{}, known{}, known{} // the type may have changed
 	t.breakLines()
 	t.BaseWidget.Refresh()
 }
@@ -103,16 +106,36 @@ func (t *Text) HeightFor(width float32) float32 {
 	if t.Whole {
 		width = 0
 	}
-	return float32(len(wrap(t.text, width, t.measure))) * t.lineHeight()
+	if key := (measured{t.text, t.Role, width}); t.high.of != key {
+		t.high.of, t.high.is = key, float32(len(wrap(t.text, width, t.measure)))*t.lineHeight()
+	}
+	return t.high.is
 }
 
 // LineWidth is the width of the words on one line.
 func (t *Text) LineWidth() float32 {
-	var widest float32
-	for _, line := range wrap(t.text, 0, t.measure) {
-		widest = max(widest, t.measure(line))
+	if key := (measured{t.text, t.Role, 0}); t.wide.of != key {
+		var widest float32
+		for _, line := range wrap(t.text, 0, t.measure) {
+			widest = max(widest, t.measure(line))
+		}
+		t.wide.of, t.wide.is = key, widest
 	}
-	return widest
+	return t.wide.is
+}
+
+// measured is what a measure of the words hangs on.
+type measured struct {
+	text  string
+	role  Role
+	width float32
+}
+
+// known is a measure that was taken, so that laying out a window does not
+// measure the same words at every frame.
+type known struct {
+	of measured
+	is float32
 }
 
 // CreateRenderer is used by the toolkit.
@@ -144,7 +167,10 @@ func (t *Text) measure(s string) float32 {
 }
 
 func (t *Text) lineHeight() float32 {
-	return fyne.MeasureText("Mg", t.Role.size(), t.Role.style()).Height + 2
+	if key := (measured{"Mg", t.Role, 0}); t.line.of != key {
+		t.line.of, t.line.is = key, fyne.MeasureText("Mg", t.Role.size(), t.Role.style()).Height+2
+	}
+	return t.line.is
 }
 
 func (r Role) size() float32 {

@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// veil lies over an entry and takes its drags. The toolkit's window hands a drag
+// veil lies over an entry and takes its drags and the wheel. The toolkit's window hands a drag
 // to the inside of its own entry, past what this package makes of it; taps and
 // keys go through the veil.
 type veil struct {
@@ -16,7 +16,10 @@ type veil struct {
 	entry *entry
 }
 
-var _ fyne.Draggable = (*veil)(nil)
+var (
+	_ fyne.Draggable  = (*veil)(nil)
+	_ fyne.Scrollable = (*veil)(nil)
+)
 
 func newVeil(e *entry) *veil {
 	v := &veil{entry: e}
@@ -39,4 +42,12 @@ func (v *veil) DragEnd() {
 		e.MouseUp(e.down)
 	}
 	v.entry.DragEnd()
+}
+
+// Scrolled is used by the toolkit: the wheel scrolls what the entry stands in,
+// and not the inside of the entry.
+func (v *veil) Scrolled(ev *fyne.ScrollEvent) {
+	if s := v.entry.scroll; s != nil {
+		s.SetOffset(s.Offset() - ev.Scrolled.DY)
+	}
 }
