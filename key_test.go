@@ -26,15 +26,8 @@ func BenchmarkKeyToDrawn(b *testing.B) {
 	p.tool("key", "ctrl+a")
 	p.tool("type", "3")
 	p.tool("type", "2")
-	var edited, all, worstEdited, worstAll float64
-	keys := []string{"1", "BackSpace"}
-	n := 0
-	if file := os.Getenv("MENISCUS_PROFILE"); file != "" {
-		fmt.Fprintln(p.ask, "profile "+file)
-		p.answer.ReadString('\n')
-		defer func() { fmt.Fprintln(p.ask, "profile -"); p.answer.ReadString('\n') }()
-	}
-	for b.Loop() {
+	keys := []string{"1", "BackSpace"} // 321 mm and 32 mm: everything follows
+	press := func(n int) (edited, all float64) {
 		if _, err := fmt.Fprintln(p.ask, "key "+keys[n%2]); err != nil {
 			b.Fatal(err)
 		}
@@ -42,12 +35,25 @@ func BenchmarkKeyToDrawn(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		var e, a float64
-		if _, err := fmt.Sscan(strings.TrimSpace(line), &e, &a); err != nil || a == 0 {
-			b.Fatalf("no new plan was drawn: %q %v", line, err)
+		if _, err := fmt.Sscan(strings.TrimSpace(line), &edited, &all); err != nil || all == 0 {
+			b.Fatalf("no new plan was drawn for key %d: %q %v", n, line, err)
 		}
-		edited, all = edited+e/1000, all+a/1000
-		worstEdited, worstAll = max(worstEdited, e/1000), max(worstAll, a/1000)
+		return edited / 1000, all / 1000
+	}
+	for n := range 4 { // the first lay the windows out anew
+		press(n)
+	}
+	var edited, all, worstEdited, worstAll float64
+	n := 0
+	if file := os.Getenv("MENISCUS_PROFILE"); file != "" {
+		fmt.Fprintln(p.ask, "profile "+file)
+		p.answer.ReadString('\n')
+		defer func() { fmt.Fprintln(p.ask, "profile -"); p.answer.ReadString('\n') }()
+	}
+	for b.Loop() {
+		e, a := press(n)
+		edited, all = edited+e, all+a
+		worstEdited, worstAll = max(worstEdited, e), max(worstAll, a)
 		n++
 	}
 	b.ReportMetric(edited/float64(n), "ms-edited")

@@ -144,6 +144,7 @@ func (s *Session) replan() {
 func (s *Session) plan(p model.Project) {
 	Newest(s.jobs, "plan", func(context.Context) model.Plan { return model.Make(p) }, func(plan model.Plan) {
 		if p.ID == s.project.ID { // else another one has been opened meanwhile
+			s.shot.Edition++
 			s.shot.Open, s.shot.Project, s.shot.Plan = true, p, plan
 			s.publish()
 		}

@@ -11,6 +11,7 @@ import (
 // follows from it, and how the notebook stands. It is a value; no one changes
 // it once published.
 type Snapshot struct {
+	Edition int           // goes up with every new project or plan; the same one needs no new drawing
 	Open    bool          // a project is open
 	Project model.Project // as entered; its plan is Plan
 	Plan    model.Plan

@@ -64,6 +64,9 @@ func (p *curePage) content() fyne.CanvasObject { return p.frame.root }
 
 func (p *curePage) commit() { p.in.form.CommitAll() }
 
+// kept shows that only the disk has caught up.
+func (p *curePage) kept(shot *app.Snapshot) { p.frame.kept(shot) }
+
 func (p *curePage) focus(field string) bool { return p.in.form.Focus(field) }
 
 func (p *curePage) see(shot app.Snapshot) {

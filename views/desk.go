@@ -55,6 +55,7 @@ type Desk struct {
 	sizes   map[string]fyne.Size
 	mode    look.Mode
 	titles  map[string]string // of the open windows, as set
+	shown   map[string]int    // the edition that each of them shows
 	front   string            // the window that the maker works in
 	behind  bool              // the other windows wait for the newest snapshot
 	notice  *notice
@@ -87,7 +88,7 @@ func NewDesk(a fyne.App, s *app.Session, demos []Demo) (*Desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &Desk{app: a, session: s, windows: touch.NewWindows(a), fonts: fonts, demos: demos, pages: map[string]page{}, sizes: map[string]fyne.Size{}, titles: map[string]string{}}
+	d := &Desk{app: a, session: s, windows: touch.NewWindows(a), fonts: fonts, demos: demos, pages: map[string]page{}, sizes: map[string]fyne.Size{}, titles: map[string]string{}, shown: map[string]int{}}
 	var l arrangement
 	known := s.Recall(layoutName, &l)
 	d.mode = look.System
@@ -149,6 +150,7 @@ func (d *Desk) Show(key string) fyne.Window {
 		p.commit()
 		delete(d.pages, key)
 		delete(d.titles, key)
+		delete(d.shown, key)
 	})
 	d.remember()
 	return w

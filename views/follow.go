@@ -38,8 +38,17 @@ func (d *Desk) see(key string, shot app.Snapshot) {
 		d.titles[key] = title
 		d.windows.Window(key).SetTitle(title)
 	}
-	d.pages[key].see(shot)
+	p := d.pages[key]
+	if drawn, ok := p.(keeper); ok && shot.Edition != 0 && d.shown[key] == shot.Edition {
+		drawn.kept(&shot)
+		return
+	}
+	d.shown[key] = shot.Edition
+	p.see(shot)
 }
+
+// keeper is a page that draws nothing new when only the disk has caught up.
+type keeper interface{ kept(*app.Snapshot) }
 
 // work notes that the maker acts in a window.
 func (d *Desk) work(key string) {

@@ -61,12 +61,7 @@ func newFrame(d *Desk, question string, drawing, side fyne.CanvasObject, in *inp
 // see shows what the frame itself shows of a snapshot; the page sets the
 // answer.
 func (f *frame) see(shot *app.Snapshot) {
-	setUndo(f.undo, "Undo", shot.Undo)
-	setUndo(f.redo, "Redo", shot.Redo)
-	text, tone := savedText(shot)
-	f.saved.SetText(text)
-	f.saved.SetTone(tone)
-	f.banner.see(shot)
+	f.kept(shot)
 	notes := shot.Safety(f.subjects...)
 	if f.ownNotes {
 		notes = nil
@@ -75,6 +70,16 @@ func (f *frame) see(shot *app.Snapshot) {
 	if f.in != nil {
 		f.in.see(shot)
 	}
+}
+
+// kept shows how the notebook stands: what can be undone, and how safe it is.
+func (f *frame) kept(shot *app.Snapshot) {
+	setUndo(f.undo, "Undo", shot.Undo)
+	setUndo(f.redo, "Redo", shot.Redo)
+	text, tone := savedText(shot)
+	f.saved.SetText(text)
+	f.saved.SetTone(tone)
+	f.banner.see(shot)
 }
 
 // setAnswer shows the answer to the window's question.

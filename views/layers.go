@@ -205,6 +205,9 @@ func (p *layersPage) note(layer string, level unit.Length) string {
 	return p.shot.Project.Style.Volume(v) + ", " + p.shot.Project.Style.Mass(m)
 }
 
+// kept shows that only the disk has caught up.
+func (p *layersPage) kept(shot *app.Snapshot) { p.frame.kept(shot) }
+
 // focus leads to the input of a field: it chooses the layer and the part of
 // the window first.
 func (p *layersPage) focus(field string) bool {

@@ -40,6 +40,9 @@ func (p *mixingPage) commit() { p.in.form.CommitAll() }
 
 func (p *mixingPage) tick(time.Time) {}
 
+// kept shows that only the disk has caught up.
+func (p *mixingPage) kept(shot *app.Snapshot) { p.frame.kept(shot) }
+
 func (p *mixingPage) focus(field string) bool {
 	if strings.HasPrefix(field, "layers/") {
 		p.choose(strings.Split(field, "/")[1])

@@ -62,6 +62,9 @@ func (p *moldPage) see(shot app.Snapshot) {
 	p.pane.see(&shot)
 }
 
+// kept shows that only the disk has caught up.
+func (p *moldPage) kept(shot *app.Snapshot) { p.frame.kept(shot) }
+
 // focus leads to the input of a field, past the selection that hides it.
 func (p *moldPage) focus(field string) bool {
 	section, ok := moldSectionOf(field)
