@@ -268,15 +268,35 @@ func (p *program) drag(id string, x0, y0, x1, y1 float32) {
 	time.Sleep(120 * time.Millisecond)
 }
 
-// enter types into a field, replacing what it holds.
+// enter types into a field, replacing what it holds, once it has the focus, and
+// waits until the field shows what was typed.
 func (p *program) enter(title, path, text string) {
 	p.t.Helper()
-	p.tap(title, "entry", path)
-	time.Sleep(120 * time.Millisecond)
+	for range 3 { // on a busy machine the window may still be moving under the pointer
+		p.tap(title, "entry", path)
+		if p.focused(title, path) {
+			break
+		}
+	}
 	p.tool("key", "ctrl+a")
 	p.tool("type", "--delay", "12", text)
 	p.tool("key", "Return")
-	time.Sleep(100 * time.Millisecond)
+	p.await(text+" in "+path, title, func(w seen) bool {
+		x, ok := w.find("field", path)
+		return !ok || strings.HasPrefix(x.Text, text) || strings.Contains(w.String(), "written "+text)
+	})
+}
+
+// focused waits a little for an entry to have the focus.
+func (p *program) focused(title, path string) bool {
+	for end := time.Now().Add(2 * time.Second); time.Now().Before(end); time.Sleep(40 * time.Millisecond) {
+		if w, ok := p.window(title); ok {
+			if x, ok := w.find("entry", path); ok && x.Focused {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // finish ends the program by its own quit command and checks that it left well.
