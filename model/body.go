@@ -145,42 +145,50 @@ func outlineFaces(in *inputs, w *Piece, at string) (*faces, error) {
 	}}, nil
 }
 
-// wood compiles a piece and its voids to solids.
-func wood(p *Project, in *inputs, w *Piece, f *faces) (body part, voids []part, height, thick int, err error) {
+// wood compiles a piece to a solid; height and thick are inputs.
+func wood(p *Project, in *inputs, w *Piece, f *faces) (body part, height, thick int, err error) {
 	at := "pieces/" + w.ID
 	if !w.Thickness.Given() {
-		return part{}, nil, 0, 0, &Problem{at + "/thickness", "measure the thickness of " + w.Name}
+		return part{}, 0, 0, &Problem{at + "/thickness", "measure the thickness of " + w.Name}
 	}
 	thick = p.dim(in, at+"/thickness", w.Name+": thickness", w.Thickness, 0)
-	height = p.dim(in, at+"/height", w.Name+": height of its underside", w.Height, 0)
-	cavity := p.cavityIndex(w.Cavity)
-	body = part{w.ID, cavity, 1, func(x []float64) shape.Solid {
+	height = p.height(in, at+"/height", w.Name+": height of its underside", w.Height)
+	body = part{w.ID, p.cavityIndex(w.Cavity), 1, func(x []float64) shape.Solid {
 		a0, mixed, a1 := f.areas(x)
 		return shape.At(shape.Prism(a0, mixed, a1, unit.Length(x[thick])), unit.Length(x[height]))
 	}}
-	for i := range w.Voids {
-		if v, ok := voidOf(p, in, w, &w.Voids[i], height, thick); ok {
-			voids = append(voids, v)
-		}
-	}
-	return body, voids, height, thick, nil
+	return body, height, thick, nil
 }
 
-// voidOf compiles a hole that opens at the top face of a piece. One whose
-// sizes are missing takes up nothing; Findings tell.
-func voidOf(p *Project, in *inputs, w *Piece, v *Void, height, thick int) (part, bool) {
-	at, label := "pieces/"+w.ID+"/voids/"+v.ID, w.Name+": void "+v.Name
+// voidOf compiles a hole that opens at the top face of a piece, or names the
+// size that is missing.
+func voidOf(p *Project, in *inputs, w *Piece, v *Void, height, thick int) (part, error) {
+	at, name := "pieces/"+w.ID+"/voids/"+v.ID, orWord(v.Name, "the void")+" in "+w.Name
+	label := w.Name + ": void " + v.Name
+	need := func(size string) error { return &Problem{at + "/" + size, "measure the " + size + " of " + name} }
+	if v.Depth.Given() && v.Depth.Value <= 0 {
+		return part{}, &Problem{at + "/depth", "a void needs some depth; leave it empty if " + name + " goes right through"}
+	}
 	var area func(x []float64) float64
-	switch {
-	case v.Kind == VoidRound && v.Diameter.Given():
+	switch v.Kind {
+	case VoidRound:
+		if v.Diameter.Value <= 0 {
+			return part{}, need("diameter")
+		}
 		d := p.dim(in, at+"/diameter", label+" diameter", v.Diameter, 0)
 		area = func(x []float64) float64 { return math.Pi / 4 * x[d] * x[d] }
-	case v.Kind == VoidBox && v.Length.Given() && v.Width.Given():
+	case VoidBox:
+		if v.Length.Value <= 0 {
+			return part{}, need("length")
+		}
+		if v.Width.Value <= 0 {
+			return part{}, need("width")
+		}
 		l := p.dim(in, at+"/length", label+" length", v.Length, 0)
 		b := p.dim(in, at+"/width", label+" width", v.Width, 0)
 		area = func(x []float64) float64 { return x[l] * x[b] }
 	default:
-		return part{}, false
+		return part{}, &Problem{at + "/kind", "choose the form of " + name}
 	}
 	deep := thick
 	if v.Depth.Given() && v.Depth.Value < w.Thickness.Value {
@@ -189,7 +197,7 @@ func voidOf(p *Project, in *inputs, w *Piece, v *Void, height, thick int) (part,
 	return part{w.ID, p.cavityIndex(w.Cavity), -float64(max(1, v.Count)), func(x []float64) shape.Solid {
 		h := x[deep]
 		return shape.At(shape.Column(unit.Area(area(x)).By(unit.Length(h)), unit.Length(h)), unit.Length(x[height]+x[thick]-h))
-	}}, true
+	}}, nil
 }
 
 // cavityIndex turns a cavity's number, 0 or 1 for the first, to an index.

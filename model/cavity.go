@@ -78,6 +78,43 @@ func missingSize(m *Mold, length, width string) error {
 	return &Problem{width, "measure the inside width at the " + string(m.end())}
 }
 
+// leanMissing names what is not measured of walls that lean; without it they
+// count as upright.
+func (m *Mold) leanMissing() []Problem {
+	const upright = "; until then the walls count as upright"
+	if m.Draft.Kind == LeanAngle && !m.Draft.Angle.Given() {
+		return []Problem{{"mold/draft/angle", "give the angle that the walls lean by" + upright}}
+	}
+	if m.Draft.Kind != LeanSizes {
+		return nil
+	}
+	other := "floor"
+	if m.end() == AtFloor {
+		other = "rim"
+	}
+	type size struct {
+		name, words string
+		dim         unit.Dim
+	}
+	sizes := []size{{"length", "length", m.Draft.Length}, {"width", "width", m.Draft.Width}}
+	switch m.Kind {
+	case MoldRound:
+		sizes = []size{{"diameter", "diameter", m.Draft.Diameter}}
+	case MoldPolygon:
+		sizes = []size{{"span", "size across the " + string(m.Across), m.Draft.Span}}
+		if m.Across == "" {
+			sizes[0].words = "size across the flats"
+		}
+	}
+	var list []Problem
+	for _, s := range sizes {
+		if !s.dim.Given() {
+			list = append(list, Problem{"mold/draft/" + s.name, "measure the " + s.words + " at the " + other + " too" + upright})
+		}
+	}
+	return list
+}
+
 func (m *Mold) end() End {
 	if m.At == AtFloor {
 		return AtFloor
@@ -147,11 +184,12 @@ func (l leaning) across(p *Project, in *inputs, name, label string, near, far un
 
 // corner compiles the corner radius: walls that lean by an angle keep the
 // centre of the corner, so that the radius shrinks by one wall's lean, down to
-// a sharp corner.
+// a sharp corner. Where they were sharp at the measured end they are sharp all
+// the way.
 func (l leaning) corner(p *Project, in *inputs, near, far unit.Dim) func(x []float64) (floor, rim unit.Length) {
 	r := l.across(p, in, "corner", "corner radius", near, far, 1, 1)
-	if l.kind == LeanSizes && !far.Given() {
-		return r
+	if l.kind == LeanAngle && near.Value <= 0 {
+		return func([]float64) (floor, rim unit.Length) { return 0, 0 }
 	}
 	return func(x []float64) (floor, rim unit.Length) {
 		f, t := r(x)

@@ -148,6 +148,52 @@ func TestSlips(t *testing.T) {
 			w := wood(p)
 			w.Kind, w.Spacing, w.Stations = PieceStations, mm(50), []unit.Dim{mm(40)}
 		}},
+		{"a bench out of level over no distance", "missing", Check, func(p *Project) { p.Shop.TiltRise = mm(3) }},
+		{"walls that lean by sizes not taken", "missing", Check, func(p *Project) { p.Mold.Draft.Kind = LeanSizes }},
+		{"walls that lean by an angle not taken", "missing", Check, func(p *Project) { p.Mold.Draft.Kind = LeanAngle }},
+		{"a height to rest on not taken", "missing", Check, func(p *Project) { disc(p).On = OnHeight }},
+		{"an additive with no share", "missing", Check, func(p *Project) { p.Layers[0].Additives = []Additive{{ID: "a1", Name: "powder"}} }},
+		{"a void with no size", "missing", Check, func(p *Project) { wood(p).Voids = []Void{{ID: "v1", Kind: VoidRound}} }},
+		{"a void of no depth", "missing", Check, func(p *Project) {
+			wood(p).Voids = []Void{{ID: "v1", Kind: VoidRound, Diameter: mm(9), Depth: unit.Dim{Written: "0 mm"}}}
+		}},
+		{"a void larger than its wood", "piece.voids", Stop, func(p *Project) { wood(p).Voids = []Void{{ID: "v1", Kind: VoidRound, Diameter: mm(120)}} }},
+		{"a void deeper than its wood", "void.deep", Check, func(p *Project) {
+			wood(p).Voids = []Void{{ID: "v1", Kind: VoidRound, Diameter: mm(9), Depth: mm(25)}}
+		}},
+		{"a void over the edge", "void.outside", Check, func(p *Project) {
+			wood(p).Voids = []Void{{ID: "v1", Kind: VoidRound, Diameter: mm(9), X: 0.049}}
+		}},
+		{"wood above the resin", "piece.above", Check, func(p *Project) { wood(p).Height = mm(10) }},
+		{"wood of no known weight", "piece.lift-unknown", Check, func(p *Project) { wood(p) }},
+		{"wood stuck down that would float", "piece.floats", Check, func(p *Project) { wood(p).Density = given(unit.Density(300)) }},
+		{"a weight in grams for one in pounds", "piece.density", Check, func(p *Project) { wood(p).Weight = given(3 * unit.Gram) }},
+		{"live edges that meet above", "piece.overlap", Stop, func(p *Project) {
+			wood(p).Top.Width = mm(120)
+			wood(p).Y = 0.09
+		}},
+		{"more inserts than there is room for", "mold.crowded", Stop, func(p *Project) { disc(p).Count = 300 }},
+		{"as many as can be typed", "mix.nothing", Stop, func(p *Project) { disc(p).Count = 10000 }},
+		{"inserts of which there are none", "insert.none", Note, func(p *Project) { disc(p).Count = 0 }},
+		{"an insert of no known mass", "insert.float-unknown", Note, func(p *Project) { disc(p) }},
+		{"an insert wider than the mold one way", "insert.wide", Stop, func(p *Project) { disc(p).Diameter = mm(210) }},
+		{"an insert cut from below", "insert.cut-below", Stop, func(p *Project) { disc(p); p.Finish.Bottom = mm(1) }},
+		{"nothing left", "finish.nothing", Stop, func(p *Project) { p.Finish.Top = mm(10) }},
+		{"the last layer planed away", "finish.through", Check, func(p *Project) {
+			p.Layers = append(p.Layers, Layer{ID: "l2", Name: "second", By: ToDepth, To: mm(2), Sheet: "s1"})
+			p.Finish.Top = mm(2)
+		}},
+		{"a fill test above the rim", "mold.fill-test-level", Check, func(p *Project) {
+			p.Mold.FillTest = FillTest{Water: given(unit.Mass(1)), Level: mm(35)}
+		}},
+		{"a scale that shows no hardener at all", "mix.scale", Check, func(p *Project) { p.Mixing.ScaleStep = given(unit.Kilogram) }},
+		{"a mixed density of another product", "sheet.density", Check, func(p *Project) {
+			p.Sheets[0].DensityMixed = Figure[unit.Density]{Taken: given(unit.Density(1150))}
+		}},
+		{"the deepest layer in a hot room", "layer.depth-warm", Check, func(p *Project) {
+			p.Sheets[0].MaxLayer = Figure[unit.Length]{Taken: mm(12), At: given(unit.Celsius(20))}
+			p.Shop.Room = given(unit.Celsius(30))
+		}},
 		{"no recoat window on the sheet", "time.recoat", Check, func(p *Project) {
 			p.Layers = append(p.Layers, Layer{ID: "l2", Name: "second", By: ToDepth, To: mm(5), Sheet: "s1"})
 		}},

@@ -14,7 +14,7 @@ func (m *maker) findLayers() {
 	for k := range m.layers {
 		l, p := m.layers[k].layer, &m.plan.Layers[k]
 		at := "layers/" + l.ID
-		if l.To.Given() && p.Depth <= 0 {
+		if l.To.Given() && p.Depth <= 0 && (l.By != ToBelow || m.p.Mold.Depth.Given()) {
 			m.say(Stop, OfLayers, "layer.order", at+"/to", l.Name+" does not rise above the layer below", fmt.Sprintf("its top is at %s, the layer below ends at %s", m.length(p.Top), m.length(p.Bottom)), "raise it")
 			continue
 		}
@@ -22,7 +22,9 @@ func (m *maker) findLayers() {
 			m.say(Check, OfLayers, "layer.sheet", at+"/sheet", "No resin is chosen for "+l.Name, "", "choose its product, or copy its data sheet in")
 			continue
 		}
-		m.findLimits(at, l, p)
+		if l.To.Given() && p.Depth > 0 {
+			m.findLimits(at, l, p)
+		}
 	}
 }
 
@@ -37,7 +39,12 @@ func (m *maker) findLimits(at string, l *Layer, p *LayerPlan) {
 			case Beyond:
 				m.say(Stop, OfLayers, "layer.deep", at+"/to", l.Name+" is deeper than its data sheet allows", c.Text, "pour it in more layers")
 			case NotKnown:
-				m.say(Check, OfLayers, "layer.depth-unknown", sheet+"/maxLayer", "Whether "+l.Name+" may be this deep is not known", c.Text, "copy the deepest layer from the data sheet")
+				switch s := m.p.sheet(l.Sheet); {
+				case !s.MaxLayer.Given():
+					m.say(Check, OfLayers, "layer.depth-unknown", sheet+"/maxLayer", "Whether "+l.Name+" may be this deep is not known", c.Text, "copy the deepest layer from the data sheet")
+				case p.Times.Room > s.MaxLayer.At.Value+roomSlack:
+					m.say(Check, OfLayers, "layer.depth-warm", at+"/to", "Whether "+l.Name+" may be this deep in so warm a room is not known", c.Text, "wait for a cooler room, pour less at once, or ask the supplier")
+				}
 			}
 		case "shallowest layer":
 			if c.Verdict == Beyond {
@@ -48,7 +55,10 @@ func (m *maker) findLimits(at string, l *Layer, p *LayerPlan) {
 			case Beyond:
 				m.say(Stop, OfCure, "room."+c.Kind, "shop/room", "The room is outside what the data sheet of "+p.SheetName+" allows", c.Text, "wait, or bring the room into its range")
 			case NotKnown:
-				m.say(Check, OfCure, "room.unknown", sheet+"/"+c.Kind, "Whether the room suits "+p.SheetName+" is not known", c.Text, "")
+				// Where only the room was not read, room.missing says so once.
+				if s := m.p.sheet(l.Sheet); c.Kind == "coldest" && !s.Coldest.Given() || c.Kind == "warmest" && !s.Warmest.Given() {
+					m.say(Check, OfCure, "room.unknown", sheet+"/"+c.Kind, "Whether the room suits "+p.SheetName+" is not known", c.Text, "copy it from the data sheet")
+				}
 			}
 		case "tint and additives":
 			if c.Verdict == Beyond {
@@ -69,6 +79,13 @@ func (m *maker) findSheets() {
 			if apart := byWeight/byVolume - 1; math.Abs(apart) > 0.03 {
 				m.say(Check, OfLayers, "sheet.ratio", at+"/weightRatio/a", s.Name+": its two mixing ratios do not agree",
 					fmt.Sprintf("by weight 100:%.1f, by volume and densities 100:%.1f, %+.0f %%", byWeight, byVolume, 100*apart), "one of the four figures is copied wrong, or a ratio by volume was entered as one by weight")
+			}
+		}
+		if parts, err := s.PartsByWeight(); err == nil && s.DensityMixed.Given() && s.DensityA.Given() && s.DensityB.Given() {
+			mixed := mixedFrom(parts, s.DensityA.Value, s.DensityB.Value)
+			if apart := float64(s.DensityMixed.Value)/float64(mixed) - 1; math.Abs(apart) > 0.03 {
+				m.say(Check, OfLayers, "sheet.density", at+"/densityMixed", s.Name+": the mixed density does not follow from those of its parts",
+					fmt.Sprintf("%s on the sheet, %s from A, B and the ratio", m.p.Style.Density(s.DensityMixed.Value), m.p.Style.Density(mixed)), "check the three densities and the ratio on the data sheet")
 			}
 		}
 		if parts, err := s.PartsByWeight(); err == nil && (parts > 120 || parts < 10) {
@@ -98,7 +115,7 @@ func (m *maker) findMixing() {
 			continue
 		}
 		at := "layers/" + p.ID
-		if p.Mass.Value <= 0 {
+		if m.taken[k].net <= 0 {
 			m.say(Stop, OfLayers, "mix.nothing", at+"/to", "There is no room for resin in "+p.Name, "the wood and the inserts take more than the mold holds there", "check their sizes")
 			continue
 		}
@@ -117,9 +134,10 @@ func (m *maker) findMixing() {
 		}
 		// The scale's last digit against the hardener: 2 % is the tolerance that
 		// a maker should hold (common practice, no source).
-		if p.Mix.B > 0 && float64(p.Mix.Step) > 0.02*float64(p.Mix.B) {
+		least := min(p.Mass.Value, p.Mass.Value.Times(p.Mix.Parts/100)).Times(100 / (100 + p.Mix.Parts)) // of A and B the smaller
+		if p.Mix.Step > least.Times(0.02) {
 			m.say(Check, OfMixing, "mix.scale", "mixing/scaleStep", "The scale is too coarse for "+p.Name,
-				fmt.Sprintf("its last digit, %s, is %.0f %% of the hardener", m.p.Style.MassTo(p.Mix.Step, p.Mix.Step), 100*float64(p.Mix.Step)/float64(p.Mix.B)), "use a finer scale, or mix more at once")
+				fmt.Sprintf("its last digit, %s, is %.0f %% of the smaller part", m.p.Style.MassTo(p.Mix.Step, p.Mix.Step), 100*p.Mix.Step.Per(least)), "use a finer scale, or mix more at once")
 		}
 	}
 }
@@ -127,9 +145,11 @@ func (m *maker) findMixing() {
 func (m *maker) findCure() {
 	if len(m.layers) > 0 {
 		if _, measured := m.p.room(); !measured {
-			m.say(Check, OfCure, "room.missing", "shop/room", "The room's temperature is not known", "all times are for "+m.p.Style.Temperature(typicalRoom), "read it at the height of the mold")
+			m.say(Check, OfCure, "room.missing", "shop/room", "The room's temperature is not known",
+				"all times are for "+m.p.Style.Temperature(typicalRoom)+", and whether the room is too cold or too warm for the resin cannot be told", "read it at the height of the mold")
 		}
 	}
+	m.findOrder()
 	last := len(m.layers) - 1
 	for k := range m.plan.Layers {
 		p := &m.plan.Layers[k]

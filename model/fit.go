@@ -64,7 +64,7 @@ func (m *maker) lift(w *stackPiece, p *PiecePlan) {
 		return
 	}
 	rho := m.resinAt(p.Bottom)
-	mass := p.Volume.Value.Of(p.Density)
+	mass := w.piece.Weight.Or(p.Volume.Value.Of(p.Density))
 	if rho <= 0 || mass >= p.Volume.Value.Of(rho) {
 		return
 	}
@@ -143,11 +143,9 @@ func (m *maker) fitOf(w *stackPiece, p *PiecePlan) FitPlan {
 // least of all, and towards each side between the bounds of the two.
 func gapAt(c shape.Cavity, r shape.Ring, z unit.Length) Gap {
 	section := c.Section(z)
-	g := Gap{Height: z, Least: unit.Length(math.Inf(1))}
-	for _, p := range r {
-		if d := unit.Length(section.Clearance(p)); d < g.Least {
-			g.Least, g.At = d, p
-		}
+	g := Gap{Height: z}
+	for _, at := range shape.Fit(c, r, r, z, z, 1) {
+		g.Least, g.At = unit.Length(at.Gap), at.GapAt
 	}
 	lo, hi := r.Bounds()
 	wallLo, wallHi := section.Bounds()

@@ -62,6 +62,15 @@ func (p *Project) dim(in *inputs, field, label string, d unit.Dim, other unit.Le
 	return in.add(field, label, float64(d.Value), float64(unit.StandardUncertainty(p.HalfWidth(d.By))))
 }
 
+// height appends a height above the floor. One that was not given, or is 0, is
+// that of the floor itself, which a thing that lies on it cannot be off.
+func (p *Project) height(in *inputs, field, label string, d unit.Dim) int {
+	if d.Value == 0 {
+		return in.add(field, label, 0, 0)
+	}
+	return p.dim(in, field, label, d, 0)
+}
+
 // ringSigma is the standard uncertainty of a ring's area relative to the area,
 // when every coordinate of every point has the standard uncertainty u: by the
 // law of propagation over the shoelace formula, whose derivative with respect

@@ -56,10 +56,11 @@ func (p *Project) levelBelow(k int) unit.Length {
 	z := unit.Length(0)
 	for i := range p.Layers[:k] {
 		l := &p.Layers[i]
-		switch l.By {
-		case ToLevel:
+		switch {
+		case !l.To.Given() || l.By == ToBelow && !p.Mold.Depth.Given():
+		case l.By == ToLevel:
 			z = max(z, l.To.Value)
-		case ToBelow:
+		case l.By == ToBelow:
 			z = max(z, p.Mold.Depth.Value-l.To.Value)
 		default:
 			z += l.To.Value

@@ -2,14 +2,17 @@ package model
 
 import (
 	"fmt"
+	"math"
 
+	"meniscus/model/cure"
 	"meniscus/model/unit"
 )
 
 // limits holds a layer against its product's data sheet. Where the sheet is
 // silent the verdict is NotKnown, never Fine; no computed result loosens a
 // limit of the sheet.
-func (m *maker) limits(k int, p *LayerPlan) []LimitCheck {
+// measured tells whether the room's temperature was.
+func (m *maker) limits(k int, p *LayerPlan, measured bool) []LimitCheck {
 	l, s := &m.layers[k], m.p.Style
 	sheet := l.sheet
 	if sheet == nil {
@@ -32,10 +35,11 @@ func (m *maker) limits(k int, p *LayerPlan) []LimitCheck {
 	}
 	const hair = 1e-6 * unit.Metre
 	depth("deepest layer", sheet.MaxLayer, sheet.MaxLayer.Given() && p.Depth > sheet.MaxLayer.Value+hair, "the data sheet does not say how deep one layer may be: ask the supplier before you pour")
-	if sheet.MinLayer.Given() {
-		depth("shallowest layer", sheet.MinLayer, p.Depth < sheet.MinLayer.Value-hair, "")
+	if c := &list[0]; c.Verdict == Fine {
+		c.Verdict, c.Text = m.warmer(sheet, p.Depth, p.Times.Room, measured, c.Text)
 	}
-	list = append(list, m.roomChecks(sheet, p.Times.Room)...)
+	depth("shallowest layer", sheet.MinLayer, sheet.MinLayer.Given() && p.Depth < sheet.MinLayer.Value-hair, "the data sheet does not say how shallow one layer may be")
+	list = append(list, m.roomChecks(sheet, p.Times.Room, measured)...)
 	if share := l.layer.additiveShare(); share > 0 {
 		limit := known(sheet.TintLimit, typicalTintLimit)
 		c := LimitCheck{Kind: "tint and additives", Value: float64(share), Limit: float64(limit.Value), Verdict: Fine}
@@ -55,10 +59,35 @@ func (m *maker) limits(k int, p *LayerPlan) []LimitCheck {
 	return list
 }
 
+// roomSlack is how much warmer than a figure's own temperature a room may read
+// before the figure no longer holds: what a shop thermometer may be off by
+// (common practice, no source).
+const roomSlack = unit.Temperature(2)
+
+// warmer answers for a layer within the deepest that the sheet allows: that
+// depth holds at a temperature, and a warmer room makes a pour hotter. The heat
+// that a layer makes grows with its rate and its depth squared (the number of
+// Frank-Kamenetskii), so that in a room where it cures k times as fast a depth
+// smaller by √k gets as hot as the sheet's did at its own temperature. Between
+// the two the sheet does not tell.
+func (m *maker) warmer(sheet *Sheet, depth unit.Length, room unit.Temperature, measured bool, text string) (Verdict, string) {
+	at, s := sheet.MaxLayer.At, m.p.Style
+	if !at.Given() {
+		return Fine, text
+	}
+	if !measured {
+		return NotKnown, text + "; read the room's temperature to tell whether that holds"
+	}
+	faster := cure.AgeFactor(known(sheet.Activation, typicalActivation).High, room, at.Value)
+	if alike := sheet.MaxLayer.Value.Times(1 / math.Sqrt(faster)); room > at.Value+roomSlack && depth > alike {
+		return NotKnown, fmt.Sprintf("%s; in a room at %s a layer of about %s gets as hot as that", text, s.Temperature(room), s.Length(alike))
+	}
+	return Fine, text
+}
+
 // roomChecks holds the room's temperature against the sheet's range.
-func (m *maker) roomChecks(sheet *Sheet, room unit.Temperature) []LimitCheck {
+func (m *maker) roomChecks(sheet *Sheet, room unit.Temperature, measured bool) []LimitCheck {
 	s := m.p.Style
-	_, measured := m.p.room()
 	var list []LimitCheck
 	add := func(kind string, f Figure[unit.Temperature], beyond bool) {
 		c := LimitCheck{Kind: kind, Value: float64(room), Limit: float64(f.Value)}

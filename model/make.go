@@ -62,6 +62,7 @@ func (m *maker) measure() {
 	all := propagate(&m.in, n+len(m.pieces)+1, func(x, out []float64) {
 		if m.fill(x, &f) != nil {
 			f.cavity, f.count = m.fillNow.cavity, m.fillNow.count
+			f.parts = append(f.parts[:0], m.fillNow.parts...)
 		}
 		m.takings(x, &f, work)
 		for k := range work {
@@ -110,12 +111,12 @@ func (m *maker) mold() {
 	p.DraftEach = m.draftEach()
 	p.Surface = m.fillNow.Surface(p.FillLine - unit.Length(1e-9))
 	p.Resin = m.fillNow.Below(p.FillLine)
-	if n := len(m.layers); n > 0 && p.Surface > 0 {
-		p.Sink = unit.Length(m.x[m.layers[n-1].shrink] * float64(m.taken[n-1].net) / float64(p.Surface))
+	if p.Surface > 0 {
+		p.Sink = unit.Length(float64(m.sunk()) / float64(p.Surface))
 		p.Finished = p.FillLine - p.Sink - m.p.Finish.Top.Value - m.p.Finish.Bottom.Value
 	}
 	if room := c.VolumeBelow(min(p.FillLine, p.Depth)).Times(float64(p.Count)); room > 0 {
-		p.WoodShare = 1 - float64(p.Resin)/float64(room)
+		p.WoodShare = float64(m.woodBelow(min(p.FillLine, p.Depth))) / float64(room)
 	}
 	const points = 49
 	for i := range points {
@@ -124,6 +125,31 @@ func (m *maker) mold() {
 	}
 	p.FillTest = m.fillTest()
 	p.Tilt = m.tilt()
+}
+
+// sunk is what is missing at the top once all has cured: what the last layer
+// shrinks by and, where the layers below are not refilled, what they do.
+func (m *maker) sunk() unit.Volume {
+	v, last := unit.Volume(0), len(m.layers)-1
+	for k := range m.layers {
+		if k == last || m.p.Mixing.NoRefill {
+			v += max(0, m.taken[k].net).Times(m.x[m.layers[k].shrink])
+		}
+	}
+	return v
+}
+
+// woodBelow is the wood below a level, its voids taken out.
+func (m *maker) woodBelow(z unit.Length) unit.Volume {
+	v := unit.Volume(0)
+	for i := range m.pieces {
+		w := &m.pieces[i]
+		v += m.fillNow.takenUp(w.body, 0, z)
+		for _, k := range w.voids {
+			v += m.fillNow.takenUp(k, 0, z)
+		}
+	}
+	return v
 }
 
 // draftEach is what the walls lean between rim and floor, on one side, read
@@ -180,15 +206,16 @@ func (m *maker) fillTestCause(apart float64, level unit.Length) string {
 	case mold.Kind == MoldPolygon && (near(polygonSlip(mold.Sides)) || near(1/polygonSlip(mold.Sides))):
 		return "across flats taken for across corners, or the other way round"
 	case mold.Draft.Kind == LeanNone && mold.end() == AtRim && apart < 0:
-		lean := -apart * float64(m.fillNow.cavity.VolumeBelow(level)) / (0.5 * float64(level) * m.wallLength())
-		return fmt.Sprintf("walls that lean in towards the floor: about %.1f mm on each side would explain it", lean*1000)
+		// Walls that lean in by l at the floor take l·(1 - z/depth) at the height z.
+		high := float64(level) * (1 - float64(level)/(2*float64(m.fillNow.Depth())))
+		lean := -apart * float64(m.fillNow.cavity.VolumeBelow(level)) / (high * m.wallLength())
+		return fmt.Sprintf("walls that lean in towards the floor: about %s on each side would explain it", m.length(unit.Length(lean)))
 	case mold.Draft.Kind == LeanNone && mold.end() == AtFloor && apart > 0:
 		return "walls that lean out towards the rim, which were not measured"
 	case mold.FillTest.Dry.Given() && math.Abs(apart) < 0.06:
 		return "dry fill packs to 3 to 5 %; weigh water if the mold can stand it"
 	}
-	depth := apart * float64(level) * 1000
-	return fmt.Sprintf("a depth or level read %.1f mm wrong would explain it; measure the depth again in the middle and at a corner", math.Abs(depth))
+	return fmt.Sprintf("a depth or level read %s wrong would explain it; measure the depth again in the middle and at a corner", m.length(level.Times(math.Abs(apart))))
 }
 
 // wallLength is the length of the rim.
@@ -246,18 +273,19 @@ func (m *maker) layerPlan(k int) LayerPlan {
 	if _, begun := m.p.PourStart(l.layer.ID); begun {
 		p.Status = Poured
 	}
-	room, _ := m.p.room()
+	room, measured := m.p.room()
 	if e, begun := m.p.PourStart(l.layer.ID); begun && e.Room.Given() {
-		room = e.Room.Value
+		room, measured = e.Room.Value, true
 	}
 	p.Times = layerTimes(l.sheet, room)
-	p.Checks = m.limits(k, &p)
+	p.Checks = m.limits(k, &p, measured)
 	if !m.ok {
 		return p
 	}
 	spread := m.mass[k]
 	p.Mass = estimate[unit.Mass](spread)
-	p.Mass.Low = max(0, p.Mass.Low)
+	p.Mass.Value, p.Mass.Low, p.Mass.High = max(0, p.Mass.Value), max(0, p.Mass.Low), max(0, p.Mass.High)
+	p.Net, p.Volume = max(0, p.Net), max(0, p.Volume)
 	p.Influences, p.Advice = m.influences(spread)
 	p.Allowances = m.allowances(k, t)
 	var cup Allowance
@@ -265,10 +293,7 @@ func (m *maker) layerPlan(k int) LayerPlan {
 	if cup.Mass > 0 {
 		p.Allowances = append(p.Allowances, cup)
 	}
-	top := min(p.Top, m.plan.Mold.Depth)
-	surface := m.fillNow.Surface(top - unit.Length(1e-9))
-	p.PerMM = surface.By(unit.Millimetre).Of(l.known.Value)
-	p.PerGrain = surface.By(unit.Inch / 16).Of(l.known.Value)
+	p.PerMM, p.PerGrain = m.more(k, unit.Millimetre), m.more(k, unit.Inch/16)
 	if n := m.fillNow.count; n > 1 && t.net > 0 {
 		for c := range n {
 			part := m.fillNow.in(c, unit.Length(t.top)) - m.fillNow.in(c, unit.Length(t.bottom))
@@ -276,6 +301,24 @@ func (m *maker) layerPlan(k int) LayerPlan {
 		}
 	}
 	return p
+}
+
+// more is what it costs to pour layer k so much higher: over the top of the
+// wood, where it ends there. What stands on the layer is not in the way, since
+// it rises with it. A layer that ends at the rim is taken at its surface.
+func (m *maker) more(k int, by unit.Length) unit.Mass {
+	top := unit.Length(m.taken[k].top)
+	rho := m.layers[k].known.Value
+	if depth := m.plan.Mold.Depth; top+by > depth {
+		return m.fillNow.Surface(min(top, depth) - unit.Length(1e-9)).By(by).Of(rho)
+	}
+	v := m.fillNow.Between(top, top+by)
+	for i, part := range m.insert {
+		if s := &m.p.Inserts[i]; part != none && s.On == OnLayer && s.Layer == m.layers[k].layer.ID {
+			v += m.fillNow.takenUp(part, top, top+by)
+		}
+	}
+	return max(0, v).Of(rho)
 }
 
 // influences names what makes the spread of a layer's mass, and what a better
@@ -295,7 +338,7 @@ func (m *maker) influences(s spread) ([]Influence, string) {
 	if m.in.list[s.parts[0].input].typical {
 		verb = "learning it in your shop"
 	}
-	return list, fmt.Sprintf("%s: %s would bring ±%.0f g down to ±%.0f g", list[0].Label, verb, 1000*quantile5*s.sigma, 1000*quantile5*rest)
+	return list, fmt.Sprintf("%s: %s would bring ±%s down to ±%s", list[0].Label, verb, m.p.Style.Mass(unit.Mass(quantile5*s.sigma)), m.p.Style.Mass(unit.Mass(quantile5*rest)))
 }
 
 // allowances lists what goes into the mold beyond the geometry.

@@ -58,16 +58,16 @@ func mixedDensity(s *Sheet) Known[unit.Density] {
 func (s *stack) mixPlan(k int, t taking, more unit.Mass) (MixPlan, Allowance) {
 	m, l := &s.p.Mixing, &s.layers[k]
 	plan := MixPlan{
-		Confidence: float64(m.Confidence.Or(typicalConfident)),
-		Step:       m.ScaleStep.Or(typicalScaleStep),
+		Confidence: min(max(float64(m.Confidence.Or(typicalConfident)), confidence.low), confidence.high),
+		Step:       s.p.scaleStep(),
 	}
 	film := taken(m.CupFilm, typicalCupFilm)
 	least := m.CupLeast.Or(typicalCupLeast)
-	cup := func(net unit.Mass) unit.Mass {
-		// film is a share of the whole mix, so of net/(1-film).
-		return max(least, net.Times(float64(film.Value)/(1-float64(film.Value))))
-	}
-	if t.mass <= 0 {
+	// The film is a share of the whole mix, so film/(1-film) of what is poured.
+	share := min(float64(film.Value), filmRange.high)
+	part := share / (1 - share)
+	cup := func(net unit.Mass) unit.Mass { return max(least, net.Times(part)) }
+	if t.mass <= 0 || t.net <= 0 {
 		plan.Why = "there is no room for resin in this layer"
 		return plan, Allowance{}
 	}
@@ -77,7 +77,10 @@ func (s *stack) mixPlan(k int, t taking, more unit.Mass) (MixPlan, Allowance) {
 	}
 	allow := Allowance{
 		Kind: AllowCup, Label: "film left in the cup", Mass: cup(t.mass), Typical: film.Typical, Field: "mixing/cupFilm",
-		Why: fmt.Sprintf("%.3g %% of the mix, at least %.3g g", film.Value.Percent(), least.Grams()),
+		Why: fmt.Sprintf("%s of the mix, at least %s", s.p.Style.Share(film.Value), s.p.Style.Mass(least)),
+	}
+	if least > t.mass.Times(part) {
+		allow.Typical, allow.Field = !m.CupLeast.Given(), "mixing/cupLeast"
 	}
 	plan.Total, plan.At50, plan.At95 = enough(plan.Confidence), enough(0.5), enough(0.95)
 	if l.sheet == nil {
@@ -101,6 +104,24 @@ func (s *stack) mixPlan(k int, t taking, more unit.Mass) (MixPlan, Allowance) {
 	}
 	s.additives(l.layer, &plan)
 	return plan, allow
+}
+
+// scaleStep is the scale's last digit: as the maker gives it, or the usual.
+func (p *Project) scaleStep() unit.Mass {
+	if p.Mixing.ScaleStep.Value > 0 {
+		return p.Mixing.ScaleStep.Value
+	}
+	return p.usualStep()
+}
+
+// usualStep is the last digit of a common kitchen scale in the project's
+// units: 1 g or 0.05 oz (common practice, no source).
+func (p *Project) usualStep() unit.Mass {
+	switch p.Style.MassUnit() {
+	case unit.InOunces, unit.InPounds:
+		return typicalScaleOunce
+	}
+	return typicalScaleStep
 }
 
 // additives weighs the tint and the additives as shares of A and B together.

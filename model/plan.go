@@ -94,7 +94,7 @@ type MoldPlan struct {
 	DraftEach unit.Length           `json:"draftEach"` // what the draft takes from each side between rim and floor
 	FillLine  unit.Length           `json:"fillLine"`  // top of the last layer
 	Freeboard unit.Length           `json:"freeboard"` // fill line to rim; negative when above it
-	Sink      unit.Length           `json:"sink"`      // what the last layer drops as it cures
+	Sink      unit.Length           `json:"sink"`      // how far the top ends below the fill line once all has cured
 	Finished  unit.Length           `json:"finished"`  // thickness left after sink and finishing
 	Surface   unit.Area             `json:"surface"`   // of resin at the fill line, all cavities
 	Resin     unit.Volume           `json:"resin"`     // in the cavities to the fill line

@@ -28,6 +28,8 @@ var (
 	anyTemp     = span{223.15, 473.15, "from -50 to 200 °C"}
 	roomTemp    = span{253.15, 333.15, "from -20 to 60 °C"}
 	anyShare    = span{0, 1, "from 0 to 100 %"}
+	scaleStep   = span{1e-6, 1, "from 1 mg to 1 kg"}
+	filmRange   = span{0, 0.5, "from 0 to 50 %"}
 	confidence  = span{0.5, 0.999, "from 50 to 99.9 %"}
 	anySpan     = span{0, 3.2e7, "from 0 to 365 days"}
 	leanAngle   = span{-0.2618, 0.7854, "from -15° to 45° from upright"}
@@ -47,7 +49,7 @@ var ranges = map[string]span{
 	"mold/draft/length": someLength, "mold/draft/width": someLength, "mold/draft/diameter": someLength, "mold/draft/span": someLength,
 	"pieces/*/length": someLength, "pieces/*/width": someLength, "pieces/*/thickness": someLength, "pieces/*/spacing": someLength, "pieces/*/cavity": cavityCount,
 	"inserts/*/diameter": someLength, "inserts/*/length": someLength, "inserts/*/width": someLength, "inserts/*/tall": someLength, "inserts/*/cavity": cavityCount,
-	"layers/*/to": someLength, "mixing/confidence": confidence, "shop/room": roomTemp, "shop/tiltOver": someLength,
+	"layers/*/to": someLength, "mixing/confidence": confidence, "mixing/scaleStep": scaleStep, "mixing/cupFilm": filmRange, "shop/room": roomTemp, "shop/tiltOver": someLength,
 	"cut": anyPlace, "journal/*/room": roomTemp,
 }
 

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"math"
 	"strconv"
 
 	"meniscus/model/shape"
@@ -32,6 +33,7 @@ type stackPiece struct {
 	body          int // its part
 	voids         []int
 	height, thick int // inputs
+	lies          int // the layer on whose floor it lies, or none
 	perimeter     float64
 }
 
@@ -51,6 +53,7 @@ func itoa(n int) string { return strconv.Itoa(n) }
 // out and noted; the rest stands.
 func compile(p *Project) *stack {
 	s := &stack{p: p}
+	s.wrong = p.Mold.leanMissing()
 	if cavity, err := cavityOf(p, &s.in); err != nil {
 		s.note(err)
 	} else if _, err := cavity(s.in.values()); err != nil {
@@ -62,6 +65,7 @@ func compile(p *Project) *stack {
 	s.creep = addKnown(&s.in, "mixing/creep", "creep below the wood", taken(p.Mixing.Creep, typicalCreep))
 	s.compileLayers()
 	s.compilePieces()
+	s.layDown()
 	s.compileInserts()
 	return s
 }
@@ -111,19 +115,39 @@ func (s *stack) compilePieces() {
 			s.note(err)
 			continue
 		}
-		body, voids, height, thick, err := wood(s.p, &s.in, w, f)
+		body, height, thick, err := wood(s.p, &s.in, w, f)
 		if err != nil {
 			s.note(err)
 			continue
 		}
-		sp := stackPiece{piece: w, faces: f, body: len(s.parts), height: height, thick: thick}
+		sp := stackPiece{piece: w, faces: f, body: len(s.parts), height: height, thick: thick, lies: none}
 		sp.perimeter = (float64(f.bottom.Perimeter()) + float64(f.top.Perimeter())) / 2
 		s.parts = append(s.parts, body)
-		for _, v := range voids {
+		for i := range w.Voids {
+			v, err := voidOf(s.p, &s.in, w, &w.Voids[i], height, thick)
+			if err != nil {
+				s.note(err)
+				continue
+			}
 			sp.voids = append(sp.voids, len(s.parts))
 			s.parts = append(s.parts, v)
 		}
 		s.pieces = append(s.pieces, sp)
+	}
+}
+
+// layDown finds the pieces that lie on the mold's floor or on a layer below,
+// as measured: how well that was measured does not lift them.
+func (s *stack) layDown() {
+	x, z := s.in.values(), 0.0
+	for i := range s.layers {
+		top := s.step(x, i, z)
+		for k := range s.pieces {
+			if w := &s.pieces[k]; top > z && math.Abs(x[w.height]-z) <= clearEnough {
+				w.lies = i
+			}
+		}
+		z = max(z, top)
 	}
 }
 
@@ -133,7 +157,10 @@ func (s *stack) compileInserts() {
 		base := func([]float64) float64 { return 0 }
 		switch ins.On {
 		case OnHeight:
-			h := s.p.dim(&s.in, "inserts/"+ins.ID+"/height", ins.Name+": height it rests at", ins.Height, 0)
+			if !ins.Height.Given() {
+				s.note(&Problem{"inserts/" + ins.ID + "/height", "say how high " + ins.Name + " would rest"})
+			}
+			h := s.p.height(&s.in, "inserts/"+ins.ID+"/height", ins.Name+": height it rests at", ins.Height)
 			base = func(x []float64) float64 { return x[h] }
 		case OnLayer:
 			k := s.p.layerIndex(ins.Layer)
@@ -157,19 +184,26 @@ func (s *stack) compileInserts() {
 // top gives the height of the top of layer k.
 func (s *stack) top(x []float64, k int) float64 {
 	z := 0.0
-	for i := range s.layers[:k+1] {
-		z = s.step(x, i, z)
+	for i := range s.layers[:k] {
+		z = max(z, s.step(x, i, z))
 	}
-	return z
+	return s.step(x, k, z)
 }
 
-// step gives the top of layer i when its bottom is at z.
+// step gives the top of layer i when its bottom is at z. One whose height is
+// not given, or hangs on a depth of the mold that is not, has none.
 func (s *stack) step(x []float64, i int, z float64) float64 {
 	l := &s.layers[i]
+	if !l.layer.To.Given() {
+		return z
+	}
 	switch l.layer.By {
 	case ToLevel:
 		return x[l.to]
 	case ToBelow:
+		if !s.p.Mold.Depth.Given() {
+			return z
+		}
 		return s.depth(x) - x[l.to]
 	default:
 		return z + x[l.to]
@@ -225,7 +259,7 @@ func (s *stack) takings(x []float64, f *Fill, out []taking) {
 			full := f.Below(unit.Length(t.top))
 			t.net = full - reached
 			reached = full
-			s.allow(x, t)
+			s.allow(x, i, t)
 			if i > 0 && !s.p.Mixing.NoRefill {
 				// The layer below has sunk by its shrinkage since it was poured.
 				t.refill = below.Times(x[s.layers[i-1].shrink])
@@ -236,9 +270,14 @@ func (s *stack) takings(x []float64, f *Fill, out []taking) {
 	}
 }
 
-// allow adds what the wood takes: a film drawn into its bare sides and top,
-// and what creeps below a piece that lies on the floor and is not stuck down.
-func (s *stack) allow(x []float64, t *taking) {
+// flush is how far a pour must rise over the top of the wood to cover it.
+const flush = 1e-6
+
+// allow adds what the wood takes from layer k: a film drawn into its bare
+// sides, into its top where the pour covers it and into an underside that
+// stands clear of what is below, and what creeps below a piece that lies there
+// and is not stuck down.
+func (s *stack) allow(x []float64, k int, t *taking) {
 	for i := range s.pieces {
 		w := &s.pieces[i]
 		bottom := x[w.height]
@@ -246,12 +285,15 @@ func (s *stack) allow(x []float64, t *taking) {
 		under, _, over := w.faces.areas(x)
 		if !w.piece.Sealed {
 			wet := w.perimeter * max(0, min(top, t.top)-max(bottom, t.bottom))
-			if top > t.bottom && top <= t.top {
+			if top+flush >= t.bottom && top+flush < t.top {
 				wet += float64(over)
+			}
+			if w.lies == none && bottom >= t.bottom && bottom < t.top {
+				wet += float64(under)
 			}
 			t.soak += unit.Volume(wet * x[s.soak])
 		}
-		if !w.piece.Bedded && bottom == 0 && t.bottom == 0 {
+		if !w.piece.Bedded && w.lies == k {
 			t.creep += under.By(unit.Length(x[s.creep]))
 		}
 	}

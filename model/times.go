@@ -17,18 +17,23 @@ func (p *Project) room() (unit.Temperature, bool) {
 }
 
 // scaled gives a time of a sheet at the temperature t by equivalent age. A
-// figure whose temperature the sheet does not say is taken to hold at 20 °C.
-// The band of the activation energy widens the result.
+// figure whose temperature the sheet does not say is taken to hold at 20 °C,
+// and its band reaches to 25. The band of the activation energy widens the
+// result too.
 func scaled(f Known[unit.Span], at unit.Taken[unit.Temperature], e Known[unit.MolarEnergy], t unit.Temperature) Known[unit.Span] {
 	if f.Absent {
 		return f
 	}
-	ref := at.Or(typicalSheetTemp)
-	k := cure.Lengthening(e.Value, t, ref)
-	a, b := cure.Lengthening(e.Low, t, ref), cure.Lengthening(e.High, t, ref)
-	f.Value = f.Value.Times(k)
-	f.Low = f.Low.Times(min(a, b))
-	f.High = f.High.Times(max(a, b))
+	ref := taken(at, typicalSheetTemp)
+	k := cure.Lengthening(e.Value, t, ref.Value)
+	low, high := k, k
+	for _, e := range []unit.MolarEnergy{e.Low, e.High} {
+		for _, ref := range []unit.Temperature{ref.Low, ref.High} {
+			k := cure.Lengthening(e, t, ref)
+			low, high = min(low, k), max(high, k)
+		}
+	}
+	f.Value, f.Low, f.High = f.Value.Times(k), f.Low.Times(low), f.High.Times(high)
 	f.Typical = f.Typical || !at.Given()
 	return f
 }
@@ -41,7 +46,7 @@ func layerTimes(s *Sheet, t unit.Temperature) LayerTimes {
 	}
 	e := known(s.Activation, typicalActivation)
 	return LayerTimes{
-		Factor:     cure.Lengthening(e.Value, t, s.WorkingTime.At.Or(typicalSheetTemp)),
+		Factor:     cure.Lengthening(e.Value, t, s.WorkingTime.At.Or(typicalSheetTemp.value)),
 		Room:       t,
 		Working:    scaled(only(s.WorkingTime), s.WorkingTime.At, e, t),
 		RecoatFrom: scaled(only(s.RecoatFrom), s.RecoatFrom.At, e, t),
@@ -119,8 +124,8 @@ func (p *Project) steps(layers []LayerPlan) []Step {
 			add(StepRecoatEnd, l.Times.RecoatTo, "recoat window of "+l.Name+" closes", next || done)
 			continue
 		}
-		add(StepDemold, l.Times.Demold, "ready to demold", done)
-		add(StepCured, l.Times.FullCure, "full cure", false)
+		add(StepDemold, p.slowest(layers, func(t *LayerTimes) Known[unit.Span] { return t.Demold }), "ready to demold", done)
+		add(StepCured, p.slowest(layers, func(t *LayerTimes) Known[unit.Span] { return t.FullCure }), "full cure", false)
 	}
 	slices.SortStableFunc(list, func(a, b Step) int {
 		switch {
@@ -134,6 +139,27 @@ func (p *Project) steps(layers []LayerPlan) []Step {
 		return a.Due.Compare(b.Due)
 	})
 	return list
+}
+
+// slowest gives how long after the pour of the last layer all of them have come
+// so far: a slow resin below a fast one may take longer still. One that is not
+// poured is taken to be poured when the window of the one below it opens.
+func (p *Project) slowest(layers []LayerPlan, of func(*LayerTimes) Known[unit.Span]) Known[unit.Span] {
+	last := len(layers) - 1
+	longest := of(&layers[last].Times)
+	top, begun := p.PourStart(layers[last].ID)
+	ahead := unit.Span(0)
+	for i := last - 1; i >= 0; i-- {
+		ahead += layers[i].Times.RecoatFrom.Value
+		if start, ok := p.PourStart(layers[i].ID); ok && begun {
+			ahead = unit.SpanOf(top.At.Sub(start.At))
+		}
+		if k := of(&layers[i].Times); !k.Absent && k.Value-ahead > longest.Value {
+			longest = k
+			longest.Value -= ahead
+		}
+	}
+	return longest
 }
 
 // NextStep gives the first step at or after now that is not overtaken.

@@ -17,17 +17,18 @@ var (
 	typicalActivation = typical[unit.MolarEnergy]{cure.TypicalActivation, 45e3, 65e3}
 	typicalFullCure   = typical[unit.Span]{7 * unit.Day, 5 * unit.Day, 14 * unit.Day}
 	typicalDemold     = typical[unit.Span]{3 * unit.Day, 1 * unit.Day, 7 * unit.Day}
-	typicalSheetTemp  = unit.Celsius(20)
+	typicalSheetTemp  = typical[unit.Temperature]{unit.Celsius(20), unit.Celsius(20), unit.Celsius(25)}
 
-	typicalScaleStep = unit.Gram
-	typicalConfident = unit.Share(0.8)
-	typicalCupFilm   = typical[unit.Share]{0.03, 0.02, 0.04}
-	typicalCupLeast  = 8 * unit.Gram
-	typicalSoak      = typical[unit.Length]{0.15e-3, 0.05e-3, 0.30e-3}
-	typicalCreep     = typical[unit.Length]{0.3e-3, 0.15e-3, 0.45e-3}
-	typicalTraceErr  = unit.Share(0.02)
-	typicalMinCover  = 2.5 * unit.Millimetre
-	typicalRoom      = unit.Celsius(20)
+	typicalScaleStep  = unit.Gram
+	typicalScaleOunce = unit.Ounce / 20
+	typicalConfident  = unit.Share(0.8)
+	typicalCupFilm    = typical[unit.Share]{0.03, 0.02, 0.04}
+	typicalCupLeast   = 8 * unit.Gram
+	typicalSoak       = typical[unit.Length]{0.15e-3, 0.05e-3, 0.30e-3}
+	typicalCreep      = typical[unit.Length]{0.3e-3, 0.15e-3, 0.45e-3}
+	typicalTraceErr   = unit.Share(0.02)
+	typicalMinCover   = 2.5 * unit.Millimetre
+	typicalRoom       = unit.Celsius(20)
 )
 
 // known makes a Known of a sheet's figure, or of the typical value.

@@ -36,7 +36,7 @@ func (p *Project) Usual(path string) (Usual, bool) {
 	case "mixing/creep":
 		return standIn(typicalCreep, hundredths), true
 	case "mixing/scaleStep":
-		return Usual{Value: s.Mass(typicalScaleStep), Why: commonPractice}, true
+		return Usual{Value: s.MassTo(p.usualStep(), p.usualStep()), Why: commonPractice}, true
 	case "mixing/confidence":
 		return Usual{Value: s.Share(typicalConfident), Why: commonPractice}, true
 	case "shop/room":

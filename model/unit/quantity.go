@@ -182,8 +182,12 @@ func (s Span) Times(k float64) Span { return Span(float64(s) * k) }
 // Per divides two spans to a plain number.
 func (s Span) Per(d Span) float64 { return float64(s) / float64(d) }
 
-// Duration gives the span as a time.Duration, to the nanosecond.
-func (s Span) Duration() time.Duration { return time.Duration(float64(s) * float64(time.Second)) }
+// Duration gives the span as a time.Duration, to the nanosecond; what is longer
+// than a century counts as one.
+func (s Span) Duration() time.Duration {
+	const most = 36525 * Day
+	return time.Duration(float64(max(-most, min(s, most))) * float64(time.Second))
+}
 
 // SpanOf makes a span of a duration.
 func SpanOf(d time.Duration) Span { return Span(d.Seconds()) }
