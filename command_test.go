@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"math"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -80,5 +81,21 @@ func TestNoScreen(t *testing.T) {
 	}
 	if said := problems.String(); strings.Count(said, "\n") != 1 || !strings.Contains(said, "xvfb-run") {
 		t.Errorf("it says %q", said)
+	}
+}
+
+// TestQuietWithoutLanguage starts the program under the locale C, as scripts
+// do: nothing but the plan comes out.
+func TestQuietWithoutLanguage(t *testing.T) {
+	cmd := exec.Command(os.Args[0], "plan", "testdata/demo-hall-shelf.json")
+	cmd.Env = []string{asProgram + "=1", "LANG=C", "LC_ALL=C.UTF-8", "HOME=" + t.TempDir()}
+	var problems bytes.Buffer
+	cmd.Stderr = &problems
+	if err := cmd.Run(); err != nil {
+		t.Fatal(err)
+	}
+	// The plan itself goes to standard error here, standing in for the output.
+	if said := problems.String(); !strings.HasPrefix(said, "{") {
+		t.Errorf("before the plan it says %q", said[:min(200, len(said))])
 	}
 }

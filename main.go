@@ -17,6 +17,7 @@ import (
 	fyneapp "fyne.io/fyne/v2/app"
 
 	"meniscus/app"
+	_ "meniscus/app/locale" // before the toolkit looks for a language
 	"meniscus/assets"
 	"meniscus/storage"
 	"meniscus/views"

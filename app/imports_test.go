@@ -27,13 +27,14 @@ func TestImportsRunOneWay(t *testing.T) {
 		t.Fatal(err)
 	}
 	mayUse := map[string][]string{ // of our own packages
-		"meniscus":               {"meniscus/app", "meniscus/views", "meniscus/storage", "meniscus/assets"},
+		"meniscus":               {"meniscus/app", "meniscus/app/locale", "meniscus/views", "meniscus/storage", "meniscus/assets"},
 		"meniscus/views":         {"meniscus/app", "meniscus/model", "meniscus/model/unit", "meniscus/model/shape", "meniscus/assets", "meniscus/views/touch", "meniscus/views/drawing", "meniscus/views/look"},
 		"meniscus/views/touch":   {"meniscus/views/look", "meniscus/assets"},
 		"meniscus/views/look":    {"meniscus/assets"},
 		"meniscus/views/drawing": {"meniscus/model", "meniscus/model/unit", "meniscus/model/shape"},
 		"meniscus/assets":        nil,
 		"meniscus/app":           {"meniscus/model", "meniscus/model/unit"},
+		"meniscus/app/locale":    nil,
 		"meniscus/storage":       {"meniscus/model"},
 		"meniscus/model":         {"meniscus/model/cure", "meniscus/model/shape", "meniscus/model/unit"},
 		"meniscus/model/cure":    {"meniscus/model/shape", "meniscus/model/unit"},

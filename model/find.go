@@ -21,8 +21,42 @@ func (m *maker) find() {
 	m.findLayers()
 	m.findMixing()
 	m.findCure()
+	m.gather()
 	rank := map[Level]int{Stop: 0, Check: 1, Note: 2}
 	slices.SortStableFunc(m.plan.Findings, func(a, b Finding) int { return rank[a.Level] - rank[b.Level] })
+}
+
+// gather makes one finding of what is so of several pieces or inserts in the
+// same words and with the same numbers, named after the first of them.
+func (m *maker) gather() {
+	name := func(f Finding) string {
+		text, _ := Show(m.p, strings.Join(strings.Split(f.Field+"//", "/")[:2], "/")+"/name")
+		return text
+	}
+	var list []Finding
+	others := map[int]int{}
+next:
+	for _, f := range m.plan.Findings {
+		if n := name(f); strings.HasPrefix(f.Kind, "piece.") || strings.HasPrefix(f.Kind, "insert.") {
+			for i, old := range list {
+				same := old.Kind == f.Kind && old.Level == f.Level && old.Why == f.Why && old.Do == f.Do
+				if first := name(old); same && n != "" && first != "" && strings.TrimPrefix(old.What, first) == strings.TrimPrefix(f.What, n) {
+					others[i]++
+					continue next
+				}
+			}
+		}
+		list = append(list, f)
+	}
+	for i, n := range others {
+		first := name(list[i])
+		more := " and another"
+		if n > 1 {
+			more = fmt.Sprintf(" and %d others", n)
+		}
+		list[i].What = first + more + strings.TrimPrefix(list[i].What, first)
+	}
+	m.plan.Findings = append([]Finding{}, list...)
 }
 
 // say adds a finding, once: two layers of one product say the same of it.

@@ -234,3 +234,24 @@ func TestSafetyNotes(t *testing.T) {
 		}
 	}
 }
+
+// TestGather: what is so of several pieces alike is said once.
+func TestGather(t *testing.T) {
+	proud := 0
+	for _, f := range Make(demo(t, "breakfast-boards")).Findings {
+		if f.Kind == "piece.proud" {
+			proud++
+			if f.What != "sycamore board 1 and 4 others will stand proud of the resin" || f.Field != "pieces/p1/thickness" {
+				t.Errorf("it says %q at %s", f.What, f.Field)
+			}
+		}
+	}
+	if proud != 1 {
+		t.Errorf("said %d times", proud)
+	}
+	for _, f := range Make(demo(t, "hall-shelf")).Findings {
+		if f.Kind == "piece.floats" && f.What != "near slab and another will only just not be lifted" {
+			t.Errorf("it says %q", f.What)
+		}
+	}
+}
