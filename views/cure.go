@@ -45,14 +45,14 @@ func newCure(d *Desk, _ fyne.Window) page {
 	p.times = newCureTimes(p)
 	p.journal = newCureJournal(p)
 	left := container.New(layout.NewCustomPaddedLayout(0, 8, 18, 12),
-		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.missed, p.line.root))
+		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.missed, p.line.root, container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), p.times.root)))
 	right := stack(
 		p.bench.root,
 		touch.NewCard("Room", stack(
 			p.in.measured("shop/room", "Temperature", "of the air beside the mold and at its height, where no sun or heater reaches the thermometer", touch.Temperature),
 			p.in.quantity("shop/humidity", "Humidity of the air", "as a hygrometer beside the mold shows it", touch.Percent),
+			p.zone(),
 		)),
-		p.times.root,
 		p.journal.root,
 	)
 	p.frame = newFrame(d, "When is the next step?", touch.NewScroll(left), touch.NewScroll(inset(right)), p.in, model.OfCure)

@@ -48,11 +48,11 @@ func (c *lifeLine) draw(shot *app.Snapshot, now time.Time) {
 
 // The sizes of the time line in dp.
 const (
-	lifeHeight = 92
+	lifeHeight = 104
 	lineHead   = 22
 	lineFoot   = 26
 	barBelow   = 26.0 // from the top of a life
-	lifeBar    = 20.0
+	lifeBar    = 30.0
 )
 
 // timeline paints the lives of layers below each other over one axis of time.

@@ -44,7 +44,7 @@ func (t *cureTimes) see(shot *app.Snapshot) {
 }
 
 func (t *cureTimes) build(shot *app.Snapshot) fyne.CanvasObject {
-	list := stack()
+	list := container.New(layout.NewGridLayout(min(2, max(1, len(shot.Plan.Layers)))))
 	last := len(shot.Plan.Layers) - 1
 	for i := range shot.Plan.Layers {
 		l := &shot.Plan.Layers[i]
@@ -75,6 +75,11 @@ func (t *cureTimes) build(shot *app.Snapshot) fyne.CanvasObject {
 			rows.Add(newDotted("typical, for how warmth hurries it: " + u.Value).root)
 		}
 		list.Add(rows)
+	}
+	for i, o := range list.Objects {
+		if i%2 == 0 && len(list.Objects) > 1 {
+			list.Objects[i] = container.New(layout.NewCustomPaddedLayout(0, 0, 0, 28), o)
+		}
 	}
 	return list
 }

@@ -66,6 +66,7 @@ func (f *findings) build() {
 	} else {
 		body = safetyRow(f.notes[0])
 	}
+	more.Hidden = len(f.list)+len(f.notes) == 1
 	line := container.NewBorder(nil, nil, nil, container.NewVBox(more), body)
 	f.root.Add(container.New(layout.NewCustomPaddedLayout(2, 6, 10, 10), line))
 }
@@ -87,12 +88,16 @@ func levelOf(l model.Level) touch.Level {
 
 // safetyRow shows a safety note behind its signal word.
 func safetyRow(n model.SafetyNote) fyne.CanvasObject {
-	level := touch.Check
-	if n.Signal == model.Danger || n.Signal == model.Warning {
-		level = touch.Stop
-	}
-	word := touch.NewLine(string(n.Signal), touch.Strong, touch.Ink)
+	word := touch.NewLine(capitalised(string(n.Signal)), touch.Strong, touch.Ink)
 	text := touch.NewText(n.Text, touch.Body, touch.Ink)
 	return container.New(layout.NewCustomPaddedLayout(4, 4, 8, 8),
-		container.NewBorder(nil, nil, container.NewHBox(container.NewVBox(touch.NewSign(level, 22)), container.NewVBox(word)), nil, text))
+		container.NewBorder(nil, nil, container.NewHBox(container.NewVBox(touch.NewSign(signOf(n.Signal), 22)), container.NewVBox(word)), nil, text))
+}
+
+// signOf is the sign beside a signal word.
+func signOf(s model.Signal) touch.Level {
+	if s == model.Danger {
+		return touch.Stop
+	}
+	return touch.Check
 }

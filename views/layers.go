@@ -1,7 +1,6 @@
 package views
 
 import (
-	"fmt"
 	"strings"
 	"time"
 
@@ -38,9 +37,11 @@ type layersPage struct {
 	scroll *touch.Scroll
 	said   *touch.Text // why something could not be done
 	tab    string
-	layer  string          // chosen, as long as there is one of that ID
-	viewed string          // data sheet that is shown, else that of the layer
-	live   []func(*shotOf) // what the shown part does with a snapshot
+	layer  string                       // chosen, as long as there is one of that ID
+	viewed string                       // data sheet that is shown, else that of the layer
+	live   []func(*shotOf)              // what the shown part does with a snapshot
+	marks  map[string]fyne.CanvasObject // what stands for a field that is no entry
+	lead   string                       // path of the input to lead to once it is there
 }
 
 // shotOf is a snapshot with the layer that is chosen in it.
@@ -94,6 +95,9 @@ func (p *layersPage) see(shot app.Snapshot) {
 	p.table.see(s)
 	p.list.see(s)
 	p.build(s)
+	if p.lead != "" && p.in.form.Focus(p.lead) {
+		p.lead = ""
+	}
 	for _, show := range p.live {
 		show(s)
 	}
@@ -163,6 +167,7 @@ func (p *layersPage) build(s *shotOf) {
 	}
 	built := p.body.show(strings.Join(key, "|"), func() fyne.CanvasObject {
 		p.live = nil
+		p.marks = map[string]fyne.CanvasObject{}
 		switch {
 		case p.tab == layersFinish:
 			return p.finish()
@@ -234,6 +239,14 @@ func (p *layersPage) focus(field string) bool {
 	if p.in.form.Focus(field) {
 		return true
 	}
+	if o := p.marks[field]; o != nil && leadTo(o) {
+		return true
+	}
+	for _, path := range p.in.form.Paths() {
+		if strings.HasPrefix(path, field+"/") {
+			return p.in.form.Focus(path)
+		}
+	}
 	return parts[0] == "layers" || parts[0] == "sheets"
 }
 
@@ -259,31 +272,4 @@ func layerAt(p *model.Project, id string) int {
 func sectionStyle(d *Desk, shot *app.Snapshot) drawing.Style {
 	s := shot.Project.Style
 	return drawing.Style{Palette: d.palette(), Length: s.Length, Inches: s.LengthUnit() == unit.InInches, Live: true}
-}
-
-// layersAnswer answers the window's question.
-func layersAnswer(shot *app.Snapshot) string {
-	s, list := shot.Project.Style, shot.Plan.Layers
-	if len(list) == 0 {
-		return "No pour is planned yet"
-	}
-	depths := make([]string, len(list))
-	for i := range list {
-		depths[i] = s.Length(list[i].Depth)
-	}
-	m := &shot.Plan.Mold
-	where := fmt.Sprintf("fill line %s from the floor", s.Length(m.FillLine))
-	switch {
-	case m.Depth <= 0:
-	case m.Freeboard < 0:
-		where += fmt.Sprintf(", %s above the rim", s.Length(-m.Freeboard))
-	case m.Freeboard == 0:
-		where += ", at the rim"
-	default:
-		where += fmt.Sprintf(", %s down from the rim", s.Length(m.Freeboard))
-	}
-	if len(list) == 1 {
-		return fmt.Sprintf("1 pour of %s; %s", depths[0], where)
-	}
-	return fmt.Sprintf("%d pours: %s; %s", len(list), strings.Join(depths, ", then "), where)
 }

@@ -80,8 +80,8 @@ func typeInto(t *testing.T, b *bench, key, path, text string) {
 
 func TestLayersAnswer(t *testing.T) {
 	for demo, want := range map[string]string{
-		"poppy-stand": "2 pours: 12 mm, then 16 mm; fill line 28 mm from the floor, 12 mm down from the rim",
-		"hall-shelf":  "2 pours: 24 mm, then 18 mm; fill line 42 mm from the floor, 18 mm down from the rim",
+		"poppy-stand": "2 pours: 12 mm, then 16 mm\nFill line 28 mm from the floor, 12 mm down from the rim",
+		"hall-shelf":  "2 pours: 24 mm, then 18 mm\nFill line 42 mm from the floor, 18 mm down from the rim",
 		"":            "No pour is planned yet",
 	} {
 		_, p := layersOn(t, demo)
@@ -150,7 +150,7 @@ func TestLayersDragShowsAndKeepsALevel(t *testing.T) {
 
 func TestLayersListAddsAndKeepsWhatWasPoured(t *testing.T) {
 	b, p := layersOn(t, "")
-	tapOn(t, p.list.root, "Add one on top")
+	tapOn(t, p.list.root, "Add the first pour")
 	b.settle()
 	if n := len(b.Snapshot().Project.Layers); n != 1 {
 		t.Fatalf("%d layers", n)

@@ -84,22 +84,32 @@ func (p *layersPage) height(id string) fyne.CanvasObject {
 // product chooses the layer's resin.
 func (p *layersPage) product(id string) fyne.CanvasObject {
 	path := "layers/" + id + "/sheet"
+	list := p.in.list(path, "Product, by its data sheet", "Choose a resin", sheetOptions)
+	another := touch.NewButton("Copy of this one", func() {
+		if l, ok := p.shot.Layer(id); ok && l.Sheet != "" {
+			p.newSheet("Copy of a data sheet", id, func(m *model.Project) string { return m.CopySheet(l.Sheet) })
+		}
+	})
+	show := touch.NewStyledButton("Show its data sheet", touch.Quiet, func() {
+		p.viewed = ""
+		p.open(layersSheet)
+	})
+	p.in.also(path, func(shot *app.Snapshot) {
+		for _, b := range []*touch.Button{another, show} {
+			if sheet, _ := model.Show(&shot.Project, path); sheet == "" {
+				b.Disable()
+			} else {
+				b.Enable()
+			}
+		}
+	})
+	p.marks[path] = list
 	return stack(
-		p.in.list(path, "Product, by its data sheet", "Choose a resin", sheetOptions),
-		pair(
-			touch.NewButton("New data sheet", func() {
-				p.newSheet("New data sheet", id, func(m *model.Project) string { return m.AddSheet() })
-			}),
-			touch.NewButton("Copy of this one", func() {
-				if l, ok := p.shot.Layer(id); ok && l.Sheet != "" {
-					p.newSheet("Copy of a data sheet", id, func(m *model.Project) string { return m.CopySheet(l.Sheet) })
-				}
-			}),
-		),
-		touch.NewStyledButton("Show its data sheet", touch.Quiet, func() {
-			p.viewed = ""
-			p.open(layersSheet)
-		}),
+		list,
+		pair(touch.NewButton("New data sheet", func() {
+			p.newSheet("New data sheet", id, func(m *model.Project) string { return m.AddSheet() })
+		}), another),
+		show,
 	)
 }
 

@@ -43,7 +43,7 @@ func newMixEntries(p *mixingPage) *mixEntries {
 	e.root = stack(
 		e.which,
 		touch.NewCard("How sure it suffices", stack(e.confidence(), e.sure)),
-		touch.NewCard("Scale", in.measured("mixing/scaleStep", "Its last digit", "the smallest change that your scale shows", touch.Mass)),
+		touch.NewCard("Scale", e.scale("mixing/scaleStep", "Its last digit", "the smallest change that your scale shows")),
 		touch.NewCard("Lost on the way", stack(
 			e.costing(model.AllowCup, in.measured("mixing/cupFilm", "Left in the cup", "weigh an empty cup, and again when you have poured it out: the share of the mix that stays", touch.Percent)),
 			in.measured("mixing/cupLeast", "But never less than", "what a small cup keeps back", touch.Mass),
@@ -128,4 +128,11 @@ func sureWords(shot *app.Snapshot, l *model.LayerPlan) string {
 		words += "To be 95 % sure " + s.MassTo(-more, m.Step) + " less would do. "
 	}
 	return words + "Half of such pours need " + s.MassTo(m.At50, m.Step) + " or less."
+}
+
+// scale is the input of the scale's last digit, which is nothing in another unit.
+func (e *mixEntries) scale(path, label, help string) fyne.CanvasObject {
+	box := e.page.in.measured(path, label, help, touch.Mass)
+	e.page.in.also(path, func(*app.Snapshot) { e.page.in.form.Field(path).SetEcho("") })
+	return box
 }

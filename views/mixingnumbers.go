@@ -2,6 +2,7 @@ package views
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -117,7 +118,7 @@ func (n *mixNumbers) show(shot *app.Snapshot, l *model.LayerPlan) {
 	n.aVolume.SetText(bothVolumes(m.VolumeA))
 	n.bVolume.SetText(bothVolumes(m.VolumeB))
 	n.total.SetText("Total " + s.MassTo(m.Total, m.Step))
-	n.parts.SetText(fmt.Sprintf("%s parts of B to 100 of A by weight", s.Number(unit.Number(m.Parts))))
+	n.parts.SetText(fmt.Sprintf("%s parts of B to 100 of A by weight", s.Number(unit.Number(math.Round(10*m.Parts)/10))))
 	n.ladder.SetText(fmt.Sprintf("In one cup: A until the scale reads %s, then B until it reads %s.", s.MassTo(m.A, m.Step), s.MassTo(m.Total, m.Step)))
 	n.stirred.SetText(stirredWords(s, m))
 	n.cavities.SetText(cavityWords(s, l))
@@ -188,12 +189,8 @@ func calmCard(notes []model.SafetyNote) fyne.CanvasObject {
 	ground.StrokeColor, ground.StrokeWidth, ground.CornerRadius = p.Hair, 1, 8
 	rows := container.New(layout.NewCustomPaddedVBoxLayout(4))
 	for _, note := range notes {
-		level := touch.Check
-		if note.Signal == model.Danger {
-			level = touch.Stop
-		}
 		word := touch.NewLine(capitalised(string(note.Signal)), touch.Strong, touch.Ink)
-		head := container.New(layout.NewCustomPaddedHBoxLayout(6), container.NewVBox(touch.NewSign(level, 18)), container.NewVBox(word))
+		head := container.New(layout.NewCustomPaddedHBoxLayout(6), container.NewVBox(touch.NewSign(signOf(note.Signal), 18)), container.NewVBox(word))
 		rows.Add(container.NewBorder(nil, nil, head, nil, touch.NewText(note.Text, touch.Small, touch.Ink)))
 	}
 	return container.NewStack(ground, container.New(layout.NewCustomPaddedLayout(8, 8, 12, 10), rows))

@@ -37,7 +37,7 @@ func (m *moldPane) mold(shot *app.Snapshot) fyne.CanvasObject {
 	sizes.Add(m.oneAtLeast("mold/count", "Equal cavities in this mold", "1 for a single mold; all are filled alike"))
 	return moldColumn(
 		touch.NewCard("Mold", sizes),
-		touch.NewCard("Lean of the walls", m.draft(mold, end, other)),
+		touch.NewCard("Lean of the walls (draft)", m.draft(mold, end, other)),
 		m.mark("mold", touch.NewCard("What it holds", m.facts(moldHolds))),
 		m.mark("mold/fillTest", touch.NewCard("Fill test", m.fillTest())),
 	)

@@ -94,6 +94,7 @@ func (m *moldPane) addInsert(kind string) {
 	})
 	if err == nil {
 		m.page.insert = id
+		m.lead = "inserts/" + id + "/count"
 	}
 }
 
@@ -185,6 +186,9 @@ func (m *moldPane) insertPlace(shot *app.Snapshot, s *model.Insert, at string) f
 		on = append(on, touch.Option{ID: string(model.OnLayer), Label: "A layer"})
 	}
 	rows := moldRows(m.mark(at+"/on", m.restsOn(s.ID, on)))
+	if len(on) == 2 {
+		rows.Add(touch.NewText("Once a pour is planned in the Layers window, they can also rest on it.", touch.Small, touch.Faint))
+	}
 	switch s.On {
 	case model.OnHeight:
 		rows.Add(m.in.length(at+"/height", "Foot above the floor", ""))

@@ -1,6 +1,7 @@
 package views
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -32,6 +33,7 @@ type moldPane struct {
 	built   string                       // signature of what stands now
 	updates []func(*app.Snapshot)        // of what is shown beside the inputs
 	marks   map[string]fyne.CanvasObject // what stands for a field that is no entry
+	lead    string                       // path of the input to lead to once it is there
 	tops    map[string]bool              // pieces whose top face is shown as measured apart
 }
 
@@ -84,12 +86,32 @@ func (m *moldPane) ready(shot *app.Snapshot) {
 	same := m.place(key) == m.place(m.built)
 	m.built = key
 	offset := m.scroll.Offset()
+	before := m.in.form.Paths()
 	m.in.clear()
 	m.updates = nil
 	clear(m.marks)
 	m.scroll.SetContent(container.New(layout.NewCustomPaddedLayout(0, 14, 10, 2), m.build(shot)))
 	if same {
 		m.scroll.SetOffset(offset)
+	}
+	m.goOn(before, same)
+}
+
+// goOn leads to the input that was asked for, else to the first that a choice
+// has brought, so that the typing can go on there.
+func (m *moldPane) goOn(before []string, same bool) {
+	if m.lead != "" && m.in.form.Focus(m.lead) {
+		m.lead = ""
+		return
+	}
+	if !same || m.page.desk.front != moldKey {
+		return
+	}
+	for _, path := range m.in.form.Paths() {
+		if !slices.Contains(before, path) {
+			m.in.form.Focus(path)
+			return
+		}
 	}
 }
 
@@ -163,6 +185,7 @@ func (m *moldPane) focus(field string) bool {
 	for at := field; at != ""; {
 		if o, ok := m.marks[at]; ok {
 			m.scroll.ScrollTo(o)
+			leadTo(o)
 			return true
 		}
 		for _, path := range m.in.form.Paths() {

@@ -35,6 +35,7 @@ type moldDrawing struct {
 	plan, section *drawing.Canvas
 	curve         *drawing.Picture
 	foot          *touch.Text
+	reach         *moldReach
 	mode          string
 	picked        bool // the maker chose the view; else it follows the room
 }
@@ -58,7 +59,9 @@ func newMoldDrawing(p *moldPage) *moldDrawing {
 	d.area = container.New(&moldArea{d}, d.plan, d.section, d.curve)
 	d.guide = touch.NewText("", touch.Body, touch.Faint)
 	bar := container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 0), container.NewHBox(d.few, d.all))
-	foot := container.New(layout.NewCustomPaddedLayout(4, 6, 16, 8), d.foot)
+	d.reach = newMoldReach(p.in.form)
+	d.reach.root.Hide()
+	foot := container.New(layout.NewCustomPaddedLayout(4, 6, 16, 8), container.NewVBox(d.reach.root, d.foot))
 	d.root = container.NewBorder(bar, foot, nil, nil, container.NewStack(d.area, container.New(layout.NewCustomPaddedLayout(24, 0, 18, 60), d.guide)))
 	return d
 }
@@ -66,6 +69,8 @@ func newMoldDrawing(p *moldPage) *moldDrawing {
 // pick shows the view that the maker chose.
 func (d *moldDrawing) pick(id string) {
 	d.mode, d.picked = id, true
+	d.reach.root.Hidden = id != moldCurve || d.area.Hidden
+	d.root.Refresh()
 	d.area.Refresh()
 }
 
@@ -80,6 +85,8 @@ func (d *moldDrawing) see(shot *app.Snapshot) {
 	plan := shot.Plan
 	ready := len(plan.Drawing.Cavities) > 0
 	d.area.Hidden, d.guide.Hidden = !ready, ready
+	d.reach.root.Hidden = d.mode != moldCurve || !ready
+	d.reach.see(d.page.in.form, shot)
 	if !ready {
 		d.guide.SetText(moldGuide(shot))
 		d.foot.SetText("")

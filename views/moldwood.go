@@ -110,6 +110,11 @@ func (m *moldPane) addPiece(kind string) {
 	})
 	if err == nil {
 		m.page.piece, m.page.void = id, ""
+		first := map[model.PieceKind]string{model.PieceStations: "spacing", model.PieceOutline: "outline"}[model.PieceKind(kind)]
+		if first == "" {
+			first = "length"
+		}
+		m.lead = "pieces/" + id + "/" + first
 	}
 }
 

@@ -137,3 +137,25 @@ func TestStackedBandsOfWoodShareNoLine(t *testing.T) {
 		t.Errorf("outline of %g, want 500", length)
 	}
 }
+
+func TestFillNoteLeaderRunsSquare(t *testing.T) {
+	for _, size := range []struct{ w, h float64 }{{760, 380}, {560, 380}, {420, 300}, {1200, 260}} {
+		r := record(t, size.w, size.h)
+		st := styleOf(paper)
+		st.Live = true
+		s := SectionScene{Plan: hexagon().plan, Style: st}
+		p := sectionPainter{newDrafter(r, st), s, &s.Plan.Drawing.Section, s.Fit(r.Bounds())}
+		p.fillLine()
+		lines := r.lines("leader")
+		if len(lines) == 0 {
+			t.Fatalf("%v: no leader", size)
+		}
+		for _, l := range lines {
+			for i := 1; i < len(l.path.Points); i++ {
+				if a, b := l.path.Points[i-1], l.path.Points[i]; a.X != b.X && a.Y != b.Y {
+					t.Errorf("%v: a slanted leader from %v to %v", size, a, b)
+				}
+			}
+		}
+	}
+}

@@ -95,22 +95,45 @@ func (p *sectionPainter) fillLine() {
 	} else {
 		text += p.st.Length(unit.Length(-down)) + " above the rim"
 	}
-	b := p.s.Bounds()
 	f := Lettering{Name: "fill line", Size: title, Anchor: Start, Colour: p.p.Ink}
-	y := b.Min.Y + 30
-	if p.c.Style.Live && b.W() < 620 {
-		y = b.Min.Y + 72
-	}
-	x := b.Min.X + 16
 	w := p.s.Measure(text, f)
-	p.s.Text(Pt{x, y}, text, f)
-	// The leader runs from under the words to the mark.
-	knee := Pt{x + w, y + 6}
 	mark := at.Add(0, -11)
-	if mark.X < knee.X {
-		knee.X = max(x+20, mark.X)
+	at = p.fillNote(mark, w)
+	p.s.Text(at, text, f)
+	// The leader runs along under the words and straight down to the mark.
+	under := Pt{min(at.X, mark.X), at.Y + 6}
+	p.line("leader", narrow, p.p.Dimension, nil, Line(under, Pt{max(at.X+w, mark.X), under.Y}), Line(Pt{mark.X, under.Y}, mark))
+}
+
+// buttonsWide is the room that the buttons of a live drawing take at its right.
+const buttonsWide = 180.0
+
+// fillNote gives where the words on the fill line, w wide, begin: straight above
+// its mark where the mold is wide enough for them, else in the upper corner.
+func (p *sectionPainter) fillNote(mark Pt, w float64) Pt {
+	b := p.s.Bounds()
+	corner := Pt{b.Min.X + 16, b.Min.Y + 30}
+	if p.c.Style.Live && b.W() < 620 {
+		corner.Y = b.Min.Y + 72
 	}
-	p.line("leader", narrow, p.p.Dimension, nil, Line(Pt{x, y + 6}, knee, mark))
+	in := BoxOf(p.inner()...)
+	top := in.Min.Y
+	for _, piece := range p.d.Pieces {
+		for _, part := range piece.Parts {
+			if ring := p.v.Ring(part); len(ring) > 0 {
+				top = min(top, BoxOf(ring...).Min.Y)
+			}
+		}
+	}
+	from, to := in.Min.X-band, in.Max.X+band
+	y := min(top, mark.Y) - 20
+	if p.c.Style.Live && y < b.Min.Y+72 {
+		to = min(to, b.Max.X-buttonsWide) // the buttons stand beside it
+	}
+	if w <= to-from && y > b.Min.Y+24 {
+		return Pt{min(max(mark.X-w/2, from), to-w), y}
+	}
+	return corner
 }
 
 // openWater gives a place on a level that no wood hides, right of the middle

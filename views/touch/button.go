@@ -36,6 +36,7 @@ type Button struct {
 
 	self    fyne.Widget
 	trail   string  // a sign at the right end; the label then stands at the left
+	left    bool    // the label stands at the left
 	compact bool    // no room beside the label
 	size    float32 // of the label; 0 is that of running text
 	keeps   bool    // the focus stays where it is when this is tapped

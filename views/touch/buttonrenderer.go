@@ -81,6 +81,9 @@ func (r *buttonRenderer) style() {
 	if b.off {
 		ink, face, edge = p.Line, color.NRGBA{}, p.Hair
 		name = theme.ColorNameDisabled
+		if b.Style == Quiet {
+			edge = color.NRGBA{}
+		}
 	}
 	r.face.FillColor, r.face.StrokeColor, r.face.StrokeWidth = face, edge, 1.5
 	size := look.Body
@@ -119,6 +122,9 @@ func (r *buttonRenderer) Layout(size fyne.Size) {
 		}
 	}
 	x := (size.Width - width - label.Width) / 2
+	if r.button.left {
+		x = r.side()
+	}
 	if r.button.trail != "" {
 		x = r.side()
 		trail := r.trail.MinSize()

@@ -12,7 +12,7 @@ import (
 
 // Keypad is a pad for numbers, docked in a window, that types into the form's
 // field with the focus: digits, the common fractions, the units of the field's
-// kind, steps, and the ways to the next and the previous field. It can be
+// kind, and the ways to the next and the previous field. It can be
 // folded down to a bar. Taps on it leave the focus where it is.
 type Keypad struct {
 	widget.BaseWidget
@@ -217,8 +217,8 @@ type keypadRenderer struct {
 const (
 	keyWide  float32 = 64
 	keyHigh  float32 = 52
-	navWide  float32 = 128
-	blockGap float32 = 20 // between the blocks of columns
+	navWide  float32 = 112
+	blockGap float32 = 16 // between the blocks of columns
 	keyRows          = 4
 )
 

@@ -30,16 +30,12 @@ func (c column) gap() float32 {
 }
 
 // build makes the columns of keys for the pad's kind: the digits, the
-// fractions, the units, the steps.
+// fractions, the units. The steps stand beside the field.
 func (k *Keypad) build() {
 	k.columns = append(k.digits(), k.fractions()...)
 	if units := k.units(); len(units) > 0 {
 		k.columns = append(k.columns, column{keys: units, ends: true})
 	}
-	k.columns = append(k.columns, column{ends: true, keys: []*key{
-		newKey("+ step", func() { k.step(1) }),
-		newKey("− step", func() { k.step(-1) }),
-	}})
 	k.dim()
 }
 
@@ -95,9 +91,4 @@ func (k *Keypad) kept(text string) string {
 		return ""
 	}
 	return text
-}
-
-// step moves the field's value by one step.
-func (k *Keypad) step(dir int) {
-	k.into(func(*entry) { k.field.step(dir) })
 }

@@ -16,6 +16,7 @@ type Scroll struct {
 	widget.BaseWidget
 	inner *container.Scroll
 	body  *scrollBody
+	shown fyne.CanvasObject // what was brought into view last
 }
 
 // Parent is a widget that lets a Scroll reach the inputs inside it, so that
@@ -48,7 +49,7 @@ func (s *Scroll) CreateRenderer() fyne.WidgetRenderer {
 
 // SetContent shows another content from its top.
 func (s *Scroll) SetContent(content fyne.CanvasObject) {
-	s.body.content = content
+	s.body.content, s.shown = content, nil
 	s.inner.ScrollToOffset(fyne.Position{})
 	s.body.Refresh()
 	s.inner.Refresh()
@@ -69,6 +70,28 @@ func (s *Scroll) SetOffset(y float32) {
 	s.inner.ScrollToOffset(fyne.NewPos(0, min(max(0, y), most)))
 }
 
+// Resize is used by the toolkit. Where the room shrinks, as when keys come up
+// below, what was brought into view last stays in view if it was.
+func (s *Scroll) Resize(size fyne.Size) {
+	keep := s.shown != nil && size.Height < s.Size().Height && s.inView(s.shown)
+	s.BaseWidget.Resize(size)
+	if keep {
+		s.ScrollTo(s.shown)
+	}
+}
+
+// inView tells whether some of o, which is in the content, is to be seen.
+func (s *Scroll) inView(o fyne.CanvasObject) bool {
+	top := s.topOf(o)
+	return top+o.Size().Height > s.Offset() && top < s.Offset()+s.inner.Size().Height
+}
+
+// topOf is how far below the top of the content o begins.
+func (s *Scroll) topOf(o fyne.CanvasObject) float32 {
+	d := fyne.CurrentApp().Driver()
+	return d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(s.body).Y
+}
+
 // ScrollTo brings o, which must be somewhere in the content, into view with a
 // little room around it, moving as little as it can.
 func (s *Scroll) ScrollTo(o fyne.CanvasObject) {
@@ -76,8 +99,8 @@ func (s *Scroll) ScrollTo(o fyne.CanvasObject) {
 	if room <= 0 {
 		return
 	}
-	d := fyne.CurrentApp().Driver()
-	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(s.body).Y - look.Gap
+	s.shown = o
+	top := s.topOf(o) - look.Gap
 	bottom := top + o.Size().Height + 2*look.Gap
 	switch {
 	case top < s.Offset() || bottom-top > room:

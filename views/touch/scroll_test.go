@@ -164,3 +164,18 @@ func TestSwipeOverAnEntryScrolls(t *testing.T) {
 		t.Error("a tap with a slip did not give the entry the focus")
 	}
 }
+
+func TestWhatHasTheFocusStaysInViewWhenTheRoomShrinks(t *testing.T) {
+	s, buttons, _ := tall(t)
+	s.ScrollTo(buttons[7])
+	s.Resize(fyne.NewSize(300, 160))
+	if !s.inView(buttons[7]) {
+		t.Errorf("it is out of view at %.0f, scrolled to %.0f", s.topOf(buttons[7]), s.Offset())
+	}
+	// What was scrolled away by hand does not come back.
+	s.SetOffset(900)
+	s.Resize(fyne.NewSize(300, 120))
+	if s.Offset() < 800 {
+		t.Errorf("scrolled back to %.0f", s.Offset())
+	}
+}

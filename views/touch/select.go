@@ -125,7 +125,7 @@ func (s *Select) open() {
 	}
 	list := NewScroll(rows)
 	s.popup = widget.NewPopUp(list, c)
-	const edge = 40 // what the list keeps free for its frame
+	const edge = 24 // what the list keeps free for its frame
 	room := c.Size()
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(s)
 	want := fyne.NewSize(max(s.Size().Width, list.MinSize().Width+edge), min(rows.MinSize().Height+edge, room.Height-edge))
@@ -157,7 +157,7 @@ type option struct {
 var _ fyne.Focusable = (*option)(nil)
 
 func newOption(o Option, current bool, choose, leave func()) *option {
-	row := &option{Button: Button{Label: o.Label, OnTapped: choose, keeps: true}, leave: leave}
+	row := &option{Button: Button{Label: o.Label, OnTapped: choose, keeps: true, left: true}, leave: leave}
 	if current {
 		row.Style = Primary
 	} else {
