@@ -275,7 +275,7 @@ type placedInsert struct {
 // at draws the insert in a cavity.
 func (s placedInsert) at(centre shape.Point) InsertDrawing {
 	p := shape.Point{X: s.where.X + centre.X, Y: s.where.Y + centre.Y}
-	d := InsertDrawing{ID: s.insert.ID, Centre: p, Bottom: s.bottom, Top: s.top, HalfWidth: s.wide / 2}
+	d := InsertDrawing{ID: s.insert.ID, Centre: p, Bottom: s.bottom, Top: s.top, HalfWidth: s.wide / 2, Profile: s.profile()}
 	l, w := unit.Length(s.long), unit.Length(s.wide)
 	switch s.insert.Kind {
 	case InsertLying, InsertHalf, InsertBox:
@@ -287,6 +287,27 @@ func (s placedInsert) at(centre shape.Point) InsertDrawing {
 		}
 	}
 	return d
+}
+
+// profile is the insert seen along the mold; none where that is a box.
+func (s placedInsert) profile() shape.Ring {
+	d, foot := unit.Length(s.wide), s.bottom
+	switch s.insert.Kind {
+	case InsertSphere, InsertLying:
+		return shape.EllipseRing(d, d).Moved(0, foot+s.wide/2)
+	case InsertHalf:
+		var upper shape.Ring
+		for _, p := range shape.EllipseRing(d, d) {
+			if p.Y > -1e-9 {
+				upper = append(upper, p)
+			}
+		}
+		return upper.Moved(0, foot)
+	case InsertFrustum:
+		b, t := float64(s.insert.Diameter.Value)/2, float64(s.insert.Inner.Value)/2
+		return shape.Ring{{X: -b, Y: foot}, {X: b, Y: foot}, {X: t, Y: s.top}, {X: -t, Y: s.top}}
+	}
+	return nil
 }
 
 // mostDrawn bounds how many inserts are drawn.

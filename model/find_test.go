@@ -255,3 +255,16 @@ func TestGather(t *testing.T) {
 		}
 	}
 }
+
+// TestProfiles: an insert is drawn in the section as wide and as tall as it is.
+func TestProfiles(t *testing.T) {
+	for _, kind := range []InsertKind{InsertSphere, InsertLying, InsertHalf, InsertFrustum} {
+		p := tray(300, 200, 40, 30)
+		p.Inserts = []Insert{{ID: "i1", Name: "x", Count: 1, Kind: kind, Diameter: mm(20), Inner: mm(10), Length: mm(50), Tall: mm(12), On: OnHeight, Height: mm(3)}}
+		d := Make(p).Drawing.Section.Inserts[0]
+		lo, hi := d.Profile.Bounds()
+		if !close(lo.Y, d.Bottom, 1e-3) || !close(hi.Y, d.Top, 1e-3) || !close(hi.X-lo.X, 2*d.HalfWidth, 1e-3) {
+			t.Errorf("%s: drawn %v to %v, it stands from %v to %v, %v wide", kind, lo, hi, d.Bottom, d.Top, 2*d.HalfWidth)
+		}
+	}
+}

@@ -64,6 +64,9 @@ func (m *maker) findFit(at string, w *Piece, p *PiecePlan) {
 	}
 	if f.LongBy > clearEnough || f.WideBy > clearEnough {
 		do = "trim it, or bevel its edge to the lean of the wall"
+		if w.Turn != 0 {
+			do = "turn it back, trim it, or bevel its edge to the lean of the wall"
+		}
 	}
 	switch tooLarge := f.LongBy > clearEnough || f.WideBy > clearEnough; {
 	case f.Sits && f.SitsAt > p.Bottom:

@@ -374,7 +374,8 @@ type InsertDrawing struct {
 	Hole        shape.Ring
 	Centre      shape.Point
 	Bottom, Top float64
-	HalfWidth   float64 // across the section
+	HalfWidth   float64    // across the section
+	Profile     shape.Ring // seen along the mold: across from its middle, and up from the floor; empty is a box
 }
 
 // SectionDrawing is a cut across the first cavity at x = Cut; its points are

@@ -80,7 +80,7 @@ func showLength(s unit.Style, d unit.Dim) (text, echo string) {
 		return "", ""
 	}
 	inches := s.LengthUnit() == unit.InInches
-	other := s.LengthIn(d.Value, unit.InInches, unit.Sixteenth)
+	other := s.LengthIn(d.Value, unit.InInches, unit.SixtyFourth)
 	if inches {
 		other = s.LengthIn(d.Value, unit.InMillimetres, unit.TenthMillimetre)
 	}

@@ -198,8 +198,12 @@ func (p *sectionPainter) insert(d *model.InsertDrawing) {
 	if box.H() < 2 {
 		box.Min.Y = box.Max.Y - 2
 	}
-	p.s.Fill("insert", fade(mix(p.p.Panel, p.p.Line, 0.25), 0.8), box.Ring())
-	p.line("insert", fine, mix(p.p.Ground, p.p.Ink, 0.7), nil, Path{Points: box.Ring(), Closed: true})
+	ring := box.Ring()
+	if len(d.Profile) > 2 {
+		ring = p.v.Ring(d.Profile.Moved(d.Centre.X, 0))
+	}
+	p.s.Fill("insert", fade(mix(p.p.Panel, p.p.Line, 0.25), 0.8), ring)
+	p.line("insert", fine, mix(p.p.Ground, p.p.Ink, 0.7), nil, Path{Points: ring, Closed: true})
 }
 
 // edges draws the level lines and the heavy line of the cavity.
