@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"runtime"
 	"time"
 
@@ -72,12 +73,6 @@ func window(file string) error {
 	if runtime.GOOS == "linux" && os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
 		return errors.New("no screen to draw on (DISPLAY is not set): start it from a desktop, or under Xvfb with: xvfb-run go run .")
 	}
-	if file == "" {
-		var err error
-		if file, err = storage.DefaultPath(); err != nil {
-			return err
-		}
-	}
 	fyneapp.SetMetadata(fyne.AppMetadata{
 		ID: id, Name: "Meniscus", Version: version, Icon: assets.Icon,
 		// Every call to the toolkit is made on its own goroutine, so that it need
@@ -85,17 +80,13 @@ func window(file string) error {
 		Migrations: map[string]bool{"fyneDo": os.Getenv(checks) == ""},
 	})
 	a := fyneapp.NewWithID(id)
-	notebook, err := storage.Open(file, storage.WithProgram(version))
+	session, folder, err := open(file)
 	if err != nil {
 		var t *storage.Trouble
 		if errors.As(err, &t) {
 			views.ShowTrouble(a, t.What, t.Do)
 		}
 		return err
-	}
-	session, err := app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: fyne.Do, NewID: newID})
-	if err != nil {
-		return errors.Join(err, notebook.Close())
 	}
 	examples, err := examples()
 	if err != nil {
@@ -105,7 +96,61 @@ func window(file string) error {
 		return errors.Join(err, session.Close())
 	}
 	a.Run()
-	return session.Close()
+	return finish(session, folder, os.TempDir())
+}
+
+// open opens a session on the notebook in a file, the one in the user's data
+// folder for "", and tells the folder that it lies in.
+func open(file string) (session *app.Session, folder string, err error) {
+	if file == "" {
+		if file, err = storage.DefaultPath(); err != nil {
+			return nil, "", err
+		}
+	}
+	notebook, err := storage.Open(file, storage.WithProgram(version))
+	if err != nil {
+		return nil, "", err
+	}
+	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: fyne.Do, NewID: newID})
+	if err != nil {
+		return nil, "", errors.Join(err, notebook.Close())
+	}
+	return session, filepath.Dir(notebook.Path()), nil
+}
+
+// finish closes a session. What could not be kept in the notebook is written
+// as an exported project into the first folder that takes it, and the error
+// says where it is.
+func finish(session *app.Session, folders ...string) error {
+	err := session.Close()
+	if err == nil || !session.Snapshot().Saved.Pending {
+		return err
+	}
+	data, bad := session.Export()
+	if bad != nil {
+		return errors.Join(err, bad)
+	}
+	for _, folder := range folders {
+		name, bad := aside(folder, data)
+		if bad == nil {
+			return fmt.Errorf("%w\nthe last changes are in %s: import that file once the notebook can be written again", err, name)
+		}
+		err = errors.Join(err, bad)
+	}
+	return err
+}
+
+// aside writes a project into a new file in a folder, for this user only.
+func aside(folder string, data []byte) (name string, err error) {
+	f, err := os.CreateTemp(folder, "meniscus-not-kept-*.json")
+	if err != nil {
+		return "", err
+	}
+	_, err = f.Write(data)
+	if err = errors.Join(err, f.Sync(), f.Close()); err != nil {
+		return "", errors.Join(err, os.Remove(f.Name()))
+	}
+	return f.Name(), nil
 }
 
 // examples gives the demo jobs, the one for a first start first.
@@ -134,8 +179,6 @@ func (wallClock) Now() time.Time { return time.Now().Round(0) }
 // newID makes an ID that no other project has.
 func newID() string {
 	var b [8]byte
-	if _, err := rand.Read(b[:]); err != nil {
-		return fmt.Sprintf("%x", time.Now().UnixNano())
-	}
+	_, _ = rand.Read(b[:]) // which never fails: it ends the program instead
 	return hex.EncodeToString(b[:])
 }

@@ -6,10 +6,12 @@ import (
 	"time"
 )
 
-// Jobs owns all goroutines of the program. Results come back to the
+// Jobs owns all goroutines of the program. Results are handed back to the
 // interface's goroutine through post.
 type Jobs struct {
 	post   func(func())
+	turn   sync.Mutex // held while something handed back is done
+	ending bool       // only Finish does what is handed back
 	ctx    context.Context
 	cancel context.CancelFunc
 	group  sync.WaitGroup
@@ -17,6 +19,7 @@ type Jobs struct {
 
 	mu    sync.Mutex
 	queue []func()
+	back  []func() // handed to the interface's goroutine, which has not taken it yet
 	wake  chan struct{}
 }
 
@@ -37,13 +40,13 @@ func NewJobs(post func(func())) *Jobs {
 // Newest does work in the background and hands its result to done. While work
 // under the same key is under way only the newest of what comes after it is
 // kept, so a burst of requests costs no more than two pieces of work.
-func Newest[T any](j *Jobs, key string, work func(context.Context) T, done func(T)) {
+func Newest[T any](j *Jobs, key string, work func() T, done func(T)) {
 	run := func() {
 		j.group.Add(1)
 		go func() {
 			defer j.group.Done()
-			result := work(j.ctx)
-			j.post(func() {
+			result := work()
+			j.hand(func() {
 				done(result)
 				mine := j.latest[key]
 				if mine.next == nil {
@@ -62,6 +65,59 @@ func Newest[T any](j *Jobs, key string, work func(context.Context) T, done func(
 	}
 	j.latest[key] = &latest{}
 	run()
+}
+
+// hand has the interface's goroutine do f. It is noted here too, since an
+// interface that has ended drops what was posted to it, or does it on the
+// goroutine that posts; Finish then finds it.
+func (j *Jobs) hand(f func()) {
+	j.mu.Lock()
+	j.back = append(j.back, f)
+	j.mu.Unlock()
+	j.post(func() {
+		j.turn.Lock()
+		defer j.turn.Unlock()
+		if !j.ending {
+			j.take()
+		}
+	})
+}
+
+// take does the oldest of what was handed back; false when there is nothing.
+func (j *Jobs) take() bool {
+	j.mu.Lock()
+	if len(j.back) == 0 {
+		j.mu.Unlock()
+		return false
+	}
+	f := j.back[0]
+	j.back = j.back[1:]
+	j.mu.Unlock()
+	f()
+	return true
+}
+
+// Finish does last, and then everything that is queued in order and all that
+// comes of it, on the goroutine that calls it, which is the interface's from
+// now on. It does nothing after Stop.
+func (j *Jobs) Finish(last func()) {
+	if j.ctx.Err() != nil {
+		return
+	}
+	j.turn.Lock()
+	j.ending = true
+	j.turn.Unlock()
+	last()
+	for {
+		idle := make(chan struct{})
+		j.InOrder(func() { close(idle) })
+		<-idle
+		if !j.take() {
+			return
+		}
+		for j.take() {
+		}
+	}
 }
 
 // InOrder does work in the background, one after the other in the order given.
@@ -120,7 +176,7 @@ func (j *Jobs) Every(interval time.Duration, f func()) {
 			case <-ticker.C:
 				select {
 				case <-free:
-					j.post(func() { f(); free <- struct{}{} })
+					j.hand(func() { f(); free <- struct{}{} })
 				default:
 				}
 			}
@@ -137,13 +193,14 @@ func (j *Jobs) After(wait time.Duration, f func()) {
 		select {
 		case <-j.ctx.Done():
 		case <-time.After(wait):
-			j.post(f)
+			j.hand(f)
 		}
 	}()
 }
 
-// Stop cancels what can be cancelled, finishes what is queued in order, and
-// returns when no goroutine is left.
+// Stop ends what comes at intervals and after a time, finishes what is queued
+// in order and what is under way, and returns when no goroutine is left. What
+// comes of it is not done any more.
 func (j *Jobs) Stop() {
 	j.cancel()
 	j.group.Wait()

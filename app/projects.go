@@ -1,6 +1,8 @@
 package app
 
 import (
+	"errors"
+	"slices"
 	"time"
 
 	"meniscus/model"
@@ -9,48 +11,65 @@ import (
 // opened is the name under which the last open project is kept.
 const opened = "open project"
 
-// Open opens a project. The one open before is already on the disk, or on its
-// way there.
-func (s *Session) Open(id string) {
-	if s.turning {
-		return
-	}
-	s.turning = true
-	closed := s.shot.Saved.Closed
-	s.waiting = func() {
-		s.jobs.InOrder(func() {
-			p, rev, err := s.store.Load(id)
-			var revs []model.Revision
-			if err == nil || usable(err) {
-				warned := err
-				if revs, err = s.store.Revisions(id); err == nil {
-					err = warned
-				}
-			}
-			if err == nil && !closed {
-				err = s.store.PutSetting(opened, id)
-			}
-			s.jobs.post(func() {
-				s.turned(func() {
-					if err == nil || usable(err) {
-						s.show(p, revs, rev.Number)
-					}
-					if err != nil {
-						s.shot.Saved.What, s.shot.Saved.Do = trouble(err)
-						s.publish()
-					}
-				})
-			})
-		})
-	}
-	s.turnOn()
+// loaded is a project as it was read from the notebook.
+type loaded struct {
+	project   model.Project
+	revisions []model.Revision
+	current   int   // number of the revision that project is
+	flaw      error // what could not be read; nil when all could
 }
 
-// show makes p the open project.
-func (s *Session) show(p model.Project, revs []model.Revision, current int) {
-	s.open, s.project, s.revisions, s.current = true, p, revs, current
+// load reads a project with its saved states: the current one, or the newest
+// that can be read. It runs in the background.
+func (s *Session) load(id string) (loaded, error) {
+	p, rev, err := s.store.Load(id)
+	l := loaded{project: p, current: rev.Number, flaw: err}
+	list, flaw := s.store.Revisions(id)
+	if flaw != nil && !usable(flaw) {
+		return loaded{}, errors.Join(err, flaw)
+	}
+	l.revisions = list
+	if err == nil {
+		l.flaw = flaw
+	}
+	if err == nil || usable(err) {
+		return l, nil
+	}
+	for _, r := range slices.Backward(list) {
+		if p, bad := s.store.At(id, r.Number); bad == nil || usable(bad) {
+			l.project, l.current, l.flaw = p, r.Number, olderError{err, r}
+			return l, nil
+		}
+	}
+	return loaded{}, err
+}
+
+// olderError says that an older state was opened in place of a damaged one.
+type olderError struct {
+	error
+	opened model.Revision
+}
+
+// Words says what is damaged and what was opened instead.
+func (e olderError) Words() (what, do string) {
+	what, _ = trouble(e.error)
+	return what, "Opened is the newest state that can be read, “" + e.opened.Label + "” of " + e.opened.At.Local().Format("Monday 2 January, 15:04") + ". Look through it before you go on."
+}
+
+// Usable tells that there is something to work with.
+func (e olderError) Usable() bool { return true }
+
+// show makes what was read the open project.
+func (s *Session) show(l loaded) {
+	if s.open { // else what was wrong with the list is still to be read
+		s.shot.Saved = Saved{Closed: s.shot.Saved.Closed}
+	}
+	s.open, s.project, s.revisions, s.current = true, l.project, l.revisions, l.current
 	s.lastKey = ""
-	s.shot.Saved = Saved{Closed: s.shot.Saved.Closed}
+	if l.flaw != nil {
+		s.shot.Saved.What, s.shot.Saved.Do = trouble(l.flaw)
+	}
+	s.Remember(opened, s.project.ID)
 	s.replan()
 }
 
@@ -97,19 +116,21 @@ func (s *Session) Copy() {
 	s.adopt(p, "Copied from "+s.project.Name)
 }
 
+// errClosed says that nothing can be added to the notebook.
+var errClosed = errors.New("this notebook can only be read")
+
 // Import takes in a project from a file of ours. Where the notebook has one of
-// that id already, it comes in beside it under a new one. The error is a
-// *model.ImportError that names the field; nothing has changed then.
+// that id already, it comes in beside it under a new one. The error is that of
+// model.Import, which names the field, or says that the notebook can only be
+// read; nothing has changed then. What goes wrong on the disk comes later, in
+// a snapshot.
 func (s *Session) Import(data []byte) error {
 	p, err := model.Import(data)
 	if err != nil {
 		return err
 	}
-	for _, c := range s.cards {
-		if c.ID == p.ID {
-			p.ID = s.newID()
-			break
-		}
+	if s.shot.Saved.Closed {
+		return errClosed
 	}
 	s.adopt(p, "Imported")
 	return nil
@@ -121,38 +142,6 @@ func (s *Session) Export() ([]byte, error) {
 		return nil, errNoProject
 	}
 	return model.Export(s.project)
-}
-
-// adopt keeps a new project and opens it.
-func (s *Session) adopt(p model.Project, label string) {
-	if s.turning {
-		s.after = append(s.after, func() { s.adopt(p, label) })
-		return
-	}
-	s.turning = true
-	s.waiting = func() {
-		now := s.clock.Now()
-		s.jobs.InOrder(func() {
-			plan := model.Make(p)
-			card := model.NewCard(&p, &plan, now)
-			rev, err := s.store.Save(p, card, 0, false, label, now)
-			if err == nil {
-				err = s.store.PutSetting(opened, p.ID)
-			}
-			s.jobs.post(func() {
-				s.turned(func() {
-					if err != nil {
-						s.shot.Saved.What, s.shot.Saved.Do = trouble(err)
-						s.publish()
-						return
-					}
-					s.putCard(card)
-					s.show(p, []model.Revision{rev}, rev.Number)
-				})
-			})
-		})
-	}
-	s.turnOn()
 }
 
 // Archive puts the open project away, or takes it out again. It stays in the
@@ -178,10 +167,7 @@ func (s *Session) Remember(name string, value any) {
 	}
 	s.jobs.InOrder(func() {
 		if err := s.store.PutSetting(name, value); err != nil {
-			s.jobs.post(func() {
-				s.shot.Saved.What, s.shot.Saved.Do = trouble(err)
-				s.publish()
-			})
+			s.jobs.hand(func() { s.complain(err) })
 		}
 	})
 }

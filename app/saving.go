@@ -26,7 +26,7 @@ func (s *Session) continues(key string) bool {
 func (s *Session) enqueue(v *save) {
 	s.shot.Saved.Pending = true
 	if v.label == "" { // it belongs to the step before
-		v.label, v.key = s.lastLabel(), s.lastKey
+		v.label, v.key, v.dated = s.lastStep()
 	}
 	if n := len(s.saves); n > 0 && v.amend && !s.saves[n-1].flying {
 		v.amend = s.saves[n-1].amend
@@ -37,13 +37,14 @@ func (s *Session) enqueue(v *save) {
 	s.fly()
 }
 
-// lastLabel names the newest step.
-func (s *Session) lastLabel() string {
+// lastStep gives the name, the key and the time of the newest step.
+func (s *Session) lastStep() (label, key string, dated time.Time) {
 	if n := len(s.saves); n > 0 {
-		return s.saves[n-1].label
+		v := s.saves[n-1]
+		return v.label, v.key, v.dated
 	}
 	r, _ := s.revision(s.current)
-	return r.Label
+	return r.Label, s.lastKey, r.At
 }
 
 // fly sends the oldest state to the disk, one at a time.
@@ -51,56 +52,73 @@ func (s *Session) fly() {
 	if len(s.saves) == 0 || s.saves[0].flying {
 		return
 	}
-	s.saves[0].flying = true
 	v, after := s.saves[0], s.current
+	v.flying = true
 	s.jobs.InOrder(func() {
-		s.write(v, after)
-		s.jobs.post(func() { s.landed(v) })
+		v.card = cardOf(v.project, v.at)
+		v.kept, v.err = s.store.Save(v.project, v.card, after, v.amend, v.label, v.dated)
+		s.jobs.hand(func() { s.landed(v) })
 	})
 }
 
-// write keeps one state. It runs in the background, or at the end in Close.
-func (s *Session) write(v *save, after int) {
-	plan := model.Make(v.project)
-	v.kept, v.err = s.store.Save(v.project, model.NewCard(&v.project, &plan, v.at), after, v.amend && after != 0, v.label, v.at)
-	if day := v.at.Format(time.DateOnly); v.err == nil && day != s.copied {
-		s.copied = day
-		if k, ok := s.store.(interface {
-			KeepDaily(time.Time) (bool, error)
-		}); ok {
-			_, v.uncopied = k.KeepDaily(v.at)
-		}
-	}
+// cardOf makes the card of a project at a time.
+func cardOf(p model.Project, at time.Time) model.Card {
+	plan := model.Make(p)
+	return model.NewCard(&p, &plan, at)
 }
 
 // landed notes how a state fared. One that failed stays first in line and is
-// tried again with the next edit, or by Retry; nothing is lost from memory.
+// tried again with the next edit or move, or by Retry; nothing is lost from
+// memory.
 func (s *Session) landed(v *save) {
-	if len(s.saves) == 0 || s.saves[0] != v {
-		return
-	}
+	v.flying = false
 	if v.err != nil {
-		v.flying = false
-		s.shot.Saved.What, s.shot.Saved.Do = trouble(v.err)
-		s.publish()
+		s.complain(v.err)
+		s.rest(false)
 		return
 	}
 	s.saves = s.saves[1:]
 	s.current = v.kept.Number
 	s.lastKey, s.lastAt = v.key, v.at
 	s.noteRevision(v.kept)
-	s.noteCard(v)
+	s.putCard(v.card)
 	s.shot.Saved = Saved{Pending: len(s.saves) > 0, At: v.at, Closed: s.shot.Saved.Closed}
-	if v.uncopied != nil {
-		s.shot.Saved.What, s.shot.Saved.Do = trouble(v.uncopied)
-	}
 	s.publish()
 	s.fly()
-	s.turnOn()
+	s.keepDaily(v.at)
+	s.rest(true)
 }
 
-// Retry tries again to keep what could not be kept.
-func (s *Session) Retry() { s.fly() }
+// keepDaily has the notebook make its copy of the day, beside the work on the
+// notebook itself. One that fails is said once and tried again the next day.
+func (s *Session) keepDaily(at time.Time) {
+	k, ok := s.store.(interface {
+		KeepDaily(time.Time) (bool, error)
+	})
+	day := at.UTC().Format(time.DateOnly)
+	if !ok || day == s.copied {
+		return
+	}
+	s.copied = day
+	Newest(s.jobs, "copy of the day", func() error {
+		_, err := k.KeepDaily(at)
+		return err
+	}, func(err error) {
+		if err != nil {
+			s.complain(err)
+		}
+	})
+}
+
+// Retry tries again to keep what could not be kept. With all edits kept it puts
+// away what was said of anything else.
+func (s *Session) Retry() {
+	if len(s.saves) == 0 {
+		s.shot.Saved.What, s.shot.Saved.Do = "", ""
+		s.publish()
+	}
+	s.fly()
+}
 
 // noteRevision adds a saved state to the list, or replaces the one amended.
 func (s *Session) noteRevision(rev model.Revision) {
@@ -111,15 +129,6 @@ func (s *Session) noteRevision(rev model.Revision) {
 		}
 	}
 	s.revisions = append(s.revisions, rev)
-}
-
-// noteCard brings the list of projects up to date.
-func (s *Session) noteCard(v *save) {
-	plan := s.shot.Plan
-	if v.project.ID != plan.Project {
-		plan = model.Make(v.project)
-	}
-	s.putCard(model.NewCard(&v.project, &plan, v.at))
 }
 
 // putCard puts a card first in the list.
@@ -139,6 +148,12 @@ type troubled interface {
 	error
 	Words() (what, do string) // what happened, and what to do
 	Usable() bool             // a usable result was returned beside it
+}
+
+// complain says what went wrong to every window.
+func (s *Session) complain(err error) {
+	s.shot.Saved.What, s.shot.Saved.Do = trouble(err)
+	s.publish()
 }
 
 // trouble gives what went wrong and what to do, in words.

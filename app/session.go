@@ -1,7 +1,6 @@
 package app
 
 import (
-	"context"
 	"errors"
 	"slices"
 	"time"
@@ -23,12 +22,13 @@ type Session struct {
 	revisions []model.Revision // of the open project, oldest first
 	current   int              // number of the revision that project builds on
 	saves     []*save          // not yet on the disk, oldest first
-	turning   bool             // an undo, redo or opening is on its way
-	waiting   func()           // the same, before all edits are on the disk
-	after     []func()         // edits that wait for it
+	moving    bool             // a move is under way, see inLine
+	turning   bool             // and it replaces the state of the open project, so that edits wait
+	rested    func()           // goes on with the move once all edits are on the disk
+	line      []waiting        // for the end of the move
 	lastKey   string           // of the last edit on the disk
 	lastAt    time.Time
-	copied    string // day of the last copy of the notebook; used by the work in order only
+	copied    string // day of the last copy of the notebook
 
 	shot        Snapshot
 	subscribers []*subscriber
@@ -45,12 +45,13 @@ type save struct {
 	key     string // edits with the same key in a row are one step
 	amend   bool
 	at      time.Time
+	dated   time.Time // of the step: at, but for an entry of the journal, which is none
 	flying  bool
 
-	// What became of it. Written in the background before it is landed.
-	kept     model.Revision
-	err      error
-	uncopied error // the day's copy of the notebook could not be made
+	// What became of it. Written in the background while it flies.
+	kept model.Revision
+	card model.Card
+	err  error
 }
 
 // Options are what a Session is built of.
@@ -86,21 +87,20 @@ func New(o Options) (*Session, error) {
 	return s, nil
 }
 
-// Close finishes what is under way, so that everything acknowledged and
-// everything entered is on the disk, and closes the notebook.
+// Close finishes what is under way and tries once more to keep what could not
+// be kept, so that everything entered is on the disk, and closes the notebook.
+// It is called on the interface's goroutine, of which nothing else is left.
+// When there is an error and the snapshot is still pending, the last edits are
+// nowhere but in what Export gives.
 func (s *Session) Close() error {
+	s.jobs.Finish(func() { s.subscribers, s.ticks = nil, nil })
+	s.jobs.Finish(s.fly)
 	s.jobs.Stop()
-	s.subscribers, s.ticks = nil, nil
-	for _, v := range s.saves {
-		if v.kept.Number == 0 {
-			if s.write(v, s.current); v.err != nil {
-				return errors.Join(v.err, s.store.Close())
-			}
-		}
-		s.current = v.kept.Number
+	var lost error
+	if len(s.saves) > 0 {
+		lost = s.saves[0].err
 	}
-	s.saves = nil
-	return s.store.Close()
+	return errors.Join(lost, s.store.Close())
 }
 
 // Now tells the time as the session's clock has it.
@@ -142,7 +142,7 @@ func (s *Session) replan() {
 }
 
 func (s *Session) plan(p model.Project) {
-	Newest(s.jobs, "plan", func(context.Context) model.Plan { return model.Make(p) }, func(plan model.Plan) {
+	Newest(s.jobs, "plan", func() model.Plan { return model.Make(p) }, func(plan model.Plan) {
 		if p.ID == s.project.ID { // else another one has been opened meanwhile
 			s.shot.Edition++
 			s.shot.Open, s.shot.Project, s.shot.Plan = true, p, plan
@@ -153,18 +153,16 @@ func (s *Session) plan(p model.Project) {
 
 // Edit is the one door for changes. change works on a copy; when it returns an
 // error nothing has changed and the error is returned. Otherwise the new state
-// is one step of undo named label, is on its way to the disk, and is planned.
-// Edits with the same key (not empty) in a row are one step.
+// is one step of undo named label (without one it belongs to the step before),
+// is on its way to the disk, and is planned. Edits with the same key (not empty) in a row are one step. During
+// undo and redo it is done after them, and change is called then. In a
+// notebook that can only be read the change is planned but not kept.
 func (s *Session) Edit(label, key string, change func(*model.Project) error) error {
-	return s.edit(label, key, s.continues(key), change)
-}
-
-func (s *Session) edit(label, key string, amend bool, change func(*model.Project) error) error {
 	if !s.open {
 		return errNoProject
 	}
 	if s.turning {
-		s.after = append(s.after, func() { _ = s.edit(label, key, amend, change) })
+		s.late(label, key, change)
 		return nil
 	}
 	p := s.project.Clone()
@@ -172,7 +170,10 @@ func (s *Session) edit(label, key string, amend bool, change func(*model.Project
 		return err
 	}
 	s.project = p
-	s.enqueue(&save{project: p, label: label, key: key, amend: amend, at: s.clock.Now()})
+	if !s.shot.Saved.Closed {
+		now := s.clock.Now()
+		s.enqueue(&save{project: p, label: label, key: key, amend: label == "" || s.continues(key), at: now, dated: now})
+	}
 	s.replan()
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -31,9 +32,18 @@ type bench struct {
 	t     *testing.T
 	clock *fakeClock
 	posts chan func()
+	post  atomic.Int32 // how what is posted is done
 	store Store
 	path  string
 }
+
+// What becomes of what is posted: the test does it, nobody does, or the
+// goroutine that posts does it.
+const (
+	queueing int32 = iota
+	dropping
+	inPlace
+)
 
 func newBench(t *testing.T, path string, wrap func(Store) Store) *bench {
 	t.Helper()
@@ -47,7 +57,14 @@ func newBench(t *testing.T, path string, wrap func(Store) Store) *bench {
 	}
 	b := &bench{t: t, clock: &fakeClock{now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}, posts: make(chan func(), 1000), store: store, path: path}
 	number := 0
-	b.Session, err = New(Options{Store: store, Clock: b.clock, Post: func(f func()) { b.posts <- f }, NewID: func() string {
+	b.Session, err = New(Options{Store: store, Clock: b.clock, Post: func(f func()) {
+		switch b.post.Load() {
+		case queueing:
+			b.posts <- f
+		case inPlace:
+			f()
+		}
+	}, NewID: func() string {
 		number++
 		return filepath.Base(path) + time.Now().Format("150405.000000") + string(rune('a'+number%26))
 	}})
@@ -68,7 +85,7 @@ func (b *bench) settle() {
 			continue
 		default:
 		}
-		if len(b.saves) == 0 && !b.turning && len(b.jobs.latest) == 0 || b.stuck() && len(b.jobs.latest) == 0 {
+		if len(b.saves) == 0 && !b.moving && len(b.jobs.latest) == 0 || b.stuck() && !b.moving && len(b.jobs.latest) == 0 {
 			return
 		}
 		select {

@@ -25,7 +25,7 @@ type Snapshot struct {
 type Saved struct {
 	Pending bool      // a change is on its way to the disk
 	At      time.Time // when the last change was safe; zero when none was yet
-	What    string    // what went wrong, in words; empty when nothing did
+	What    string    // what went wrong, in words; empty when nothing did; with Pending a change is not kept
 	Do      string    // and what to do about it
 	Closed  bool      // the notebook can only be read
 }

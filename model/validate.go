@@ -14,6 +14,7 @@ import (
 // Bounds on the size of a document.
 const (
 	mostItems  = 10000
+	mostPieces = 200 // each is held against every other
 	mostPoints = 50000
 )
 
@@ -33,6 +34,9 @@ func (p Project) Validate() []Problem {
 		if l := &p.Layers[i]; l.Sheet != "" && p.sheet(l.Sheet) == nil {
 			v.say("layers/"+l.ID+"/sheet", "there is no data sheet “"+clip(l.Sheet)+"”")
 		}
+	}
+	if len(p.Pieces) > mostPieces {
+		v.say("pieces", fmt.Sprintf("more than %d pieces of wood", mostPieces))
 	}
 	if p.ID == "" {
 		v.say("id", "the project has no id")

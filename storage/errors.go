@@ -150,7 +150,7 @@ func got(err error, path string) error {
 	case errors.Is(err, fs.ErrPermission):
 		return trouble(ErrNoAccess, err, "Ask for the right to read it.", "%s may not be read.", path)
 	case errors.Is(err, fs.ErrNotExist):
-		return trouble(ErrMissing, err, "", "%s is not there.", path)
+		return trouble(ErrMissing, err, "Put it back where it was, or choose another.", "%s is not there.", path)
 	}
 	return trouble(ErrFailed, err, "Check the disk and try again.", "Reading %s failed: %v.", path, err)
 }

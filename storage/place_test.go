@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -58,5 +59,23 @@ func TestOddPaths(t *testing.T) {
 	} {
 		n := opened(t, path)
 		save(t, n, sample("a", 1, 3), 0, noon)
+	}
+}
+
+// TestLinkToNothing: a link whose notebook is gone is left alone, and it is
+// said what to do.
+func TestLinkToNothing(t *testing.T) {
+	dir := t.TempDir()
+	link := filepath.Join(dir, "notebook.db")
+	if err := os.Symlink(filepath.Join(dir, "unplugged", "notebook.db"), link); err != nil {
+		t.Skip(err)
+	}
+	_, err := Open(link)
+	var trouble *Trouble
+	if !errors.As(err, &trouble) || !errors.Is(err, ErrMissing) || trouble.Do == "" {
+		t.Errorf("it says %v", err)
+	}
+	if list, _ := os.ReadDir(dir); len(list) != 1 {
+		t.Errorf("left behind: %v", list)
 	}
 }

@@ -73,6 +73,8 @@ func (b *banner) build(shot *app.Snapshot) {
 	switch saved := shot.Saved; {
 	case saved.Closed:
 		b.add(model.Check, "This notebook can only be read", "You can look at everything; what you change is not kept. Export a project to a file to work on it elsewhere.", nil)
+	case saved.What != "" && !saved.Pending:
+		b.add(model.Check, saved.What, saved.Do, touch.NewStyledButton("OK", touch.Quiet, b.desk.session.Retry))
 	case saved.What != "":
 		retry := touch.NewButton("Try again", func() { b.desk.commitAll(); b.desk.session.Retry() })
 		b.add(model.Stop, "Not kept: "+saved.What, saved.Do, retry)

@@ -79,7 +79,7 @@ func (d *Desk) takeIn(data []byte, name string) {
 		d.refuse(name, err)
 		return
 	}
-	d.sayBriefly("“"+brief(name, 60)+"” is in the notebook", "")
+	d.sayBriefly("“"+brief(name, 60)+"” comes into the notebook", "")
 }
 
 // refuse says why a file could not be taken in, naming the fields.
