@@ -67,7 +67,7 @@ func (p *curePage) commit() { p.in.form.CommitAll() }
 // kept shows that only the disk has caught up.
 func (p *curePage) kept(shot *app.Snapshot) { p.frame.kept(shot) }
 
-func (p *curePage) focus(field string) bool { return p.in.form.Focus(field) }
+func (p *curePage) focus(field string) bool { return p.in.lead(field) }
 
 func (p *curePage) see(shot app.Snapshot) {
 	p.shot = shot

@@ -95,7 +95,7 @@ func (p *layersPage) see(shot app.Snapshot) {
 	p.table.see(s)
 	p.list.see(s)
 	p.build(s)
-	if p.lead != "" && p.in.form.Focus(p.lead) {
+	if p.lead != "" && p.in.lead(p.lead) {
 		p.lead = ""
 	}
 	for _, show := range p.live {
@@ -236,15 +236,15 @@ func (p *layersPage) focus(field string) bool {
 	default:
 		return false
 	}
-	if p.in.form.Focus(field) {
+	if p.in.lead(field) {
 		return true
 	}
-	if o := p.marks[field]; o != nil && leadTo(o) {
+	if o := p.marks[field]; o != nil && p.in.leadTo(o) {
 		return true
 	}
 	for _, path := range p.in.form.Paths() {
 		if strings.HasPrefix(path, field+"/") {
-			return p.in.form.Focus(path)
+			return p.in.lead(path)
 		}
 	}
 	return parts[0] == "layers" || parts[0] == "sheets"

@@ -6,19 +6,44 @@ import (
 	"meniscus/views/touch"
 )
 
-// leadTo gives the focus to the first input inside o, which brings it into view
-// and marks it; false when there is none that is shown.
-func leadTo(o fyne.CanvasObject) bool {
-	w := firstInput(o)
-	if w == nil {
+// mostBreaths is how many breaths an input that was made just now is waited for,
+// until its window has been painted; before that it cannot take the focus.
+const mostBreaths = 80
+
+// lead gives the focus to the input at a path, at once or as soon as it is
+// painted; false when there is none.
+func (in *inputs) lead(path string) bool {
+	if in.form.Input(path) == nil {
 		return false
 	}
-	c := fyne.CurrentApp().Driver().CanvasForObject(o)
-	if c == nil {
-		return false
-	}
-	c.Focus(w)
+	in.once(func() bool { return in.form.Ready(path) }, func() { in.form.Focus(path) }, mostBreaths)
 	return true
+}
+
+// leadTo gives the focus to the first input inside o, at once or as soon as it
+// is painted, which brings it into view and marks it; false when there is none
+// that is shown.
+func (in *inputs) leadTo(o fyne.CanvasObject) bool {
+	if firstInput(o) == nil {
+		return false
+	}
+	canvas := func() fyne.Canvas { return fyne.CurrentApp().Driver().CanvasForObject(o) }
+	in.once(func() bool { return canvas() != nil }, func() {
+		if w := firstInput(o); w != nil {
+			canvas().Focus(w)
+		}
+	}, mostBreaths)
+	return true
+}
+
+// once does something once it can be done, which is tried at every breath.
+func (in *inputs) once(ready func() bool, do func(), breaths int) {
+	switch {
+	case ready():
+		do()
+	case breaths > 0:
+		in.session.Later(breath, func() { in.once(ready, do, breaths-1) })
+	}
 }
 
 // firstInput finds the first widget inside o that takes the focus.

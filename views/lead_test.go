@@ -56,3 +56,21 @@ func TestNewWoodAsksForItsFirstMeasure(t *testing.T) {
 		t.Errorf("a chosen lean asks for %q", got)
 	}
 }
+
+// An input that is not painted yet is waited for, but not for ever.
+func TestLeadWaitsForThePaint(t *testing.T) {
+	b, p := layersOn(t, "")
+	tries, done := 0, 0
+	p.in.once(func() bool { tries++; return tries > 3 }, func() { done++ }, 10)
+	b.until("it is done when it can be", func() bool { return done > 0 })
+	if tries != 4 || done != 1 {
+		t.Errorf("tried %d times, done %d times", tries, done)
+	}
+	tries, done = 0, 0
+	p.in.once(func() bool { tries++; return false }, func() { done++ }, 2)
+	b.until("it is given up", func() bool { return tries == 3 })
+	b.settle()
+	if tries != 3 || done != 0 {
+		t.Errorf("tried %d times, done %d times", tries, done)
+	}
+}

@@ -47,7 +47,7 @@ func (p *mixingPage) focus(field string) bool {
 	if strings.HasPrefix(field, "layers/") {
 		p.choose(strings.Split(field, "/")[1])
 	}
-	return p.in.form.Focus(field)
+	return p.in.lead(field)
 }
 
 func (p *mixingPage) see(shot app.Snapshot) {

@@ -69,7 +69,7 @@ func (r *bigRenderer) Layout(size fyne.Size) {
 
 func (r *bigRenderer) MinSize() fyne.Size {
 	b := r.big
-	const tight = 0.86 // of the line height, which leaves room for accents
+	const tight = 0.82 // of the line height, which leaves room for accents that no number has
 	return fyne.NewSize(fyne.MeasureText(b.text.Text, b.least, b.text.TextStyle).Width, fyne.MeasureText("0", b.sizeFor(r.width), b.text.TextStyle).Height*tight)
 }
 

@@ -62,7 +62,7 @@ func newMixNumbers(p *mixingPage) *mixNumbers {
 		column := container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewLine(name, touch.Title, touch.Faint), number, volume)
 		return container.New(layout.NewCustomPaddedLayout(0, 0, 0, 20), column)
 	}
-	n.ready = container.New(layout.NewCustomPaddedVBoxLayout(6),
+	n.ready = container.New(layout.NewCustomPaddedVBoxLayout(4),
 		container.NewGridWithColumns(2, part("A, resin", n.a, n.aVolume), part("B, hardener", n.b, n.bVolume)),
 		container.NewBorder(nil, nil, n.total, nil, container.NewVBox(layout.NewSpacer(), n.parts, layout.NewSpacer())),
 		n.ladder, n.stirred, n.cavities, n.typical.root,
@@ -188,9 +188,15 @@ func calmCard(notes []model.SafetyNote) fyne.CanvasObject {
 	ground := canvas.NewRectangle(p.Panel)
 	ground.StrokeColor, ground.StrokeWidth, ground.CornerRadius = p.Hair, 1, 8
 	rows := container.New(layout.NewCustomPaddedVBoxLayout(4))
-	for _, note := range notes {
+	heads := make([]fyne.CanvasObject, len(notes))
+	var widest fyne.Size // so that the texts stand below each other
+	for i, note := range notes {
 		word := touch.NewLine(capitalised(string(note.Signal)), touch.Strong, touch.Ink)
-		head := container.New(layout.NewCustomPaddedHBoxLayout(6), container.NewVBox(touch.NewSign(signOf(note.Signal), 18)), container.NewVBox(word))
+		heads[i] = container.New(layout.NewCustomPaddedHBoxLayout(6), container.NewVBox(touch.NewSign(signOf(note.Signal), 18)), container.NewVBox(word))
+		widest = widest.Max(heads[i].MinSize())
+	}
+	for i, note := range notes {
+		head := container.NewGridWrap(widest, heads[i])
 		rows.Add(container.NewBorder(nil, nil, head, nil, touch.NewText(note.Text, touch.Small, touch.Ink)))
 	}
 	return container.NewStack(ground, container.New(layout.NewCustomPaddedLayout(8, 8, 12, 10), rows))

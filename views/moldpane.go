@@ -44,7 +44,7 @@ func newMoldPane(p *moldPage) *moldPane {
 		{ID: moldInserts, Label: "Inserts"}, {ID: moldLevel, Label: "Level"},
 	}, m.section, m.show)
 	m.scroll = touch.NewScroll(container.NewVBox())
-	m.root = container.NewBorder(container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 14), m.choice), nil, nil, nil, m.scroll)
+	m.root = asRead(container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 14), m.choice), m.scroll, nil)
 	return m
 }
 
@@ -100,7 +100,7 @@ func (m *moldPane) ready(shot *app.Snapshot) {
 // goOn leads to the input that was asked for, else to the first that a choice
 // has brought, so that the typing can go on there.
 func (m *moldPane) goOn(before []string, same bool) {
-	if m.lead != "" && m.in.form.Focus(m.lead) {
+	if m.lead != "" && m.in.lead(m.lead) {
 		m.lead = ""
 		return
 	}
@@ -109,7 +109,7 @@ func (m *moldPane) goOn(before []string, same bool) {
 	}
 	for _, path := range m.in.form.Paths() {
 		if !slices.Contains(before, path) {
-			m.in.form.Focus(path)
+			m.in.lead(path)
 			return
 		}
 	}
@@ -179,18 +179,18 @@ func (m *moldPane) mark(field string, o fyne.CanvasObject) fyne.CanvasObject {
 // focus leads to the input of a field of the section: to its entry, to what
 // stands for it, or to the nearest that the field belongs to.
 func (m *moldPane) focus(field string) bool {
-	if m.in.form.Focus(field) {
+	if m.in.lead(field) {
 		return true
 	}
 	for at := field; at != ""; {
 		if o, ok := m.marks[at]; ok {
 			m.scroll.ScrollTo(o)
-			leadTo(o)
+			m.in.leadTo(o)
 			return true
 		}
 		for _, path := range m.in.form.Paths() {
 			if strings.HasPrefix(path, at+"/") {
-				return m.in.form.Focus(path)
+				return m.in.lead(path)
 			}
 		}
 		i := strings.LastIndexByte(at, '/')

@@ -62,7 +62,7 @@ func newMoldDrawing(p *moldPage) *moldDrawing {
 	d.reach = newMoldReach(p.in.form)
 	d.reach.root.Hide()
 	foot := container.New(layout.NewCustomPaddedLayout(4, 6, 16, 8), container.NewVBox(d.reach.root, d.foot))
-	d.root = container.NewBorder(bar, foot, nil, nil, container.NewStack(d.area, container.New(layout.NewCustomPaddedLayout(24, 0, 18, 60), d.guide)))
+	d.root = asRead(bar, container.NewStack(d.area, container.New(layout.NewCustomPaddedLayout(24, 0, 18, 60), d.guide)), foot)
 	return d
 }
 

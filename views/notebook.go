@@ -69,7 +69,7 @@ func (p *notebookPage) see(shot app.Snapshot) {
 	}
 	if other && shot.Open && p.naming {
 		p.naming = false
-		p.in.form.Focus("name")
+		p.in.lead("name")
 	}
 }
 
@@ -102,7 +102,7 @@ func (p *notebookPage) focus(field string) bool {
 	default:
 		p.turnTo(p.units.root)
 	}
-	return p.in.form.Focus(field)
+	return p.in.lead(field)
 }
 
 func (p *notebookPage) commit() { p.in.form.CommitAll() }

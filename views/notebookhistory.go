@@ -48,7 +48,7 @@ func newHistoryPage(d *Desk, back func()) *historyPage {
 	})
 	help := touch.NewText("Every change is kept. Choose a state to go back to; what came after it stays in this list, and what you noted while pouring stays too.", touch.Small, touch.Faint)
 	foot := container.New(layout.NewCustomPaddedLayout(6, 8, 14, 14), container.NewBorder(nil, nil, nil, h.restore, help))
-	h.root = container.NewBorder(pageHead("History", back), foot, nil, nil, h.scroll)
+	h.root = asRead(pageHead("History", back), h.scroll, foot)
 	return h
 }
 

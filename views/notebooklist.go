@@ -56,7 +56,7 @@ func newProjectList(d *Desk) *projectList {
 	fresh := touch.NewStyledButton("New piece", touch.Primary, d.newProject)
 	bring := touch.NewButton("Import…", d.importFile)
 	foot := container.NewGridWithColumns(2, fresh, bring)
-	inside := container.NewBorder(top, foot, nil, nil, l.scroll)
+	inside := asRead(top, l.scroll, foot)
 	l.root = container.New(layout.NewCustomPaddedLayout(4, 8, 14, 10), inside)
 	return l
 }

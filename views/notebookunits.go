@@ -60,7 +60,7 @@ func newUnitsPage(d *Desk, in *inputs, back func()) *unitsPage {
 	scroll := touch.NewScroll(inset(container.New(layout.NewCustomPaddedVBoxLayout(10),
 		touch.NewCard("Units of this piece", units), touch.NewCard("Accuracy of the instruments", exact))))
 	in.pad.SetFolded(true)
-	u.root = container.NewBorder(pageHead("Units and instruments", back), in.pad, nil, nil, scroll)
+	u.root = asRead(pageHead("Units and instruments", back), scroll, in.pad)
 	return u
 }
 

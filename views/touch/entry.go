@@ -43,6 +43,7 @@ var (
 	_ fyne.Focusable    = (*entry)(nil)
 	_ fyne.Draggable    = (*entry)(nil)
 	_ fyne.Shortcutable = (*entry)(nil)
+	_ fyne.Tabbable     = (*entry)(nil)
 	_ desktop.Mouseable = (*entry)(nil)
 	_ scrolled          = (*entry)(nil)
 )
@@ -134,13 +135,23 @@ func (e *entry) TypedKey(ev *fyne.KeyEvent) {
 	e.Entry.TypedKey(ev)
 }
 
+// selectLine selects what stands in the entry, so that typing replaces it; words
+// of several lines are left as they are.
+func (e *entry) selectLine() {
+	if !e.MultiLine {
+		e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+}
+
+// AcceptsTab is used by the toolkit: the Tab key leaves words of several lines
+// too, or the keyboard would not get past them.
+func (e *entry) AcceptsTab() bool { return false }
+
 // FocusGained is used by the toolkit.
 func (e *entry) FocusGained() {
 	e.focused = true
 	e.Entry.FocusGained()
-	if !e.MultiLine {
-		e.TypedShortcut(&fyne.ShortcutSelectAll{})
-	}
+	e.selectLine()
 	if e.scroll != nil {
 		e.scroll.ScrollTo(e.owner)
 	}

@@ -117,6 +117,7 @@ func (f *Field) SetUnit(unit string) {
 func (f *Field) SetPlaceholder(text string) {
 	if f.entry.PlaceHolder != text {
 		f.entry.SetPlaceHolder(text)
+		f.hint()
 	}
 }
 
@@ -201,9 +202,14 @@ func (f *Field) typed(text string) {
 	}
 }
 
-// hint hides the unit where the text states one.
+// hint hides the unit where the text, or the usual value that stands in its
+// place, states one.
 func (f *Field) hint() {
-	_, tail := splitUnit(f.entry.Text)
+	text := f.entry.Text
+	if text == "" {
+		text = f.entry.PlaceHolder
+	}
+	_, tail := splitUnit(text)
 	stated := unitWritten(tail)
 	if f.unit.Hidden != stated {
 		f.unit.Hidden = stated

@@ -204,6 +204,15 @@ func TestFieldShowsWhatIsSet(t *testing.T) {
 	if a.unit.Visible() {
 		t.Error("a stated unit is shown twice")
 	}
+	a.SetText("")
+	a.SetPlaceholder("1.073 g/ml")
+	if a.unit.Visible() {
+		t.Error("the unit of a usual value is shown twice")
+	}
+	a.SetPlaceholder("")
+	if !a.unit.Visible() {
+		t.Error("an empty entry shows no unit")
+	}
 }
 
 func TestInstrument(t *testing.T) {

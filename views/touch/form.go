@@ -111,16 +111,27 @@ func (f *Form) Restore(drafts map[string]string) {
 	}
 }
 
-// Focus brings the input with this path into view, gives it the focus and
-// flashes it. It tells whether there is one.
+// Focus brings the input with this path into view, gives it the focus with all
+// that stands in its line selected, and flashes it. It tells whether there is
+// one.
 func (f *Form) Focus(path string) bool {
 	in, ok := f.inputs[path]
 	if !ok {
 		return false
 	}
 	takeFocus(in.target())
+	if e, ok := in.target().(*entry); ok && e.focused && !e.edited() {
+		e.selectLine()
+	}
 	in.flash()
 	return true
+}
+
+// Ready tells whether the input with this path can take the focus. One that
+// was made just now cannot before its window is painted.
+func (f *Form) Ready(path string) bool {
+	in, ok := f.inputs[path]
+	return ok && fyne.CurrentApp().Driver().CanvasForObject(in.target().(fyne.CanvasObject)) != nil
 }
 
 // Next commits the input that has the focus and goes to the one after it.
