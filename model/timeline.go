@@ -32,6 +32,7 @@ type Life struct {
 	Start   time.Time // UTC
 	Assumed bool      // not poured yet: Start is the earliest that it could be
 	Unsure  bool      // Assumed, and the window of the layer below is not known
+	NoResin bool      // no resin is chosen
 	Bars    []Bar
 }
 
@@ -44,7 +45,7 @@ func (pl *Plan) Timeline(now time.Time) []Life {
 	next, unsure := now.UTC(), false
 	for k := range pl.Layers {
 		l := &pl.Layers[k]
-		life := Life{Layer: l.ID, Name: l.Name, Start: next, Assumed: true, Unsure: unsure}
+		life := Life{Layer: l.ID, Name: l.Name, Start: next, Assumed: true, Unsure: unsure, NoResin: l.SheetName == ""}
 		if at, begun := pl.poured(l.ID); begun {
 			life.Start, life.Assumed, life.Unsure = at, false, false
 		}

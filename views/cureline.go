@@ -160,7 +160,10 @@ func (t *timeline) life(l model.Life, top float64) {
 	case l.Assumed:
 		words = "not poured yet; if poured " + t.clock.dated(l.Start)
 	}
-	if len(l.Bars) == 0 {
+	switch {
+	case l.NoResin:
+		words += "; no resin is chosen for it"
+	case len(l.Bars) == 0:
 		words += "; its data sheet gives no times here"
 	}
 	x := t.left + 8 // clear of the line that marks now
