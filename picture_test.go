@@ -40,14 +40,23 @@ func TestPictures(t *testing.T) {
 					t.Fatal(err)
 				}
 				for _, title := range []string{"Notebook", "Mold", "Layers", "Mixing", "Cure"} {
-					cmd := exec.Command("import", "-window", p.raise(title), filepath.Join(to, strings.ToLower(title)+".png"))
-					cmd.Env = append(os.Environ(), "DISPLAY="+s.display)
-					time.Sleep(300 * time.Millisecond)
-					if out, err := cmd.CombinedOutput(); err != nil {
-						t.Fatalf("import (of ImageMagick): %v %s", err, out)
-					}
+					p.picture(title, filepath.Join(to, strings.ToLower(title)+".png"))
 				}
+				p.tap("Cure", "button", "^Start the pour")
+				p.text("Cure", `^\d:\d\d:\d\d$`)
+				p.picture("Cure", filepath.Join(to, "cure-poured.png"))
 			})
 		}
+	}
+}
+
+// picture keeps a picture of a window.
+func (p *program) picture(title, file string) {
+	p.t.Helper()
+	cmd := exec.Command("import", "-window", p.raise(title), file)
+	cmd.Env = append(os.Environ(), "DISPLAY="+p.display)
+	time.Sleep(300 * time.Millisecond)
+	if out, err := cmd.CombinedOutput(); err != nil {
+		p.t.Fatalf("import (of ImageMagick): %v %s", err, out)
 	}
 }

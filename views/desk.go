@@ -142,6 +142,7 @@ func (d *Desk) Show(key string) fyne.Window {
 		return p.content()
 	})
 	w.SetIcon(assets.Icon)
+	w.SetPadded(false) // the ground reaches the edge; the frame has its own margins
 	w.SetMainMenu(d.menu(key, w))
 	p := d.pages[key]
 	d.front = key
