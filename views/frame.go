@@ -54,7 +54,7 @@ func newFrame(d *Desk, question string, drawing, side fyne.CanvasObject, in *inp
 	if drawing != nil {
 		body = container.New(sideBySide{}, drawing, right)
 	}
-	f.root = container.NewStack(newGround(), container.NewBorder(container.NewVBox(inset, f.banner.root), f.findings.root, nil, nil, body))
+	f.root = container.NewBorder(container.NewVBox(inset, f.banner.root), f.findings.root, nil, nil, body)
 	return f
 }
 

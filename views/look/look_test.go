@@ -81,7 +81,7 @@ func TestModeDecidesTheVariant(t *testing.T) {
 		{Light, theme.VariantDark, Paper},
 		{Dark, theme.VariantLight, Evening},
 	} {
-		if got := New(c.mode).Color(theme.ColorNameBackground, c.asked); got != c.want.Ground {
+		if got := New(c.mode).Color(theme.ColorNameBackground, c.asked); got != cleared(c.want.Ground) {
 			t.Errorf("mode %q asked for %d shows %v", c.mode, c.asked, got)
 		}
 	}
@@ -89,7 +89,7 @@ func TestModeDecidesTheVariant(t *testing.T) {
 
 func TestEnvironmentGoesBeforeMode(t *testing.T) {
 	t.Setenv("FYNE_THEME", "dark")
-	if got := New(Light).Color(theme.ColorNameBackground, theme.VariantLight); got != Evening.Ground {
+	if got := New(Light).Color(theme.ColorNameBackground, theme.VariantLight); got != cleared(Evening.Ground) {
 		t.Errorf("ground is %v, want that of evening", got)
 	}
 }
@@ -130,6 +130,18 @@ func TestEveryColourIsSet(t *testing.T) {
 	} {
 		if c := color.NRGBAModel.Convert(th.Color(n, theme.VariantLight)).(color.NRGBA); c.A == 0 {
 			t.Errorf("%s is invisible", n)
+		}
+	}
+}
+
+// TestClearedGround: what the toolkit makes of the colour it clears with is the
+// ground that the drawings have.
+func TestClearedGround(t *testing.T) {
+	for _, p := range []Palette{Paper, Evening} {
+		r, g, b, _ := cleared(p.Ground).RGBA()
+		shown := func(v uint32) uint8 { return uint8(math.Round(float64(v) / (255 * 255) * 255)) }
+		if shown(r) != p.Ground.R || shown(g) != p.Ground.G || shown(b) != p.Ground.B {
+			t.Errorf("cleared with %v the window is %d %d %d, the ground is %v", cleared(p.Ground), shown(r), shown(g), shown(b), p.Ground)
 		}
 	}
 }

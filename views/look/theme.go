@@ -2,6 +2,7 @@ package look
 
 import (
 	"image/color"
+	"math"
 	"os"
 
 	"fyne.io/fyne/v2"
@@ -65,13 +66,21 @@ func (t *Theme) Icon(name fyne.ThemeIconName) fyne.Resource {
 	return theme.DefaultTheme().Icon(name)
 }
 
+// cleared is the colour that a window must be cleared with to be c: the toolkit
+// divides the 16 bits of a channel by 255 times 255, not by 65,535, and so
+// shows a clearing colour a shade brighter than the same colour drawn.
+func cleared(c color.NRGBA) color.NRGBA {
+	channel := func(v uint8) uint8 { return uint8(math.Round(float64(v) * 255 * 255 / 65535)) }
+	return color.NRGBA{channel(c.R), channel(c.G), channel(c.B), c.A}
+}
+
 // Color gives the colour of a toolkit part from the palette.
 func (t *Theme) Color(name fyne.ThemeColorName, asked fyne.ThemeVariant) color.Color {
 	v := t.variant(asked)
 	p := Of(v)
 	switch name {
 	case theme.ColorNameBackground:
-		return p.Ground
+		return cleared(p.Ground)
 	case theme.ColorNameForeground:
 		return p.Ink
 	case theme.ColorNamePlaceHolder:
