@@ -50,7 +50,7 @@ type Text struct {
 	width float32 // that the lines are broken at
 	lines []*canvas.Text
 
-	high, wide, line known // measures taken
+	high, wide, word, line known // measures taken
 }
 
 var _ fyne.Widget = (*Text)(nil)
@@ -93,7 +93,7 @@ func (t *Text) SetTone(tone Tone) {
 
 // Refresh breaks the lines anew and redraws them.
 func (t *Text) Refresh() {
-	t.high, t.wide, t.line = known{}, known{}, known{} // the type may have changed
+	t.high, t.wide, t.word, t.line = known{}, known{}, known{}, known{} // the type may have changed
 	t.breakLines()
 	t.BaseWidget.Refresh()
 }
@@ -233,7 +233,10 @@ func (r *textRenderer) MinSize() fyne.Size {
 	if t.Whole {
 		return fyne.NewSize(t.LineWidth(), height)
 	}
-	return fyne.NewSize(widestWord(t.text, t.measure), height)
+	if key := (measured{t.text, t.Role, 0}); t.word.of != key {
+		t.word.of, t.word.is = key, widestWord(t.text, t.measure)
+	}
+	return fyne.NewSize(t.word.is, height)
 }
 
 func (r *textRenderer) Refresh() {
