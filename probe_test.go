@@ -212,8 +212,8 @@ func keyToDrawn(key string) string {
 	fyne.DoAndWait(func() { one, rest = answers(edited), answers(others...) })
 	start := time.Now()
 	fyne.DoAndWait(func() {
-		if key == "BackSpace" {
-			focused.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
+		if len(key) > 1 {
+			focused.TypedKey(&fyne.KeyEvent{Name: fyne.KeyName(key)})
 		} else {
 			focused.TypedRune([]rune(key)[0])
 		}
