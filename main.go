@@ -96,7 +96,7 @@ func window(file string) error {
 		return errors.Join(err, session.Close())
 	}
 	a.Run()
-	return finish(session, folder, os.TempDir())
+	return session.CloseAside(folder, os.TempDir())
 }
 
 // open opens a session on the notebook in a file, the one in the user's data
@@ -116,41 +116,6 @@ func open(file string) (session *app.Session, folder string, err error) {
 		return nil, "", errors.Join(err, notebook.Close())
 	}
 	return session, filepath.Dir(notebook.Path()), nil
-}
-
-// finish closes a session. What could not be kept in the notebook is written
-// as an exported project into the first folder that takes it, and the error
-// says where it is.
-func finish(session *app.Session, folders ...string) error {
-	err := session.Close()
-	if err == nil || !session.Snapshot().Saved.Pending {
-		return err
-	}
-	data, bad := session.Export()
-	if bad != nil {
-		return errors.Join(err, bad)
-	}
-	for _, folder := range folders {
-		name, bad := aside(folder, data)
-		if bad == nil {
-			return fmt.Errorf("%w\nthe last changes are in %s: import that file once the notebook can be written again", err, name)
-		}
-		err = errors.Join(err, bad)
-	}
-	return err
-}
-
-// aside writes a project into a new file in a folder, for this user only.
-func aside(folder string, data []byte) (name string, err error) {
-	f, err := os.CreateTemp(folder, "meniscus-not-kept-*.json")
-	if err != nil {
-		return "", err
-	}
-	_, err = f.Write(data)
-	if err = errors.Join(err, f.Sync(), f.Close()); err != nil {
-		return "", errors.Join(err, os.Remove(f.Name()))
-	}
-	return f.Name(), nil
 }
 
 // examples gives the demo jobs, the one for a first start first.

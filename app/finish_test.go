@@ -1,4 +1,4 @@
-package main
+package app
 
 import (
 	"errors"
@@ -9,7 +9,6 @@ import (
 	"testing"
 	"time"
 
-	"meniscus/app"
 	"meniscus/model"
 	"meniscus/storage"
 )
@@ -37,7 +36,7 @@ func TestWhatCouldNotBeKeptIsWrittenAside(t *testing.T) {
 	}
 	disk := &fullDisk{Notebook: notebook}
 	posts := make(chan func(), 100)
-	s, err := app.New(app.Options{Store: disk, Clock: wallClock{}, Post: func(f func()) { posts <- f }, NewID: newID})
+	s, err := New(Options{Store: disk, Clock: &fakeClock{now: time.Now()}, Post: func(f func()) { posts <- f }, NewID: func() string { return "tray" }})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,7 +46,7 @@ func TestWhatCouldNotBeKeptIsWrittenAside(t *testing.T) {
 	}
 	disk.full.Store(true)
 	s.Enter("mold/depth", "30 mm")
-	err = finish(s, filepath.Join(dir, "not there"), dir)
+	err = s.CloseAside(filepath.Join(dir, "not there"), dir)
 	list, _ := filepath.Glob(filepath.Join(dir, "meniscus-not-kept-*.json"))
 	if len(list) != 1 || err == nil || !strings.Contains(err.Error(), list[0]) || !strings.Contains(err.Error(), "no room") {
 		t.Fatalf("%v written aside; it says %v", list, err)

@@ -10,7 +10,6 @@ import (
 	"slices"
 	"strings"
 	"sync/atomic"
-	"testing"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -22,19 +21,15 @@ import (
 	"meniscus/views/touch"
 )
 
-// The flow tests work the real program in real windows. They start this test
-// binary again as the program itself, which in that case answers on its
+// The walks build the real program with this file laid over it (go build
+// -overlay). Where the environment asks for it, the program then answers on its
 // standard output, for each line on its standard input, what its windows show
-// and where, so that the test can put the pointer there.
+// and where, so that a walk can put the pointer there.
 
-const asProgram = "MENISCUS_TEST_AS_PROGRAM"
-
-func TestMain(m *testing.M) {
-	if os.Getenv(asProgram) == "" {
-		os.Exit(m.Run())
+func init() {
+	if os.Getenv("MENISCUS_PROBE") != "" {
+		go answer()
 	}
-	go answer()
-	os.Exit(run(os.Args[1:], os.Stderr, os.Stderr))
 }
 
 // shown is one thing in a window.

@@ -1,4 +1,4 @@
-package main
+package walk
 
 import (
 	"bufio"
@@ -87,9 +87,9 @@ type program struct {
 func (s *screen) start(notebook string, env ...string) *program {
 	s.t.Helper()
 	p := &program{screen: s, log: &strings.Builder{}}
-	p.cmd = exec.Command(os.Args[0], "-notebook", notebook)
+	p.cmd = exec.Command(built(s.t), "-notebook", notebook)
 	home := filepath.Dir(notebook)
-	p.cmd.Env = append(os.Environ(), append([]string{asProgram + "=1", "DISPLAY=" + s.display, "WAYLAND_DISPLAY=", "FYNE_SCALE=1", "LANG=en_US.UTF-8", "HOME=" + home, "XDG_CONFIG_HOME=" + home}, env...)...)
+	p.cmd.Env = append(os.Environ(), append([]string{"MENISCUS_PROBE=1", "DISPLAY=" + s.display, "WAYLAND_DISPLAY=", "FYNE_SCALE=1", "LANG=en_US.UTF-8", "HOME=" + home, "XDG_CONFIG_HOME=" + home}, env...)...)
 	p.cmd.Stderr = p.log
 	out, err := p.cmd.StdoutPipe()
 	if err != nil {

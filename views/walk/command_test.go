@@ -1,8 +1,9 @@
-package main
+package walk
 
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"math"
 	"os"
 	"os/exec"
@@ -11,12 +12,27 @@ import (
 	"testing"
 )
 
+// command runs the program without a screen and gives its exit code and what it
+// said.
+func command(t *testing.T, env []string, args ...string) (code int, out, problems string) {
+	t.Helper()
+	cmd := exec.Command(built(t), args...)
+	cmd.Dir = root
+	cmd.Env = append([]string{"HOME=" + t.TempDir()}, env...)
+	var o, p bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &o, &p
+	var exit *exec.ExitError
+	if err := cmd.Run(); err != nil && !errors.As(err, &exit) {
+		t.Fatal(err)
+	}
+	return cmd.ProcessState.ExitCode(), o.String(), p.String()
+}
+
 // TestPlanCommand reads the plan of a demo job as a script would.
 func TestPlanCommand(t *testing.T) {
-	t.Setenv("DISPLAY", "")
-	var out, problems bytes.Buffer
-	if code := run([]string{"plan", "testdata/demo-poppy-stand.json"}, &out, &problems); code != 0 {
-		t.Fatalf("exit %d: %s", code, problems.String())
+	code, out, problems := command(t, nil, "plan", "testdata/demo-poppy-stand.json")
+	if code != 0 || problems != "" {
+		t.Fatalf("exit %d: %s", code, problems)
 	}
 	var plan struct {
 		Mold   struct{ FillLine, Depth float64 }
@@ -27,7 +43,7 @@ func TestPlanCommand(t *testing.T) {
 		Findings []struct{ Level, Kind, Field, What string }
 		Safety   []struct{ Signal, Text string }
 	}
-	if err := json.Unmarshal(out.Bytes(), &plan); err != nil {
+	if err := json.Unmarshal([]byte(out), &plan); err != nil {
 		t.Fatal(err)
 	}
 	// (88,681 - 41,300) mm² · 12 mm, in m³.
@@ -46,7 +62,7 @@ func TestPlanCommand(t *testing.T) {
 // and nothing on standard output.
 func TestBadCommands(t *testing.T) {
 	bad := filepath.Join(t.TempDir(), "bad.json")
-	data, err := os.ReadFile("testdata/demo-poppy-stand.json")
+	data, err := os.ReadFile(root + "/testdata/demo-poppy-stand.json")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,38 +80,26 @@ func TestBadCommands(t *testing.T) {
 		{[]string{"draw", "x"}, "usage"},
 		{[]string{"-colour"}, "colour"},
 	} {
-		var out, problems bytes.Buffer
-		if code := run(c.args, &out, &problems); code != 2 || out.Len() != 0 || !strings.Contains(problems.String(), c.says) {
-			t.Errorf("%v: exit %d, %q, %q", c.args, code, out.String(), problems.String())
+		code, out, problems := command(t, nil, c.args...)
+		if code != 2 || out != "" || !strings.Contains(problems, c.says) {
+			t.Errorf("%v: exit %d, %q, %q", c.args, code, out, problems)
 		}
 	}
 }
 
 // TestNoScreen: without a display one line says so and names what to do.
 func TestNoScreen(t *testing.T) {
-	t.Setenv("DISPLAY", "")
-	t.Setenv("WAYLAND_DISPLAY", "")
-	var out, problems bytes.Buffer
-	if code := run([]string{"-notebook", filepath.Join(t.TempDir(), "n.db")}, &out, &problems); code != 1 {
-		t.Errorf("exit %d", code)
-	}
-	if said := problems.String(); strings.Count(said, "\n") != 1 || !strings.Contains(said, "xvfb-run") {
-		t.Errorf("it says %q", said)
+	code, _, said := command(t, nil, "-notebook", filepath.Join(t.TempDir(), "n.db"))
+	if code != 1 || strings.Count(said, "\n") != 1 || !strings.Contains(said, "xvfb-run") {
+		t.Errorf("exit %d, it says %q", code, said)
 	}
 }
 
 // TestQuietWithoutLanguage starts the program under the locale C, as scripts
 // do: nothing but the plan comes out.
 func TestQuietWithoutLanguage(t *testing.T) {
-	cmd := exec.Command(os.Args[0], "plan", "testdata/demo-hall-shelf.json")
-	cmd.Env = []string{asProgram + "=1", "LANG=C", "LC_ALL=C.UTF-8", "HOME=" + t.TempDir()}
-	var problems bytes.Buffer
-	cmd.Stderr = &problems
-	if err := cmd.Run(); err != nil {
-		t.Fatal(err)
-	}
-	// The plan itself goes to standard error here, standing in for the output.
-	if said := problems.String(); !strings.HasPrefix(said, "{") {
-		t.Errorf("before the plan it says %q", said[:min(200, len(said))])
+	code, out, said := command(t, []string{"LANG=C", "LC_ALL=C.UTF-8"}, "plan", "testdata/demo-hall-shelf.json")
+	if code != 0 || said != "" || !strings.HasPrefix(out, "{") {
+		t.Errorf("exit %d, it says %q", code, said)
 	}
 }
