@@ -28,7 +28,6 @@ func TestMain(m *testing.M) {
 	if scratch, err = os.MkdirTemp("", "walk"); err != nil {
 		panic(err)
 	}
-	looked(root)
 	code := m.Run()
 	os.RemoveAll(scratch)
 	os.Exit(code)
@@ -58,6 +57,7 @@ func built(t testing.TB) string {
 	t.Helper()
 	program := filepath.Join(scratch, "meniscus")
 	build.Do(func() {
+		looked(root)
 		home, err := filepath.Abs(root)
 		if err != nil {
 			failed = err.Error()
