@@ -38,10 +38,8 @@ func (s *Snapshot) Problem(field string) (text, reason string, ok bool) {
 
 // Layer gives the plan of a layer by ID; false when the plan has none.
 func (s *Snapshot) Layer(id string) (model.LayerPlan, bool) {
-	for _, l := range s.Plan.Layers {
-		if l.ID == id {
-			return l, true
-		}
+	if l := s.Plan.Layer(id); l != nil {
+		return *l, true
 	}
 	return model.LayerPlan{}, false
 }

@@ -59,14 +59,13 @@ func (p *Project) AddPiece(kind PieceKind) string {
 
 // AddVoid adds a void to a piece and gives its ID.
 func (p *Project) AddVoid(piece string) string {
-	for i := range p.Pieces {
-		if w := &p.Pieces[i]; w.ID == piece {
-			v := Void{ID: p.NewID("v"), Name: "knot " + itoa(len(w.Voids)+1), Kind: VoidRound, Count: 1}
-			w.Voids = append(w.Voids, v)
-			return v.ID
-		}
+	w := p.Piece(piece)
+	if w == nil {
+		return ""
 	}
-	return ""
+	v := Void{ID: p.NewID("v"), Name: "knot " + itoa(len(w.Voids)+1), Kind: VoidRound, Count: 1}
+	w.Voids = append(w.Voids, v)
+	return v.ID
 }
 
 // AddInsert adds a kind of insert and gives its ID.
@@ -97,7 +96,7 @@ func (p *Project) AddLayer() string {
 
 // AddAdditive adds an additive to a layer and gives its ID.
 func (p *Project) AddAdditive(layer string) string {
-	if i := p.layerIndex(layer); i != none {
+	if i := p.LayerIndex(layer); i != none {
 		a := Additive{ID: p.NewID("a"), Name: "additive"}
 		p.Layers[i].Additives = append(p.Layers[i].Additives, a)
 		return a.ID
@@ -155,12 +154,12 @@ func (p *Project) keepPoured(path string) error {
 // mend drops references to what is no longer there.
 func (p *Project) mend() {
 	for i := range p.Inserts {
-		if s := &p.Inserts[i]; s.On == OnLayer && p.layerIndex(s.Layer) == none {
+		if s := &p.Inserts[i]; s.On == OnLayer && p.LayerIndex(s.Layer) == none {
 			s.On, s.Layer = OnFloor, ""
 		}
 	}
 	for i := range p.Layers {
-		if l := &p.Layers[i]; l.Sheet != "" && p.sheet(l.Sheet) == nil {
+		if l := &p.Layers[i]; l.Sheet != "" && p.Sheet(l.Sheet) == nil {
 			l.Sheet = ""
 		}
 	}

@@ -207,16 +207,6 @@ func names[S ~string](s ...S) []string {
 	return out
 }
 
-// Options lists the values that the field at path can take; nil for a field
-// that takes any text or a number.
-func Options(p *Project, path string) []string {
-	v, err := locate(p, path)
-	if err != nil {
-		return nil
-	}
-	return options[v.Type()]
-}
-
 func enterString(v reflect.Value, text string) error {
 	if allowed := options[v.Type()]; allowed != nil && !slices.Contains(allowed, text) && text != "" {
 		return fmt.Errorf("“%s” is not one of: %s", clip(text), strings.Join(allowed, ", "))

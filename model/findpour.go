@@ -39,7 +39,7 @@ func (m *maker) findLimits(at string, l *Layer, p *LayerPlan) {
 			case Beyond:
 				m.say(Stop, OfLayers, "layer.deep", at+"/to", l.Name+" is deeper than its data sheet allows", c.Text, "pour it in more layers")
 			case NotKnown:
-				switch s := m.p.sheet(l.Sheet); {
+				switch s := m.p.Sheet(l.Sheet); {
 				case !s.MaxLayer.Given():
 					m.say(Check, OfLayers, "layer.depth-unknown", sheet+"/maxLayer", "Whether "+l.Name+" may be this deep is not known", c.Text, "copy the deepest layer from the data sheet")
 				case p.Times.Room > s.MaxLayer.At.Value+roomSlack:
@@ -56,7 +56,7 @@ func (m *maker) findLimits(at string, l *Layer, p *LayerPlan) {
 				m.say(Stop, OfCure, "room."+c.Kind, "shop/room", "The room is outside what the data sheet of "+p.SheetName+" allows", c.Text, "wait, or bring the room into its range")
 			case NotKnown:
 				// Where only the room was not read, room.missing says so once.
-				if s := m.p.sheet(l.Sheet); c.Kind == "coldest" && !s.Coldest.Given() || c.Kind == "warmest" && !s.Warmest.Given() {
+				if s := m.p.Sheet(l.Sheet); c.Kind == "coldest" && !s.Coldest.Given() || c.Kind == "warmest" && !s.Warmest.Given() {
 					m.say(Check, OfCure, "room.unknown", sheet+"/"+c.Kind, "Whether the room suits "+p.SheetName+" is not known", c.Text, "copy it from the data sheet")
 				}
 			}

@@ -14,7 +14,7 @@ import (
 // meant and the mold's depth is not known.
 func SetLevel(p *Project, layerID string, level unit.Length) error {
 	at := "layers/" + layerID + "/to"
-	k := p.layerIndex(layerID)
+	k := p.LayerIndex(layerID)
 	if k == none {
 		return &Problem{at, "this layer is no longer there"}
 	}

@@ -37,7 +37,7 @@ func TestSetLevelKeepsTheWayItWasGiven(t *testing.T) {
 		if err := SetLevel(&p, c.layer, unit.Length(c.level)*unit.Millimetre); err != nil {
 			t.Fatalf("%s to %g mm: %v", c.layer, c.level, err)
 		}
-		if got := p.Layers[p.layerIndex(c.layer)].To.Written; got != c.written {
+		if got := p.Layers[p.LayerIndex(c.layer)].To.Written; got != c.written {
 			t.Errorf("%s at %g mm is written %q, want %q", c.layer, c.level, got, c.written)
 		}
 	}

@@ -3,7 +3,6 @@ package model
 import (
 	"fmt"
 	"math"
-	"time"
 
 	"meniscus/model/unit"
 )
@@ -375,11 +374,4 @@ func clearness(t *Tint) float64 {
 		return 0.85
 	}
 	return t.Clear
-}
-
-// PlanAt is Make with the steps marked that had come by the instant now. It
-// serves lists and headless output.
-func PlanAt(p Project, now time.Time) (Plan, []Step) {
-	pl := Make(p)
-	return pl, pl.Missed(now)
 }

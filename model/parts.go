@@ -53,7 +53,7 @@ func (p *Project) MixField(l *LayerPlan) string {
 	if l.Mix.Ready {
 		return ""
 	}
-	sheet := p.sheet(l.Sheet)
+	sheet := p.Sheet(l.Sheet)
 	var missing *Problem
 	switch {
 	case l.Depth <= 0:
@@ -71,19 +71,18 @@ func (p *Project) MixField(l *LayerPlan) string {
 // at a level, with nothing added for wood and cup. Both are 0 while the mold is
 // not measured.
 func (pl *Plan) Room(layer string, level unit.Length) (unit.Volume, unit.Mass) {
-	for i := range pl.Layers {
-		if l := &pl.Layers[i]; l.ID == layer && pl.Drawing.Fill != nil {
-			v := max(0, pl.Drawing.Fill.Between(l.Bottom, level))
-			return v, v.Of(l.Density.Value)
-		}
+	l := pl.Layer(layer)
+	if l == nil || pl.Drawing.Fill == nil {
+		return 0, 0
 	}
-	return 0, 0
+	v := max(0, pl.Drawing.Fill.Between(l.Bottom, level))
+	return v, v.Of(l.Density.Value)
 }
 
 // CopySheet adds a copy of a data sheet and gives its ID; empty when there is
 // no such sheet.
 func (p *Project) CopySheet(id string) string {
-	s := p.sheet(id)
+	s := p.Sheet(id)
 	if s == nil {
 		return ""
 	}

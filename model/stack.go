@@ -87,7 +87,7 @@ func (s *stack) compileLayers() {
 	done := map[string]figures{}
 	for i := range s.p.Layers {
 		l := &s.p.Layers[i]
-		sheet := s.p.sheet(l.Sheet)
+		sheet := s.p.Sheet(l.Sheet)
 		f, ok := done[l.Sheet]
 		if !ok {
 			f.known = mixedDensity(sheet)
@@ -163,7 +163,7 @@ func (s *stack) compileInserts() {
 			h := s.p.height(&s.in, "inserts/"+ins.ID+"/height", ins.Name+": height it rests at", ins.Height)
 			base = func(x []float64) float64 { return x[h] }
 		case OnLayer:
-			k := s.p.layerIndex(ins.Layer)
+			k := s.p.LayerIndex(ins.Layer)
 			if k == none {
 				s.note(&Problem{"inserts/" + ins.ID + "/layer", "choose the layer that " + ins.Name + " stands on"})
 				break
@@ -297,24 +297,4 @@ func (s *stack) allow(x []float64, k int, t *taking) {
 			t.creep += under.By(unit.Length(x[s.creep]))
 		}
 	}
-}
-
-// sheet finds a product's sheet by ID.
-func (p *Project) sheet(id string) *Sheet {
-	for i := range p.Sheets {
-		if p.Sheets[i].ID == id {
-			return &p.Sheets[i]
-		}
-	}
-	return nil
-}
-
-// layerIndex finds a layer by ID.
-func (p *Project) layerIndex(id string) int {
-	for i := range p.Layers {
-		if p.Layers[i].ID == id {
-			return i
-		}
-	}
-	return none
 }

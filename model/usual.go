@@ -21,7 +21,7 @@ func (p *Project) Usual(path string) (Usual, bool) {
 	s := p.Style
 	parts := strings.Split(path, "/")
 	if parts[0] == "sheets" && len(parts) > 2 {
-		if sheet := p.sheet(parts[1]); sheet != nil {
+		if sheet := p.Sheet(parts[1]); sheet != nil {
 			return sheet.usual(s, strings.Join(parts[2:], "/"))
 		}
 		return Usual{}, false

@@ -26,12 +26,12 @@ func (p Project) Validate() []Problem {
 	v := validator{ids: map[string]bool{}}
 	v.walk("", reflect.ValueOf(&p).Elem())
 	for i := range p.Inserts {
-		if s := &p.Inserts[i]; s.On == OnLayer && p.layerIndex(s.Layer) == none {
+		if s := &p.Inserts[i]; s.On == OnLayer && p.LayerIndex(s.Layer) == none {
 			v.say("inserts/"+s.ID+"/layer", "there is no layer “"+clip(s.Layer)+"”")
 		}
 	}
 	for i := range p.Layers {
-		if l := &p.Layers[i]; l.Sheet != "" && p.sheet(l.Sheet) == nil {
+		if l := &p.Layers[i]; l.Sheet != "" && p.Sheet(l.Sheet) == nil {
 			v.say("layers/"+l.ID+"/sheet", "there is no data sheet “"+clip(l.Sheet)+"”")
 		}
 	}

@@ -5,11 +5,8 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"time"
 
 	bolt "go.etcd.io/bbolt"
-
-	"meniscus/model"
 )
 
 // Check reads the whole notebook and the photos beside it: every page, every
@@ -145,16 +142,3 @@ func (n *Notebook) checkPhotos() error {
 	}
 	return errors.Join(flaws...)
 }
-
-// What app asks of a store, so that a change of a method's type is seen here.
-var _ interface {
-	Cards() ([]model.Card, error)
-	Load(id string) (model.Project, model.Revision, error)
-	Save(p model.Project, card model.Card, after int, amend bool, label string, at time.Time) (model.Revision, error)
-	Revisions(id string) ([]model.Revision, error)
-	At(id string, number int) (model.Project, error)
-	Turn(id string, number int, card model.Card) error
-	Setting(name string, into any) (bool, error)
-	PutSetting(name string, value any) error
-	Close() error
-} = (*Notebook)(nil)

@@ -83,7 +83,7 @@ func (j *cureJournal) build(shot *app.Snapshot) fyne.CanvasObject {
 // entryWords tells an entry of the journal in words.
 func entryWords(p *model.Project, e model.Entry) string {
 	name := "a layer that is gone"
-	if i := layerAt(p, e.Layer); i >= 0 {
+	if i := p.LayerIndex(e.Layer); i >= 0 {
 		name = p.Layers[i].Name
 	}
 	switch e.Kind {

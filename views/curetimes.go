@@ -33,7 +33,7 @@ func (t *cureTimes) see(shot *app.Snapshot) {
 	for i := range shot.Plan.Layers {
 		l := &shot.Plan.Layers[i]
 		key += fmt.Sprint(l.ID, l.Name, l.Status, l.Times, i == len(shot.Plan.Layers)-1)
-		if s := sheetOf(&shot.Project, l.Sheet); s != nil {
+		if s := shot.Project.Sheet(l.Sheet); s != nil {
 			key += fmt.Sprint(s.WorkingTime, s.RecoatFrom, s.RecoatTo, s.Demold, s.FullCure)
 		}
 	}
@@ -54,7 +54,7 @@ func (t *cureTimes) build(shot *app.Snapshot) fyne.CanvasObject {
 				rows.Add(container.NewBorder(nil, nil, container.NewVBox(touch.NewSign(level, 20)), nil, touch.NewText(words, touch.Body, touch.Ink)))
 			}
 		}
-		sheet := sheetOf(&shot.Project, l.Sheet)
+		sheet := shot.Project.Sheet(l.Sheet)
 		if sheet == nil {
 			rows.Add(touch.NewText("no resin is chosen for it", touch.Body, touch.Faint))
 			list.Add(rows)
@@ -120,14 +120,4 @@ func sheetConditions(s unit.Style, f model.Figure[unit.Span]) string {
 		words += ", " + s.Mass(f.Mass.Value)
 	}
 	return words
-}
-
-// sheetOf finds a product's data sheet; nil when there is none.
-func sheetOf(p *model.Project, id string) *model.Sheet {
-	for i := range p.Sheets {
-		if p.Sheets[i].ID == id {
-			return &p.Sheets[i]
-		}
-	}
-	return nil
 }

@@ -146,13 +146,13 @@ func (p *layersPage) build(s *shotOf) {
 	if s.layer != nil {
 		layer, sheet = s.layer.ID, s.layer.Sheet
 	}
-	if sheetOf(&s.Project, p.viewed) != nil {
+	if s.Project.Sheet(p.viewed) != nil {
 		sheet = p.viewed
 	}
 	switch p.tab {
 	case layersPour:
 		key = append(key, layer)
-		if i := layerAt(&s.Project, layer); i >= 0 {
+		if i := s.Project.LayerIndex(layer); i >= 0 {
 			for _, a := range s.Project.Layers[i].Additives {
 				key = append(key, a.ID)
 			}
@@ -255,16 +255,6 @@ func (p *layersPage) view(sheet string) {
 	p.in.form.CommitAll()
 	p.viewed = sheet
 	p.see(p.shot)
-}
-
-// layerAt finds a layer in the project; -1 when there is none.
-func layerAt(p *model.Project, id string) int {
-	for i := range p.Layers {
-		if p.Layers[i].ID == id {
-			return i
-		}
-	}
-	return -1
 }
 
 // sectionStyle dresses the section in the window's light and the project's

@@ -38,7 +38,7 @@ func (p *layersPage) heightKind(id string) fyne.CanvasObject {
 		p.in.form.CommitAll()
 		plan, known := p.shot.Layer(id)
 		_ = p.desk.session.Edit("How "+layerName(p.desk.session, id)+" is given", "", func(m *model.Project) error {
-			i := layerAt(m, id)
+			i := m.LayerIndex(id)
 			if i < 0 {
 				return nil
 			}
@@ -67,7 +67,7 @@ func (p *layersPage) height(id string) fyne.CanvasObject {
 	f := p.in.length(path, "Depth of this pour", "")
 	p.in.also(path, func(shot *app.Snapshot) {
 		label, help := "Depth of this pour", "how thick it is, from the pour below it (or the mold's floor) to its own top"
-		i := layerAt(&shot.Project, id)
+		i := shot.Project.LayerIndex(id)
 		switch {
 		case i < 0:
 		case shot.Project.Layers[i].By == model.ToLevel:
@@ -118,7 +118,7 @@ func (p *layersPage) newSheet(label, layer string, add func(*model.Project) stri
 	p.in.form.CommitAll()
 	err := p.desk.session.Edit(label, "", func(m *model.Project) error {
 		sheet := add(m)
-		if i := layerAt(m, layer); i >= 0 && sheet != "" {
+		if i := m.LayerIndex(layer); i >= 0 && sheet != "" {
 			m.Layers[i].Sheet = sheet
 		}
 		return nil
@@ -142,7 +142,7 @@ func (p *layersPage) tint(id string) fyne.CanvasObject {
 	at := "layers/" + id + "/tint"
 	colours := newSwatches(p.in, id)
 	p.live = append(p.live, func(s *shotOf) {
-		if i := layerAt(&s.Project, id); i >= 0 {
+		if i := s.Project.LayerIndex(id); i >= 0 {
 			colours.see(s.Project.Layers[i].Tint.Colour)
 		}
 	})
@@ -161,7 +161,7 @@ func (p *layersPage) tint(id string) fyne.CanvasObject {
 func (p *layersPage) additives(s *shotOf) fyne.CanvasObject {
 	id := s.layer.ID
 	list := stack()
-	if i := layerAt(&s.Project, id); i >= 0 {
+	if i := s.Project.LayerIndex(id); i >= 0 {
 		for _, a := range s.Project.Layers[i].Additives {
 			at := "layers/" + id + "/additives/" + a.ID
 			remove := touch.NewStyledButton("Take it out", touch.Quiet, func() {

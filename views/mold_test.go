@@ -174,7 +174,7 @@ func TestMoldWoodAndInsertsComeAndGo(t *testing.T) {
 	for _, kind := range []model.PieceKind{model.PieceRectangle, model.PieceStations, model.PieceOutline} {
 		p.pane.addPiece(string(kind))
 		b.settle()
-		if w := moldPiece(&p.shot, p.piece); w == nil || w.Kind != kind {
+		if w := p.shot.Project.Piece(p.piece); w == nil || w.Kind != kind {
 			t.Fatalf("after adding a %s the piece shown is %v", kind, w)
 		}
 		if p.in.form.Field("pieces/"+p.piece+"/thickness") == nil {

@@ -24,16 +24,6 @@ var moldInsertKinds = []touch.Option{
 	{ID: string(model.InsertMass), Label: "Any form, by weight and density"},
 }
 
-// moldInsert finds a kind of insert; nil when it is not there.
-func moldInsert(shot *app.Snapshot, id string) *model.Insert {
-	for i := range shot.Project.Inserts {
-		if shot.Project.Inserts[i].ID == id {
-			return &shot.Project.Inserts[i]
-		}
-	}
-	return nil
-}
-
 // insertSignature is the structure of the section of the inserts.
 func (m *moldPane) insertSignature(shot *app.Snapshot) string {
 	var b strings.Builder
@@ -41,7 +31,7 @@ func (m *moldPane) insertSignature(shot *app.Snapshot) string {
 	for i := range shot.Project.Inserts {
 		b.WriteString(" " + shot.Project.Inserts[i].ID)
 	}
-	if s := moldInsert(shot, m.page.insert); s != nil {
+	if s := shot.Project.Insert(m.page.insert); s != nil {
 		fmt.Fprintf(&b, "\n%s %s", s.Kind, s.On)
 	}
 	return b.String()
@@ -60,7 +50,7 @@ func (m *moldPane) inserts(shot *app.Snapshot) fyne.CanvasObject {
 	}
 	list.Add(m.adder("Add inserts", moldInsertKinds, m.addInsert))
 	cards := moldColumn(touch.NewCard("Inserts", list))
-	s := moldInsert(shot, m.page.insert)
+	s := shot.Project.Insert(m.page.insert)
 	if s == nil {
 		if len(shot.Project.Inserts) > 0 {
 			cards.Add(touch.NewText("Tap a kind to see what it takes and to change it.", touch.Body, touch.Faint))
@@ -101,37 +91,31 @@ func (m *moldPane) addInsert(kind string) {
 // moldTakes is what follows from one kind of insert.
 func moldTakes(shot *app.Snapshot, id string) []moldFact {
 	s := shot.Project.Style
-	for i := range shot.Plan.Inserts {
-		p := &shot.Plan.Inserts[i]
-		if p.ID != id {
-			continue
-		}
-		if p.Each <= 0 {
-			break
-		}
-		list := []moldFact{
-			{name: "Each displaces", value: s.Volume(p.Each)},
-			{name: fmt.Sprintf("All %d displace", p.Count), value: s.Volume(p.Total)},
-		}
-		for k, v := range p.Layers {
-			if v > 0 && k < len(shot.Plan.Layers) {
-				list = append(list, moldFact{name: "of that in " + shot.Plan.Layers[k].Name, value: s.Volume(v)})
-			}
-		}
-		list = append(list, moldFact{name: "From the floor, foot to top", value: s.Length(p.Bottom) + " to " + s.Length(p.Top)})
-		if shot.Plan.Mold.FillLine > 0 {
-			if p.Cover < 0 {
-				list = append(list, moldFact{name: "Above the finished face by", value: s.Length(-p.Cover), tone: touch.StopTone})
-			} else {
-				list = append(list, moldFact{name: "Cover after finishing", value: s.Length(p.Cover)})
-			}
-		}
-		if p.Floats {
-			list = append(list, moldFact{name: "Check: they float in this resin. Glue or pin them.", tone: touch.CheckTone})
-		}
-		return list
+	p := shot.Plan.Insert(id)
+	if p == nil || p.Each <= 0 {
+		return []moldFact{{name: "Not measured yet: see what is asked for below.", tone: touch.Faint}}
 	}
-	return []moldFact{{name: "Not measured yet: see what is asked for below.", tone: touch.Faint}}
+	list := []moldFact{
+		{name: "Each displaces", value: s.Volume(p.Each)},
+		{name: fmt.Sprintf("All %d displace", p.Count), value: s.Volume(p.Total)},
+	}
+	for k, v := range p.Layers {
+		if v > 0 && k < len(shot.Plan.Layers) {
+			list = append(list, moldFact{name: "of that in " + shot.Plan.Layers[k].Name, value: s.Volume(v)})
+		}
+	}
+	list = append(list, moldFact{name: "From the floor, foot to top", value: s.Length(p.Bottom) + " to " + s.Length(p.Top)})
+	if shot.Plan.Mold.FillLine > 0 {
+		if p.Cover < 0 {
+			list = append(list, moldFact{name: "Above the finished face by", value: s.Length(-p.Cover), tone: touch.StopTone})
+		} else {
+			list = append(list, moldFact{name: "Cover after finishing", value: s.Length(p.Cover)})
+		}
+	}
+	if p.Floats {
+		list = append(list, moldFact{name: "Check: they float in this resin. Glue or pin them.", tone: touch.CheckTone})
+	}
+	return list
 }
 
 // insertForm are the inputs for one insert.

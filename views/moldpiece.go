@@ -174,7 +174,7 @@ func (m *moldPane) pieceWeight(w *model.Piece, at string) fyne.CanvasObject {
 		m.in.quantity(at+"/weight", "Weight", "of this piece alone, dry", touch.Mass),
 		m.in.quantity(at+"/density", "Density", "of a block cut from the same board: its weight over its size; kg/m³ is taken too", touch.Density),
 		m.facts(func(shot *app.Snapshot) []moldFact {
-			p, s := moldPiecePlan(shot, id), shot.Project.Style
+			p, s := shot.Plan.Piece(id), shot.Project.Style
 			switch {
 			case p == nil:
 				return nil

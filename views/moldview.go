@@ -152,10 +152,8 @@ func (d *moldDrawing) change(label, key string, done bool, change func(*model.Pr
 // moldOnPiece makes a change to one piece.
 func moldOnPiece(id string, change func(*model.Piece) error) func(*model.Project) error {
 	return func(p *model.Project) error {
-		for i := range p.Pieces {
-			if p.Pieces[i].ID == id {
-				return change(&p.Pieces[i])
-			}
+		if w := p.Piece(id); w != nil {
+			return change(w)
 		}
 		return errUnmoved
 	}

@@ -17,7 +17,7 @@ func (m *moldPane) voids(w *model.Piece, at string) fyne.CanvasObject {
 	if len(w.Voids) > 0 {
 		rows.Add(m.items(func(shot *app.Snapshot) []touch.Option {
 			var list []touch.Option
-			if w := moldPiece(shot, id); w != nil {
+			if w := shot.Project.Piece(id); w != nil {
 				for i := range w.Voids {
 					v := &w.Voids[i]
 					label := v.Name

@@ -11,26 +11,6 @@ import (
 	"meniscus/views/touch"
 )
 
-// moldPiece finds a piece of a snapshot's project; nil when it is not there.
-func moldPiece(shot *app.Snapshot, id string) *model.Piece {
-	for i := range shot.Project.Pieces {
-		if shot.Project.Pieces[i].ID == id {
-			return &shot.Project.Pieces[i]
-		}
-	}
-	return nil
-}
-
-// moldPiecePlan finds what follows from a piece; nil while it is not measured.
-func moldPiecePlan(shot *app.Snapshot, id string) *model.PiecePlan {
-	for i := range shot.Plan.Pieces {
-		if shot.Plan.Pieces[i].ID == id {
-			return &shot.Plan.Pieces[i]
-		}
-	}
-	return nil
-}
-
 // woodSignature is the structure of the section of the wood.
 func (m *moldPane) woodSignature(shot *app.Snapshot) string {
 	var b strings.Builder
@@ -38,7 +18,7 @@ func (m *moldPane) woodSignature(shot *app.Snapshot) string {
 	for i := range shot.Project.Pieces {
 		b.WriteString(" " + shot.Project.Pieces[i].ID)
 	}
-	w := moldPiece(shot, m.page.piece)
+	w := shot.Project.Piece(m.page.piece)
 	if w == nil {
 		return b.String()
 	}
@@ -69,7 +49,7 @@ func (m *moldPane) wood(shot *app.Snapshot) fyne.CanvasObject {
 		{ID: string(model.PieceOutline), Label: "Outline: points of a trace"},
 	}, m.addPiece))
 	cards := moldColumn(touch.NewCard("Wood in the mold", list))
-	w := moldPiece(shot, m.page.piece)
+	w := shot.Project.Piece(m.page.piece)
 	if w == nil {
 		if len(shot.Project.Pieces) > 0 {
 			cards.Add(touch.NewText("Tap a piece, here or in the drawing, to see whether it fits and to change it.", touch.Body, touch.Faint))
@@ -93,7 +73,7 @@ func moldPieceNames(shot *app.Snapshot) []touch.Option {
 	for i := range shot.Project.Pieces {
 		w := &shot.Project.Pieces[i]
 		label := w.Name
-		if p := moldPiecePlan(shot, w.ID); p != nil && !p.Fit.Fits && shot.Plan.Mold.Capacity.Value > 0 && len(shot.Project.Pieces) <= 3 {
+		if p := shot.Plan.Piece(w.ID); p != nil && !p.Fit.Fits && shot.Plan.Mold.Capacity.Value > 0 && len(shot.Project.Pieces) <= 3 {
 			label += ": does not fit"
 		}
 		list = append(list, touch.Option{ID: w.ID, Label: label})
@@ -120,7 +100,7 @@ func (m *moldPane) addPiece(kind string) {
 
 // moldFits is how a piece stands in the mold.
 func moldFits(shot *app.Snapshot, id string) []moldFact {
-	p, s := moldPiecePlan(shot, id), shot.Project.Style
+	p, s := shot.Plan.Piece(id), shot.Project.Style
 	if p == nil {
 		return []moldFact{{name: "Not measured yet: see what is asked for below.", tone: touch.Faint}}
 	}

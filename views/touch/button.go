@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 )
 
 // Style is how loudly a Button asks to be tapped.
@@ -26,7 +25,7 @@ const Settle = 300 * time.Millisecond
 // while it has the focus. Change its fields through the setters, or call
 // Refresh afterwards.
 type Button struct {
-	widget.BaseWidget
+	control
 	Label    string
 	Icon     fyne.Resource
 	Style    Style
@@ -34,20 +33,15 @@ type Button struct {
 	Debounce time.Duration // a tap sooner after the last than this is dropped
 	OnTapped func()
 
-	self    fyne.Widget
 	trail   string  // a sign at the right end; the label then stands at the left
 	left    bool    // the label stands at the left
 	compact bool    // no room beside the label
 	size    float32 // of the label; 0 is that of running text
 	keeps   bool    // the focus stays where it is when this is tapped
 	off     bool
-	focused bool // and shows it
-	silent  bool // while the focus comes from a tap
 	hovered bool
-	down    bool
 	last    time.Time
 	now     func() time.Time
-	scroll  *Scroll
 }
 
 var (
@@ -73,9 +67,9 @@ func NewStyledButton(label string, style Style, tapped func()) *Button {
 }
 
 // init readies the button, or the widget self that has it embedded.
-func (b *Button) init(self fyne.Widget) {
-	b.self, b.now = self, time.Now
-	b.ExtendBaseWidget(self)
+func (b *Button) init(self tapped) {
+	b.now = time.Now
+	b.extend(self)
 }
 
 // SetLabel shows other words.
@@ -109,10 +103,8 @@ func (b *Button) Tapped(*fyne.PointEvent) {
 	if b.off {
 		return
 	}
-	if w, ok := b.self.(fyne.Focusable); ok && !b.keeps {
-		b.silent = true
-		takeFocus(w)
-		b.silent = false
+	if !b.keeps {
+		b.take()
 	}
 	b.act()
 }
@@ -127,34 +119,12 @@ func (b *Button) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// TypedRune is used by the toolkit.
-func (b *Button) TypedRune(rune) {}
-
-// FocusGained shows the focus, unless it came from a tap, and brings the
-// button into view.
-func (b *Button) FocusGained() {
-	if b.silent {
-		return
-	}
-	if b.scroll != nil {
-		b.scroll.ScrollTo(b.self)
-	}
-	b.set(&b.focused, true)
-}
-
-// FocusLost is used by the toolkit.
-func (b *Button) FocusLost() { b.set(&b.focused, false) }
-
 // MouseDown notes that the finger rests on the button.
 func (b *Button) MouseDown(ev *desktop.MouseEvent) {
-	if p, ok := b.self.(pressable); ok && ev.Button == desktop.MouseButtonPrimary {
-		pressed = press{on: p, at: ev.PointEvent}
-		b.set(&b.down, true)
+	if ev.Button == desktop.MouseButtonPrimary {
+		b.control.MouseDown(ev)
 	}
 }
-
-// MouseUp is used by the toolkit.
-func (b *Button) MouseUp(*desktop.MouseEvent) { b.letGo() }
 
 // MouseIn is used by the toolkit.
 func (b *Button) MouseIn(*desktop.MouseEvent) { b.set(&b.hovered, true) }
@@ -171,10 +141,6 @@ func (b *Button) MouseOut() {
 // CreateRenderer is used by the toolkit.
 func (b *Button) CreateRenderer() fyne.WidgetRenderer { return newButtonRenderer(b) }
 
-func (b *Button) letGo() { b.set(&b.down, false) }
-
-func (b *Button) within(s *Scroll) { b.scroll = s }
-
 // act does what the button is for, unless it was done a moment ago.
 func (b *Button) act() {
 	now := b.now()
@@ -184,13 +150,5 @@ func (b *Button) act() {
 	b.last = now
 	if b.OnTapped != nil {
 		b.OnTapped()
-	}
-}
-
-// set changes one of the button's states and redraws it.
-func (b *Button) set(state *bool, to bool) {
-	if *state != to {
-		*state = to
-		b.Refresh()
 	}
 }

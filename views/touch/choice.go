@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"meniscus/views/look"
 )
@@ -14,14 +13,11 @@ import (
 // Choice shows two to five options side by side; the chosen one stands out by
 // weight, ground and a line below it. Left and Right choose by keyboard.
 type Choice struct {
-	widget.BaseWidget
+	control
 	OnChange func(id string)
 
 	options []Option
 	chosen  string
-	focused bool
-	silent  bool
-	scroll  *Scroll
 }
 
 var (
@@ -35,7 +31,7 @@ var (
 // NewChoice makes a chooser with one option chosen.
 func NewChoice(options []Option, chosen string, change func(id string)) *Choice {
 	c := &Choice{options: options, chosen: chosen, OnChange: change}
-	c.ExtendBaseWidget(c)
+	c.extend(c)
 	return c
 }
 
@@ -53,9 +49,7 @@ func (c *Choice) SetChosen(id string) {
 // Tapped chooses the option under the finger.
 func (c *Choice) Tapped(ev *fyne.PointEvent) {
 	pressed = press{}
-	c.silent = true
-	takeFocus(c)
-	c.silent = false
+	c.take()
 	if n := len(c.options); n > 0 && c.Size().Width > 0 {
 		i := int(ev.Position.X / (c.Size().Width / float32(n)))
 		c.choose(max(0, min(i, n-1)))
@@ -81,37 +75,6 @@ func (c *Choice) TypedKey(ev *fyne.KeyEvent) {
 		}
 	}
 }
-
-// TypedRune is used by the toolkit.
-func (c *Choice) TypedRune(rune) {}
-
-// FocusGained shows the focus, unless it came from a tap.
-func (c *Choice) FocusGained() {
-	if c.silent {
-		return
-	}
-	if c.scroll != nil {
-		c.scroll.ScrollTo(c)
-	}
-	c.focused = true
-	c.Refresh()
-}
-
-// FocusLost is used by the toolkit.
-func (c *Choice) FocusLost() {
-	c.focused = false
-	c.Refresh()
-}
-
-// MouseDown notes where the finger came down.
-func (c *Choice) MouseDown(ev *desktop.MouseEvent) { pressed = press{on: c, at: ev.PointEvent} }
-
-// MouseUp is used by the toolkit.
-func (c *Choice) MouseUp(*desktop.MouseEvent) {}
-
-func (c *Choice) letGo() {}
-
-func (c *Choice) within(s *Scroll) { c.scroll = s }
 
 func (c *Choice) choose(i int) {
 	if i < 0 || c.options[i].ID == c.chosen {

@@ -66,27 +66,6 @@ func TestToggle(t *testing.T) {
 	}
 }
 
-func TestStepperKeepsItsBounds(t *testing.T) {
-	s := NewStepper("Layers", 2, 1, 3, nil)
-	win := show(t, s, 300, 100)
-	s.less.Tapped(nil)
-	s.less.Tapped(nil)
-	if s.Count() != 1 || !s.less.off {
-		t.Errorf("count %d at the lower bound, key off %v", s.Count(), s.less.off)
-	}
-	win.Canvas().Focus(s)
-	for range 5 {
-		hit(win, fyne.KeyUp)
-	}
-	if s.Count() != 3 || !s.more.off || s.less.off {
-		t.Errorf("count %d at the upper bound", s.Count())
-	}
-	typeIn(win, "--+")
-	if s.Count() != 2 {
-		t.Errorf("count %d after - - +, want 2", s.Count())
-	}
-}
-
 func TestFindingRowTellsByWordAndShape(t *testing.T) {
 	taps := 0
 	for _, c := range []struct {

@@ -69,6 +69,18 @@ func newEntry(owner fyne.CanvasObject, lines int) *entry {
 // edited tells whether the text differs from the one last set or committed.
 func (e *entry) edited() bool { return e.Text != e.base }
 
+// handOver gives the text to take, where there is one, if it was edited; it
+// then counts as committed.
+func (e *entry) handOver(take func(text string)) {
+	if !e.edited() {
+		return
+	}
+	e.base = e.Text
+	if take != nil {
+		take(e.Text)
+	}
+}
+
 // show sets the text, unless the maker is in the middle of editing it.
 func (e *entry) show(text string) {
 	if e.focused && e.edited() {

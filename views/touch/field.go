@@ -156,16 +156,7 @@ func (f *Field) SetInstruments(options []Option, current string) {
 func (f *Field) SetInstrument(id string) { f.instrument.SetSelected(id) }
 
 // Commit hands over what has been typed.
-func (f *Field) Commit() {
-	if !f.entry.edited() {
-		return
-	}
-	text := f.entry.Text
-	f.entry.base = text
-	if f.OnCommit != nil {
-		f.OnCommit(text)
-	}
-}
+func (f *Field) Commit() { f.entry.handOver(f.OnCommit) }
 
 // Pending is the text typed and not committed.
 func (f *Field) Pending() (string, bool) { return f.entry.Text, f.entry.edited() }

@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"meniscus/views/look"
 )
@@ -14,16 +13,12 @@ import (
 // FindingRow is one thing that the plan noticed: its level in a shape and a
 // word, what it is, why, and what to do. Tapping it leads to its input.
 type FindingRow struct {
-	widget.BaseWidget
+	control
 	OnTap func()
 
 	level         Level
 	sign          *Sign
 	what, why, do *Text
-	focused       bool
-	silent        bool
-	down          bool
-	scroll        *Scroll
 }
 
 var (
@@ -44,7 +39,7 @@ func NewFindingRow(level Level, what, why, do string, tap func()) *FindingRow {
 		why:   NewText("", Body, Ink),
 		do:    NewText("", Body, Ink),
 	}
-	f.ExtendBaseWidget(f)
+	f.extend(f)
 	f.Set(level, what, why, do)
 	return f
 }
@@ -66,9 +61,7 @@ func (f *FindingRow) Set(level Level, what, why, do string) {
 // Tapped leads to the finding's input.
 func (f *FindingRow) Tapped(*fyne.PointEvent) {
 	pressed = press{}
-	f.silent = true
-	takeFocus(f)
-	f.silent = false
+	f.take()
 	if f.OnTap != nil {
 		f.OnTap()
 	}
@@ -81,43 +74,6 @@ func (f *FindingRow) TypedKey(ev *fyne.KeyEvent) {
 		if f.OnTap != nil {
 			f.OnTap()
 		}
-	}
-}
-
-// TypedRune is used by the toolkit.
-func (f *FindingRow) TypedRune(rune) {}
-
-// FocusGained shows the focus, unless it came from a tap.
-func (f *FindingRow) FocusGained() {
-	if f.silent {
-		return
-	}
-	if f.scroll != nil {
-		f.scroll.ScrollTo(f)
-	}
-	f.set(&f.focused, true)
-}
-
-// FocusLost is used by the toolkit.
-func (f *FindingRow) FocusLost() { f.set(&f.focused, false) }
-
-// MouseDown notes that the finger rests on the row.
-func (f *FindingRow) MouseDown(ev *desktop.MouseEvent) {
-	pressed = press{on: f, at: ev.PointEvent}
-	f.set(&f.down, true)
-}
-
-// MouseUp is used by the toolkit.
-func (f *FindingRow) MouseUp(*desktop.MouseEvent) { f.letGo() }
-
-func (f *FindingRow) letGo() { f.set(&f.down, false) }
-
-func (f *FindingRow) within(s *Scroll) { f.scroll = s }
-
-func (f *FindingRow) set(state *bool, to bool) {
-	if *state != to {
-		*state = to
-		f.Refresh()
 	}
 }
 

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/widget"
 
 	"meniscus/views/look"
 )
@@ -17,17 +16,13 @@ import (
 // large button with several lines. Space and Enter tap it too. The chosen one
 // of a list stands out by its ground, its frame and a bar at the left.
 type Row struct {
-	widget.BaseWidget
+	control
 	OnTap  func()
 	OnMove func(dir int) // Up (-1) and Down (+1), to walk a list
 
 	all     *fyne.Container
 	chosen  bool
-	focused bool
-	silent  bool // while the focus comes from a tap
 	hovered bool
-	down    bool
-	scroll  *Scroll
 }
 
 var (
@@ -42,7 +37,7 @@ var (
 // NewRow makes a row of a content that takes no taps itself.
 func NewRow(content fyne.CanvasObject, tap func()) *Row {
 	r := &Row{OnTap: tap, all: container.New(layout.NewCustomPaddedLayout(8, 8, 14, 10), content)}
-	r.ExtendBaseWidget(r)
+	r.extend(r)
 	return r
 }
 
@@ -58,9 +53,7 @@ func (r *Row) Focus() { takeFocus(r) }
 // Tapped takes the focus and does what the row is for.
 func (r *Row) Tapped(*fyne.PointEvent) {
 	pressed = press{}
-	r.silent = true
-	takeFocus(r)
-	r.silent = false
+	r.take()
 	r.act()
 }
 
@@ -76,33 +69,6 @@ func (r *Row) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// TypedRune is used by the toolkit.
-func (r *Row) TypedRune(rune) {}
-
-// FocusGained shows the focus, unless it came from a tap, and brings the row
-// into view.
-func (r *Row) FocusGained() {
-	if r.silent {
-		return
-	}
-	if r.scroll != nil {
-		r.scroll.ScrollTo(r)
-	}
-	r.set(&r.focused, true)
-}
-
-// FocusLost is used by the toolkit.
-func (r *Row) FocusLost() { r.set(&r.focused, false) }
-
-// MouseDown notes that the finger rests on the row.
-func (r *Row) MouseDown(ev *desktop.MouseEvent) {
-	pressed = press{on: r, at: ev.PointEvent}
-	r.set(&r.down, true)
-}
-
-// MouseUp is used by the toolkit.
-func (r *Row) MouseUp(*desktop.MouseEvent) { r.letGo() }
-
 // MouseIn is used by the toolkit.
 func (r *Row) MouseIn(*desktop.MouseEvent) { r.set(&r.hovered, true) }
 
@@ -115,20 +81,9 @@ func (r *Row) MouseOut() {
 	r.set(&r.hovered, false)
 }
 
-func (r *Row) letGo() { r.set(&r.down, false) }
-
-func (r *Row) within(s *Scroll) { r.scroll = s }
-
 func (r *Row) act() {
 	if r.OnTap != nil {
 		r.OnTap()
-	}
-}
-
-func (r *Row) set(state *bool, to bool) {
-	if *state != to {
-		*state = to
-		r.Refresh()
 	}
 }
 

@@ -88,16 +88,7 @@ func (f *TextField) SetProblem(text string) {
 }
 
 // Commit hands over what has been typed.
-func (f *TextField) Commit() {
-	if !f.entry.edited() {
-		return
-	}
-	text := f.entry.Text
-	f.entry.base = text
-	if f.OnCommit != nil {
-		f.OnCommit(text)
-	}
-}
+func (f *TextField) Commit() { f.entry.handOver(f.OnCommit) }
 
 // Pending is the text typed and not committed.
 func (f *TextField) Pending() (string, bool) { return f.entry.Text, f.entry.edited() }

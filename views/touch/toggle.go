@@ -6,21 +6,17 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"meniscus/views/look"
 )
 
 // Toggle is something that is so or not so. The whole row can be tapped.
 type Toggle struct {
-	widget.BaseWidget
+	control
 	OnChange func(on bool)
 
-	label   *Text
-	on      bool
-	focused bool
-	silent  bool
-	scroll  *Scroll
+	label *Text
+	on    bool
 }
 
 var (
@@ -34,7 +30,7 @@ var (
 // NewToggle makes a toggle.
 func NewToggle(label string, on bool, change func(on bool)) *Toggle {
 	t := &Toggle{label: NewText(label, Body, Ink), on: on, OnChange: change}
-	t.ExtendBaseWidget(t)
+	t.extend(t)
 	return t
 }
 
@@ -55,9 +51,7 @@ func (t *Toggle) SetLabel(label string) { t.label.SetText(label) }
 // Tapped turns it over.
 func (t *Toggle) Tapped(*fyne.PointEvent) {
 	pressed = press{}
-	t.silent = true
-	takeFocus(t)
-	t.silent = false
+	t.take()
 	t.turn()
 }
 
@@ -68,37 +62,6 @@ func (t *Toggle) TypedKey(ev *fyne.KeyEvent) {
 		t.turn()
 	}
 }
-
-// TypedRune is used by the toolkit.
-func (t *Toggle) TypedRune(rune) {}
-
-// FocusGained shows the focus, unless it came from a tap.
-func (t *Toggle) FocusGained() {
-	if t.silent {
-		return
-	}
-	if t.scroll != nil {
-		t.scroll.ScrollTo(t)
-	}
-	t.focused = true
-	t.Refresh()
-}
-
-// FocusLost is used by the toolkit.
-func (t *Toggle) FocusLost() {
-	t.focused = false
-	t.Refresh()
-}
-
-// MouseDown notes where the finger came down.
-func (t *Toggle) MouseDown(ev *desktop.MouseEvent) { pressed = press{on: t, at: ev.PointEvent} }
-
-// MouseUp is used by the toolkit.
-func (t *Toggle) MouseUp(*desktop.MouseEvent) {}
-
-func (t *Toggle) letGo() {}
-
-func (t *Toggle) within(s *Scroll) { t.scroll = s }
 
 func (t *Toggle) turn() {
 	t.on = !t.on

@@ -64,7 +64,7 @@ func everything(form *Form) fyne.CanvasObject {
 		NewChoice([]Option{{"a", "A"}, {"b", "B"}, {"c", "C"}}, "a", nil),
 		NewSelect("Species", []Option{{"w", "Walnut"}, {"o", "Oak"}}, nil),
 		NewToggle("Sealed", false, nil),
-		NewStepper("Layers", 1, 1, 9, nil),
+		NewRow(NewText("A board in a list", Body, Ink), nil),
 		NewFindingRow(Stop, "Too thick.", "60 mm.", "Pour two layers.", nil),
 		NewCard("Mix", NewText("412 g", Body, Ink), NewButton("Add", nil)),
 	)))
@@ -124,7 +124,7 @@ func TestTabWalksInReadingOrder(t *testing.T) {
 	want := []string{
 		"*touch.entry", "*touch.Select", "*touch.entry", "*touch.entry",
 		"*touch.Button", "*touch.Button", "*touch.Button", "*touch.Button",
-		"*touch.Choice", "*touch.Select", "*touch.Toggle", "*touch.Stepper", "*touch.FindingRow", "*touch.Button",
+		"*touch.Choice", "*touch.Select", "*touch.Toggle", "*touch.Row", "*touch.FindingRow", "*touch.Button",
 		"*touch.entry",
 	}
 	for i, w := range want {
