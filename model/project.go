@@ -91,7 +91,32 @@ type Mold struct {
 	Draft    Lean       `json:"draft"`             // how the walls lean
 	Count    int        `json:"count,omitempty"`   // equal cavities in one mold; 0 means 1
 	FillTest FillTest   `json:"fillTest,omitzero"`
+	Floor    FloorKind  `json:"floor,omitempty"` // what its floor is made of
+	Thick    unit.Dim   `json:"thick,omitzero"`  // the floor's thickness
 }
+
+// FloorKind is what the floor of a mold is made of.
+type FloorKind string
+
+// The floors.
+const (
+	FloorHDPE      FloorKind = "HDPE"
+	FloorBoard     FloorKind = "coated board"
+	FloorMelamine  FloorKind = "melamine-faced board"
+	FloorSilicone  FloorKind = "silicone"
+	FloorAluminium FloorKind = "aluminium"
+	FloorGlass     FloorKind = "glass"
+)
+
+// BenchKind is what a mold stands on.
+type BenchKind string
+
+// The benches.
+const (
+	BenchWood  BenchKind = "wooden bench"
+	BenchMetal BenchKind = "metal bench"
+	BenchOpen  BenchKind = "battens, air below"
+)
 
 // LeanKind tells how the draft of the walls was given.
 type LeanKind string
@@ -267,6 +292,7 @@ type Layer struct {
 	By        LevelKind  `json:"by"`
 	To        unit.Dim   `json:"to"`
 	Sheet     string     `json:"sheet,omitempty"` // ID of the product's sheet
+	Lot       string     `json:"lot,omitempty"`   // the maker's number of the lot that is used
 	Tint      Tint       `json:"tint,omitzero"`
 	Additives []Additive `json:"additives,omitempty"`
 }
@@ -305,6 +331,12 @@ type Mixing struct {
 type Shop struct {
 	Room      unit.Taken[unit.Temperature] `json:"room,omitzero"`
 	Humidity  unit.Taken[unit.Share]       `json:"humidity,omitzero"`
+	Night     unit.Taken[unit.Temperature] `json:"night,omitzero"`   // the room at its coldest; not given means that it stays as it is
+	Resin     unit.Taken[unit.Temperature] `json:"resin,omitzero"`   // the mixed resin when poured; not given means as the room
+	Bench     BenchKind                    `json:"bench,omitempty"`  // what the mold stands on
+	Planned   time.Time                    `json:"planned,omitzero"` // when the first pour is to be, UTC
+	Wakes     TimeOfDay                    `json:"wakes,omitempty"`  // between the two the maker is about
+	Sleeps    TimeOfDay                    `json:"sleeps,omitempty"`
 	Zone      string                       `json:"zone,omitempty"`    // IANA name of the shop's time zone
 	TiltRise  unit.Dim                     `json:"tiltRise,omitzero"` // the bench is out of level by so much
 	TiltOver  unit.Dim                     `json:"tiltOver,omitzero"` // over this distance
@@ -336,6 +368,9 @@ const (
 	EntryPourDone    EntryKind = "pour done"
 	EntryDemolded    EntryKind = "demolded"
 	EntryNote        EntryKind = "note"
+	EntryReading     EntryKind = "reading"   // a temperature was read, of the room or the part
+	EntryTack        EntryKind = "tack test" // a gloved finger on the surface: see Feel
+	EntryProbe       EntryKind = "probe"     // the hottest that a probe in the pour showed
 	EntryWithdrawn   EntryKind = "withdrawn" // takes back the entry named by Of
 )
 
@@ -349,4 +384,18 @@ type Entry struct {
 	Of    string                       `json:"of,omitempty"`
 	Text  string                       `json:"text,omitempty"`
 	Room  unit.Taken[unit.Temperature] `json:"room,omitzero"` // the room then
+	Part  unit.Taken[unit.Temperature] `json:"part,omitzero"` // the resin in the mold then
+	Feel  Feel                         `json:"feel,omitempty"`
 }
+
+// Feel is how a surface or a piece felt.
+type Feel string
+
+// What a tack test and the taking out can find.
+const (
+	FeelStrings Feel = "strings"   // it strings: early
+	FeelTape    Feel = "like tape" // sticky like tape, nothing on the glove: now
+	FeelHard    Feel = "hard"      // a fingernail leaves no mark: late
+	FeelStiff   Feel = "stiff"     // came out of the mold stiff
+	FeelBent    Feel = "bent"      // came out of the mold still soft, and bent
+)

@@ -52,6 +52,15 @@ type Sheet struct {
 	Demold      Figure[unit.Span] `json:"demold,omitzero"`
 	FullCure    Figure[unit.Span] `json:"fullCure,omitzero"`
 
+	// The same two at another temperature, which tell how warmth hurries it.
+	WorkingOther Figure[unit.Span] `json:"workingOther,omitzero"`
+	GelOther     Figure[unit.Span] `json:"gelOther,omitzero"`
+
+	Class     ResinClass                  `json:"class,omitempty"`    // not given: by its times
+	Heat      Figure[unit.SpecificEnergy] `json:"heat,omitzero"`      // of reaction, of the mix
+	Peak      Figure[unit.Temperature]    `json:"peak,omitzero"`      // the hottest that such a mass in a cup gets
+	PeakLimit Figure[unit.Temperature]    `json:"peakLimit,omitzero"` // the hottest that a pour may get
+
 	MaxLayer Figure[unit.Length]      `json:"maxLayer,omitzero"`
 	MinLayer Figure[unit.Length]      `json:"minLayer,omitzero"`
 	Coldest  Figure[unit.Temperature] `json:"coldest,omitzero"` // of the room or the resin at work
@@ -63,6 +72,15 @@ type Sheet struct {
 	Softening  Figure[unit.Temperature] `json:"softening,omitzero"`
 	Viscosity  Figure[unit.Viscosity]   `json:"viscosity,omitzero"`
 }
+
+// ResinClass is which published kinetics stand in for a product.
+type ResinClass string
+
+// The classes.
+const (
+	ClassFast ResinClass = "fast amine"
+	ClassSlow ResinClass = "slow amine"
+)
 
 // Known is a figure as the plan uses it: the sheet's, or a typical one with
 // its band where the sheet is silent.

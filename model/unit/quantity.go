@@ -212,3 +212,19 @@ type Money struct {
 
 // Number is a plain number, such as a part of a ratio.
 type Number float64
+
+// SpecificEnergy is an energy per mass in joules per kilogram.
+type SpecificEnergy float64
+
+// JoulePerGram is a thousand joules per kilogram.
+const JoulePerGram SpecificEnergy = 1000
+
+// SpecificHeat is a heat capacity per mass in joules per kilogram and kelvin.
+type SpecificHeat float64
+
+// Conductivity is a thermal conductivity in watts per metre and kelvin.
+type Conductivity float64
+
+// FilmCoefficient is a heat flow per area and difference of temperature, in
+// watts per square metre and kelvin.
+type FilmCoefficient float64
