@@ -26,10 +26,13 @@ type Course struct {
 	Heights  []unit.Length // of the middle of each cell above the slab's bottom
 	Owner    []int         // stratum that each cell belongs to
 	Frames   []Frame       // one a step, in order, the first at 0
-	Peak     Peak          // of the resin
+	Peak     Peak          // of the resin; of a slab without resin it is the zero Peak
 	RunsAway bool          // the resin came to the limit, where the run ends
 	Ends     unit.Span     // when the run ended
 	Energy   Energy
+
+	slab *Slab
+	pool []float64
 }
 
 // Energy is where the heat went, per square metre of slab, in joules.

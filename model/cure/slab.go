@@ -41,7 +41,7 @@ type Slab struct {
 // Options say how long and how finely to reckon.
 type Options struct {
 	Until     unit.Span
-	Tolerance unit.TempRise    // of one step, in temperature; 0 means 0.05 K
+	Tolerance unit.TempRise    // of one step, in temperature; 0 means 0.02 K
 	Limit     unit.Temperature // where a run stops and "runs away"; 0 means 200 °C
 }
 
