@@ -3,7 +3,6 @@ package app
 import (
 	"errors"
 	"slices"
-	"time"
 
 	"meniscus/model"
 )
@@ -55,37 +54,3 @@ func (s *Session) Revisions() []model.Revision { return slices.Clone(s.revisions
 func (s *Session) Current() int { return s.current }
 
 var errNoProject = errors.New("no project is open")
-
-// StartPour notes that the pour of a layer starts now. From this instant, kept
-// on the disk, all its times follow.
-func (s *Session) StartPour(layer string) error {
-	return s.log(func(p *model.Project) model.Entry {
-		return model.Entry{Kind: model.EntryPourStarted, Layer: layer, Room: p.Shop.Room}
-	})
-}
-
-// Demold notes that the piece came out of the mold now.
-func (s *Session) Demold() error {
-	return s.log(func(*model.Project) model.Entry { return model.Entry{Kind: model.EntryDemolded} })
-}
-
-// AddNote notes a few words with the time.
-func (s *Session) AddNote(text string) error {
-	return s.log(func(*model.Project) model.Entry { return model.Entry{Kind: model.EntryNote, Text: text} })
-}
-
-// Withdraw takes an entry of the journal back by a further one.
-func (s *Session) Withdraw(entry string) error {
-	return s.log(func(*model.Project) model.Entry { return model.Entry{Kind: model.EntryWithdrawn, Of: entry} })
-}
-
-// log adds an entry to the journal. It is no step of undo.
-func (s *Session) log(entry func(p *model.Project) model.Entry) error {
-	id, at := "e"+s.newID(), s.clock.Now().UTC().Round(time.Millisecond)
-	return s.Edit("", "", func(p *model.Project) error {
-		e := entry(p)
-		e.ID, e.At = id, at
-		p.Journal = append(p.Journal, e)
-		return nil
-	})
-}

@@ -17,6 +17,12 @@ type Jobs struct {
 	group  sync.WaitGroup
 	latest map[string]*latest // touched on the interface's goroutine only
 
+	loose      map[string]*loose        // by key, see Replace; touched on the interface's goroutine only
+	ended      map[string]chan struct{} // closed when the last work under a key has returned; likewise
+	looseGroup sync.WaitGroup
+	letGo      context.Context // of all that may be called off
+	callOff    context.CancelFunc
+
 	mu    sync.Mutex
 	queue []func()
 	back  []func() // handed to the interface's goroutine, which has not taken it yet
@@ -30,8 +36,9 @@ type latest struct{ next func() }
 // NewJobs starts the worker that does work in order. post hands a function to
 // the interface's goroutine.
 func NewJobs(post func(func())) *Jobs {
-	j := &Jobs{post: post, latest: map[string]*latest{}, wake: make(chan struct{}, 1)}
+	j := &Jobs{post: post, latest: map[string]*latest{}, loose: map[string]*loose{}, ended: map[string]chan struct{}{}, wake: make(chan struct{}, 1)}
 	j.ctx, j.cancel = context.WithCancel(context.Background())
+	j.letGo, j.callOff = context.WithCancel(j.ctx)
 	j.group.Add(1)
 	go j.work()
 	return j
@@ -99,11 +106,14 @@ func (j *Jobs) take() bool {
 
 // Finish does last, and then everything that is queued in order and all that
 // comes of it, on the goroutine that calls it, which is the interface's from
-// now on. It does nothing after Stop.
+// now on. What Replace and Follow do is called off first and not taken up
+// again. It does nothing after Stop.
 func (j *Jobs) Finish(last func()) {
 	if j.ctx.Err() != nil {
 		return
 	}
+	j.callOff()
+	j.looseGroup.Wait()
 	j.turn.Lock()
 	j.ending = true
 	j.turn.Unlock()
@@ -198,9 +208,9 @@ func (j *Jobs) After(wait time.Duration, f func()) {
 	}()
 }
 
-// Stop ends what comes at intervals and after a time, finishes what is queued
-// in order and what is under way, and returns when no goroutine is left. What
-// comes of it is not done any more.
+// Stop ends what comes at intervals and after a time, calls off what Replace
+// and Follow do, finishes what is queued in order and what else is under way,
+// and returns when no goroutine is left. What comes of it is not done any more.
 func (j *Jobs) Stop() {
 	j.cancel()
 	j.group.Wait()

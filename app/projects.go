@@ -70,6 +70,7 @@ func (s *Session) show(l loaded) {
 		s.shot.Saved.What, s.shot.Saved.Do = trouble(l.flaw)
 	}
 	s.Remember(opened, s.project.ID)
+	s.dropQuestions()
 	s.replan()
 }
 

@@ -16,6 +16,10 @@ type Session struct {
 	jobs  *Jobs
 	newID func() string
 
+	reckon    Reckoner
+	planned   int                  // counts the plans that were shown
+	questions map[string]*question // not answered yet, by key
+
 	cards     []model.Card
 	open      bool
 	project   model.Project
@@ -60,11 +64,13 @@ type Options struct {
 	Clock Clock
 	Post  func(func()) // hands a function to the interface's goroutine
 	NewID func() string
+
+	Reckoner Reckoner // zero: the model's own
 }
 
 // New opens a session on a notebook. It lists the projects but opens none.
 func New(o Options) (*Session, error) {
-	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post)}
+	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), reckon: o.Reckoner.orModel(), questions: map[string]*question{}}
 	cards, err := o.Store.Cards()
 	switch {
 	case usable(err):
@@ -138,14 +144,19 @@ func (s *Session) publish() {
 // replan plans the project in the background and publishes both together, so
 // that a window never sees a project with another one's plan.
 func (s *Session) replan() {
-	s.plan(s.project)
+	s.plan(s.project, true)
 }
 
-func (s *Session) plan(p model.Project) {
+// plan plans a state of the project and has its curing worked out, with bands
+// where it is kept.
+func (s *Session) plan(p model.Project, kept bool) {
+	s.callOff(kept)
 	Newest(s.jobs, "plan", func() model.Plan { return model.Make(p) }, func(plan model.Plan) {
 		if p.ID == s.project.ID { // else another one has been opened meanwhile
 			s.shot.Edition++
 			s.shot.Open, s.shot.Project, s.shot.Plan = true, p, plan
+			s.cure(p, plan, kept)
+			s.askAgain()
 			s.publish()
 		}
 	})
@@ -186,7 +197,7 @@ func (s *Session) Preview(change func(*model.Project) error) {
 	}
 	p := s.project.Clone()
 	if change(&p) == nil {
-		s.plan(p)
+		s.plan(p, false)
 	}
 }
 

@@ -35,6 +35,7 @@ type bench struct {
 	post  atomic.Int32 // how what is posted is done
 	store Store
 	path  string
+	heat  *heat
 }
 
 // What becomes of what is posted: the test does it, nobody does, or the
@@ -55,9 +56,9 @@ func newBench(t *testing.T, path string, wrap func(Store) Store) *bench {
 	if wrap != nil {
 		store = wrap(n)
 	}
-	b := &bench{t: t, clock: &fakeClock{now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}, posts: make(chan func(), 1000), store: store, path: path}
+	b := &bench{t: t, clock: &fakeClock{now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}, posts: make(chan func(), 1000), store: store, path: path, heat: &heat{}}
 	number := 0
-	b.Session, err = New(Options{Store: store, Clock: b.clock, Post: func(f func()) {
+	b.Session, err = New(Options{Store: store, Clock: b.clock, Reckoner: b.heat.reckoner(), Post: func(f func()) {
 		switch b.post.Load() {
 		case queueing:
 			b.posts <- f
@@ -85,7 +86,7 @@ func (b *bench) settle() {
 			continue
 		default:
 		}
-		if len(b.saves) == 0 && !b.moving && len(b.jobs.latest) == 0 || b.stuck() && !b.moving && len(b.jobs.latest) == 0 {
+		if (len(b.saves) == 0 || b.stuck()) && !b.moving && len(b.jobs.latest)+len(b.jobs.loose) == 0 {
 			return
 		}
 		select {
@@ -406,6 +407,7 @@ func TestLabel(t *testing.T) {
 	}
 	for field, want := range map[string]string{
 		"name": "Name", "mold/depth": "Mold depth", "pieces/p1/thickness": "Thickness of field maple offcut", "sheets/s2/workingTime": "Working time of slow casting resin A", "shop/tiltRise": "Shop tilt rise", "layers/l3/to": "Height of smoke-grey base", "sheets/s2/workingTime/at": "Temperature of slow casting resin A",
+		"shop/planned": "Shop time of the first pour", "shop/night": "Shop temperature at night", "mold/thick": "Mold floor thickness", "sheets/s2/peakLimit": "Hottest allowed of slow casting resin A",
 	} {
 		if got := Label(&p, field); got != want {
 			t.Errorf("%s is %q, want %q", field, got, want)

@@ -7,18 +7,24 @@ import (
 	"meniscus/model"
 )
 
-// Snapshot is what every window draws from: the open project, the plan that
-// follows from it, and how the notebook stands. It is a value; no one changes
-// it once published.
+// Snapshot is what every window draws from: the open project, the plan and the
+// curing that follow from it, and how the notebook stands. It is a value; no
+// one changes it once published. The curing takes longer than the plan: it
+// comes a moment behind it, and its bands behind that.
 type Snapshot struct {
-	Edition int           // goes up with every new project or plan; the same one needs no new drawing
+	Edition int           // goes up with every new project, plan or curing; the same one needs no new drawing
 	Open    bool          // a project is open
 	Project model.Project // as entered; its plan is Plan
 	Plan    model.Plan
-	Cards   []model.Card // all projects, last touched first
-	Undo    string       // what undo would take back; empty when there is nothing
-	Redo    string
-	Saved   Saved
+
+	Curing        model.Curing // of this project, or of it as it was a moment ago; empty until there is one
+	CuringFresh   bool         // it is that of Plan; false while that is being worked out
+	CuringTrouble string       // why it, or its bands, could not be worked out; empty when they could
+
+	Cards []model.Card // all projects, last touched first
+	Undo  string       // what undo would take back; empty when there is nothing
+	Redo  string
+	Saved Saved
 }
 
 // Saved tells how far the disk is behind the screen.
@@ -43,6 +49,14 @@ func (s *Snapshot) Layer(id string) (model.LayerPlan, bool) {
 	}
 	return model.LayerPlan{}, false
 }
+
+// Steps gives the moments of the pours: the simulation's where it is of this
+// project and tells of any, else those that follow from the data sheets.
+func (s *Snapshot) Steps() []model.Step { return s.Timed().Steps }
+
+// Timed gives the plan with its steps and its layers' times as the simulation
+// has them.
+func (s *Snapshot) Timed() model.Plan { return s.Curing.Timed(&s.Plan) }
 
 // Findings gives the findings of the named subjects; all of them for none.
 func (s *Snapshot) Findings(subjects ...model.Subject) []model.Finding {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 
 	"meniscus/model/unit"
@@ -77,6 +78,8 @@ func enter(p *Project, v reflect.Value, text string) error {
 		return take(t, text, "h", unit.ParseSpan)
 	case *unit.Taken[unit.MolarEnergy]:
 		return take(t, text, "kJ/mol", unit.ParseMolarEnergy)
+	case *unit.Taken[unit.SpecificEnergy]:
+		return take(t, text, "J/g", unit.ParseSpecificEnergy)
 	case *unit.Taken[unit.Viscosity]:
 		return take(t, text, "mPa·s", unit.ParseViscosity)
 	case *unit.Taken[unit.Number]:
@@ -93,6 +96,10 @@ func enter(p *Project, v reflect.Value, text string) error {
 			*t = a
 		}
 		return err
+	case *TimeOfDay:
+		return enterClock(t, text)
+	case *time.Time:
+		return enterInstant(p, t, text)
 	}
 	switch v.Kind() {
 	case reflect.String:
@@ -183,6 +190,10 @@ var options = map[reflect.Type][]string{
 	reflect.TypeFor[MoldKind]():        names(MoldRectangle, MoldRound, MoldOval, MoldPolygon, MoldOutline),
 	reflect.TypeFor[End]():             names(AtRim, AtFloor),
 	reflect.TypeFor[Across]():          names(AcrossFlats, AcrossCorners),
+	reflect.TypeFor[FloorKind]():       names(FloorHDPE, FloorBoard, FloorMelamine, FloorSilicone, FloorAluminium, FloorGlass),
+	reflect.TypeFor[BenchKind]():       names(BenchWood, BenchMetal, BenchOpen),
+	reflect.TypeFor[ResinClass]():      names(ClassFast, ClassSlow),
+	reflect.TypeFor[Feel]():            names(FeelStrings, FeelTape, FeelHard, FeelStiff, FeelBent),
 	reflect.TypeFor[LeanKind]():        names(LeanNone, LeanAngle, LeanSizes),
 	reflect.TypeFor[PieceKind]():       names(PieceRectangle, PieceStations, PieceOutline),
 	reflect.TypeFor[VoidKind]():        names(VoidRound, VoidBox),
@@ -190,7 +201,7 @@ var options = map[reflect.Type][]string{
 	reflect.TypeFor[RestKind]():        names(OnFloor, OnHeight, OnLayer),
 	reflect.TypeFor[LevelKind]():       names(ToDepth, ToLevel, ToBelow),
 	reflect.TypeFor[Along]():           names(AlongLength, AlongWidth),
-	reflect.TypeFor[EntryKind]():       names(EntryPourStarted, EntryPourDone, EntryDemolded, EntryNote, EntryWithdrawn),
+	reflect.TypeFor[EntryKind]():       names(EntryPourStarted, EntryPourDone, EntryDemolded, EntryNote, EntryReading, EntryTack, EntryProbe, EntryWithdrawn),
 	reflect.TypeFor[unit.Instrument](): names(unit.Tape, unit.Rule, unit.Caliper, unit.Feeler),
 	reflect.TypeFor[unit.LengthUnit](): names(unit.InMillimetres, unit.InCentimetres, unit.InInches),
 	reflect.TypeFor[unit.VolumeUnit](): names(unit.InMillilitres, unit.InLitres, unit.InFluidOunces, unit.InCubicInches),
@@ -205,6 +216,37 @@ func names[S ~string](s ...S) []string {
 		out[i] = string(v)
 	}
 	return out
+}
+
+// enterClock takes a time of day; empty text clears it.
+func enterClock(t *TimeOfDay, text string) error {
+	if text == "" {
+		*t = ""
+		return nil
+	}
+	got, err := ParseTimeOfDay(text)
+	if err == nil {
+		*t = got
+	}
+	return err
+}
+
+// enterInstant takes the day and the time of the planned pour, on the shop's
+// clock; empty text clears it. No other instant is typed: what happened, and
+// when, the journal keeps.
+func enterInstant(p *Project, t *time.Time, text string) error {
+	if t != &p.Shop.Planned {
+		return errors.New("an instant cannot be typed")
+	}
+	if text == "" {
+		*t = time.Time{}
+		return nil
+	}
+	got, err := ParseInstant(text, p.Shop.Place(), p.latest())
+	if err == nil {
+		*t = got
+	}
+	return err
 }
 
 func enterString(v reflect.Value, text string) error {

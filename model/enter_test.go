@@ -29,6 +29,28 @@ func TestEnter(t *testing.T) {
 		{"sheets/s2/weightRatio/b", "45", "45"},
 		{"shop/humidity", "55", "55 %"},
 		{"layers/l3/tint/share", "1.5", "1.5 %"},
+		{"mold/floor", "aluminium", "aluminium"},
+		{"mold/thick", "3/8", "3/8 in"},
+		{"shop/night", "59 °F", "59 °F"},
+		{"shop/resin", "22", "22 °C"},
+		{"shop/bench", "metal bench", "metal bench"},
+		{"shop/zone", "UTC", "UTC"},
+		{"shop/planned", "Fri 27 Nov 18:40", "Fri 27 Nov 2026, 18:40"},
+		{"shop/planned", "", ""},
+		{"shop/wakes", "6:30", "06:30"},
+		{"shop/sleeps", "10.30 pm", "22:30"},
+		{"shop/sleeps", "", ""},
+		{"layers/l3/lot", "A-17/3", "A-17/3"},
+		{"sheets/s2/class", "slow amine", "slow amine"},
+		{"sheets/s2/heat", "300", "300 J/g"},
+		{"sheets/s2/heat", "0.3 kJ/g", "0.3 kJ/g"},
+		{"sheets/s2/peak", "150", "150 °C"},
+		{"sheets/s2/peak/mass", "200", "200 g"},
+		{"sheets/s2/peakLimit", "60", "60 °C"},
+		{"sheets/s2/workingOther", "4.5", "4.5 h"},
+		{"sheets/s2/workingOther/at", "15", "15 °C"},
+		{"sheets/s2/gelOther", "40", "40 h"},
+		{"sheets/s2/gelOther/mass", "100", "100 g"},
 		{"name", "A table", "A table"},
 		{"mold/depth", "", ""},
 	} {
@@ -64,6 +86,21 @@ func TestRefusedEntry(t *testing.T) {
 		{"pieces/p77/thickness", "4 mm", "no such field"},
 		{"layers/l3/tint/colour", "moss green", "#"},
 		{"layers/l3/tint/colour", "#12345", "#"},
+		{"mold/floor", "concrete", "not one of"},
+		{"mold/thick", "0", "0.1 to 500 mm"},
+		{"shop/bench", "floor", "not one of"},
+		{"shop/night", "70 °C", "-20 to 60"},
+		{"shop/resin", "65 °C", "-20 to 60"},
+		{"shop/planned", "tomorrow", "Fri 27 Nov 18:40"},
+		{"shop/planned", "Thu 27 Nov 2026 18:40", "is a Friday"},
+		{"shop/wakes", "early", "7:30"},
+		{"shop/sleeps", "25:00", "7:30"},
+		{"created", "2026-11-27 18:40", "cannot be typed"},
+		{"sheets/s2/class", "quick", "not one of"},
+		{"sheets/s2/heat", "2 J/g", "50 to 600"},
+		{"sheets/s2/heat", "90 kJ/mol", "heat per mass"},
+		{"sheets/s2/peak", "400 °C", "10 to 300"},
+		{"sheets/s2/peakLimit", "250 °C", "10 to 200"},
 		{"name", strings.Repeat("a", 3000), "2000"},
 	} {
 		p := demo(t, "poppy-stand")
@@ -108,7 +145,7 @@ func TestUnitsDoNotDrift(t *testing.T) {
 // TestEverythingEnteredIsValid: a document that only took entries never has a
 // problem, and planning it never fails.
 func TestEverythingEnteredIsValid(t *testing.T) {
-	texts := []string{"", "0", "1", "3", "12", "10 3/8", "-5", "1e400", "½", "40 mm", "2 in", "100 %", "45", "21 °C", "2 h", "yes", "no", "rim", "floor", "polygon", "round", "oval", "outline", "rectangle", "angle", "sizes", "stations", "sphere", "ring", "layer", "level", "depth", "1000000", "0.000001", "9 kg", "∞"}
+	texts := []string{"", "0", "1", "3", "12", "10 3/8", "-5", "1e400", "½", "40 mm", "2 in", "100 %", "45", "21 °C", "2 h", "yes", "no", "rim", "floor", "polygon", "round", "oval", "outline", "rectangle", "angle", "sizes", "stations", "sphere", "ring", "layer", "level", "depth", "1000000", "0.000001", "9 kg", "∞", "6:30", "22:30", "Fri 27 Nov 18:40", "2026-11-27 18:40", "290 J/g", "HDPE", "slow amine", "wooden bench", "150 °C"}
 	var fields []string
 	p := demo(t, "poppy-stand")
 	collect(t, &p, &fields)
@@ -148,7 +185,8 @@ func collect(t *testing.T, p *Project, out *[]string) {
 	if err := json.Unmarshal(data, &tree); err != nil {
 		t.Fatal(err)
 	}
-	for _, extra := range []string{"mold/length", "mold/width", "mold/diameter", "mold/draft/angle", "mold/draft/length", "mold/fillTest/water", "mold/count", "shop/room", "finish/top", "cut", "mixing/confidence", "pieces/p1/height", "pieces/p1/density", "inserts/i5/on", "inserts/i5/kind", "sheets/s2/viscosity", "sheets/s2/activation"} {
+	for _, extra := range []string{"mold/length", "mold/width", "mold/diameter", "mold/draft/angle", "mold/draft/length", "mold/fillTest/water", "mold/count", "shop/room", "finish/top", "cut", "mixing/confidence", "pieces/p1/height", "pieces/p1/density", "inserts/i5/on", "inserts/i5/kind", "sheets/s2/viscosity", "sheets/s2/activation",
+		"mold/floor", "mold/thick", "shop/night", "shop/resin", "shop/bench", "shop/planned", "shop/wakes", "shop/sleeps", "layers/l3/lot", "sheets/s2/class", "sheets/s2/heat", "sheets/s2/peak", "sheets/s2/peak/at", "sheets/s2/peak/mass", "sheets/s2/peakLimit", "sheets/s2/workingOther", "sheets/s2/workingOther/at", "sheets/s2/gelOther"} {
 		*out = append(*out, extra)
 	}
 	var walk func(path string, v any)
@@ -182,6 +220,10 @@ func collect(t *testing.T, p *Project, out *[]string) {
 
 func FuzzEnter(f *testing.F) {
 	f.Add("mold/depth", "10 3/8")
+	f.Add("shop/planned", "fri 27 nov 18:40")
+	f.Add("shop/planned", "2026-13-40T99:00")
+	f.Add("shop/wakes", "7 pm")
+	f.Add("sheets/s2/heat", "290 J/g")
 	f.Add("pieces/p1/outline/0", "3")
 	f.Add("sheets/s2/weightRatio/a", "1:2")
 	f.Add("layers//to", "½")

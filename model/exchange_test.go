@@ -3,6 +3,7 @@ package model
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -20,6 +21,9 @@ func travelled() Project {
 	dim := func(mm float64, written string) unit.Dim {
 		return unit.Dim{Value: unit.Length(mm) * unit.Millimetre, Written: written, By: unit.Caliper}
 	}
+	warm := func(c float64) unit.Taken[unit.Temperature] {
+		return unit.Taken[unit.Temperature]{Value: unit.Celsius(c), Written: fmt.Sprintf("%g °C", c)}
+	}
 	share := unit.Taken[unit.Share]{Value: 0.03, Written: "3 %"}
 	at := time.Date(2026, 11, 25, 12, 30, 0, 500, time.UTC)
 	return Project{
@@ -30,6 +34,7 @@ func travelled() Project {
 			Name: "Tray", Kind: MoldRectangle, At: AtFloor, Length: dim(300, "300 mm"), Width: dim(203.2, `8"`), Depth: dim(40, "40 mm"),
 			Draft:    Lean{Kind: LeanAngle, Angle: unit.Taken[unit.Angle]{Value: 3 * unit.Degree, Written: "3°"}},
 			FillTest: FillTest{Water: unit.Taken[unit.Mass]{Value: 2, Written: "2 kg"}},
+			Floor:    FloorSilicone, Thick: dim(8, "8 mm"),
 		},
 		Pieces: []Piece{
 			{
@@ -42,15 +47,22 @@ func travelled() Project {
 		Inserts: []Insert{{ID: "i1", Name: "Shell", Count: 3, Kind: InsertSphere, Diameter: dim(9, "9 mm"), On: OnLayer, Layer: "l1"}},
 		Sheets: []Sheet{{
 			ID: "s1", Name: "Slow", Volume: Ratio{A: unit.Taken[unit.Number]{Value: 2, Written: "2"}, B: unit.Taken[unit.Number]{Value: 1, Written: "1"}},
-			WorkingTime: Figure[unit.Span]{Taken: unit.Taken[unit.Span]{Value: 2400, Written: "40 min"}, At: unit.Taken[unit.Temperature]{Value: unit.Celsius(25), Written: "25 °C"}},
+			WorkingTime:  Figure[unit.Span]{Taken: unit.Taken[unit.Span]{Value: 2400, Written: "40 min"}, At: unit.Taken[unit.Temperature]{Value: unit.Celsius(25), Written: "25 °C"}},
+			WorkingOther: Figure[unit.Span]{Taken: unit.Taken[unit.Span]{Value: 4800, Written: "80 min"}, At: warm(15)},
+			Class:        ClassFast, Heat: Figure[unit.SpecificEnergy]{Taken: unit.Taken[unit.SpecificEnergy]{Value: 3e5, Written: "300 J/g"}},
+			Peak: Figure[unit.Temperature]{Taken: warm(150), Mass: unit.Taken[unit.Mass]{Value: 0.2, Written: "200 g"}},
 		}},
 		Layers: []Layer{{
-			ID: "l1", Name: "First", By: ToDepth, To: dim(12, "12 mm"), Sheet: "s1",
+			ID: "l1", Name: "First", By: ToDepth, To: dim(12, "12 mm"), Sheet: "s1", Lot: "A-17/3",
 			Tint:      Tint{Name: "sea", Colour: "#1b6f8a", Clear: 0.4, Share: share},
 			Additives: []Additive{{ID: "a1", Name: "mica", Share: share}},
 		}},
-		Journal: []Entry{{ID: "e1", At: at, Kind: EntryNote, Text: "cold room"}},
-		Drafts:  []Draft{{Field: "mold/depth", Text: "4o", Reason: "“4o” is not a length"}},
+		Shop: Shop{Night: warm(15), Resin: warm(21), Bench: BenchOpen, Planned: at, Wakes: "06:30", Sleeps: "22:30"},
+		Journal: []Entry{
+			{ID: "e1", At: at, Kind: EntryNote, Text: "cold room"}, {ID: "e2", At: at, Kind: EntryReading, Layer: "l1", Room: warm(14), Part: warm(24)},
+			{ID: "e3", At: at, Kind: EntryTack, Layer: "l1", Feel: FeelTape}, {ID: "e4", At: at, Kind: EntryProbe, Layer: "l1", Part: warm(41)}, {ID: "e5", At: at, Kind: EntryDemolded, Feel: FeelStiff},
+		},
+		Drafts: []Draft{{Field: "mold/depth", Text: "4o", Reason: "“4o” is not a length"}},
 	}
 }
 

@@ -18,12 +18,20 @@ func (m *maker) find() {
 	m.findPieces()
 	m.findInserts()
 	m.findSheets()
+	m.findWarmth()
 	m.findLayers()
 	m.findMixing()
 	m.findCure()
+	m.findShop()
+	m.findJournal()
 	m.gather()
+	sortFindings(m.plan.Findings)
+}
+
+// sortFindings puts the gravest first and leaves those of one level in order.
+func sortFindings(list []Finding) {
 	rank := map[Level]int{Stop: 0, Check: 1, Note: 2}
-	slices.SortStableFunc(m.plan.Findings, func(a, b Finding) int { return rank[a.Level] - rank[b.Level] })
+	slices.SortStableFunc(list, func(a, b Finding) int { return rank[a.Level] - rank[b.Level] })
 }
 
 // gather makes one finding of what is so of several pieces or inserts in the

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 	"unicode"
 
 	"meniscus/model/shape"
@@ -193,6 +194,59 @@ func TestSlips(t *testing.T) {
 		{"the deepest layer in a hot room", "layer.depth-warm", Check, func(p *Project) {
 			p.Sheets[0].MaxLayer = Figure[unit.Length]{Taken: mm(12), At: given(unit.Celsius(20))}
 			p.Shop.Room = given(unit.Celsius(30))
+		}},
+		{"the room warmer at night", "room.night", Check, func(p *Project) { p.Shop.Night = given(unit.Celsius(24)) }},
+		{"a night too cold for the resin", "room.night-cold", Check, func(p *Project) {
+			p.Sheets[0].Coldest, p.Shop.Night = Figure[unit.Temperature]{Taken: given(unit.Celsius(16))}, given(unit.Celsius(12))
+		}},
+		{"cold bottles", "resin.cold", Check, func(p *Project) {
+			p.Sheets[0].Coldest, p.Shop.Resin = Figure[unit.Temperature]{Taken: given(unit.Celsius(16))}, given(unit.Celsius(10))
+		}},
+		{"bottles left in the sun", "resin.warm", Check, func(p *Project) {
+			p.Sheets[0].Warmest, p.Shop.Resin = Figure[unit.Temperature]{Taken: given(unit.Celsius(28))}, given(unit.Celsius(38))
+		}},
+		{"rising and resting at one hour", "hours.same", Note, func(p *Project) { p.Shop.Wakes, p.Shop.Sleeps = "07:00", "07:00" }},
+		{"no hour of rest", "hours.half", Note, func(p *Project) { p.Shop.Wakes = "07:00" }},
+		{"no hour of rising", "hours.half", Note, func(p *Project) { p.Shop.Sleeps = "22:00" }},
+		{"a second working time at no temperature", "missing", Check, func(p *Project) {
+			p.Sheets[0].WorkingOther = Figure[unit.Span]{Taken: given(2 * unit.Hour)}
+		}},
+		{"a second working time at the same temperature", "sheet.same-warmth", Check, func(p *Project) {
+			p.Sheets[0].WorkingTime = Figure[unit.Span]{Taken: given(unit.Hour), At: given(unit.Celsius(20))}
+			p.Sheets[0].WorkingOther = Figure[unit.Span]{Taken: given(2 * unit.Hour), At: given(unit.Celsius(20.2))}
+		}},
+		{"a working time longer in the warmth", "sheet.warmth", Check, func(p *Project) {
+			p.Sheets[0].WorkingTime = Figure[unit.Span]{Taken: given(unit.Hour), At: given(unit.Celsius(20))}
+			p.Sheets[0].WorkingOther = Figure[unit.Span]{Taken: given(2 * unit.Hour), At: given(unit.Celsius(30))}
+		}},
+		{"a gel time shorter in the cold", "sheet.warmth", Check, func(p *Project) {
+			p.Sheets[0].Gel = Figure[unit.Span]{Taken: given(9 * unit.Hour), At: given(unit.Celsius(20))}
+			p.Sheets[0].GelOther = Figure[unit.Span]{Taken: given(5 * unit.Hour), At: given(unit.Celsius(12))}
+		}},
+		{"a cup no hotter than the room", "sheet.peak", Check, func(p *Project) {
+			p.Sheets[0].Peak = Figure[unit.Temperature]{Taken: given(unit.Celsius(24)), At: given(unit.Celsius(25))}
+		}},
+		{"a peak heat of no known mass", "sheet.peak-mass", Note, func(p *Project) {
+			p.Sheets[0].Peak = Figure[unit.Temperature]{Taken: given(unit.Celsius(140)), At: given(unit.Celsius(25))}
+		}},
+		{"a limit no hotter than the room", "sheet.peak-limit", Check, func(p *Project) {
+			p.Sheets[0].PeakLimit = Figure[unit.Temperature]{Taken: given(unit.Celsius(16))}
+		}},
+		{"a tack test before the pour", "journal.before-pour", Check, func(p *Project) {
+			start := p.Created.Add(time.Hour)
+			p.Journal = []Entry{{ID: "e1", Kind: EntryPourStarted, Layer: "l1", At: start}, {ID: "e2", Kind: EntryTack, Layer: "l1", Feel: FeelTape, At: start.Add(-time.Minute)}}
+		}},
+		{"a probe in a pour that was taken back", "journal.no-pour", Check, func(p *Project) {
+			p.Journal = []Entry{
+				{ID: "e1", Kind: EntryPourStarted, Layer: "l1", At: p.Created}, {ID: "e2", Kind: EntryProbe, Layer: "l1", Part: given(unit.Celsius(30)), At: p.Created.Add(time.Hour)},
+				{ID: "e3", Kind: EntryWithdrawn, Of: "e1", At: p.Created.Add(2 * time.Hour)},
+			}
+		}},
+		{"a reading out of the mold", "journal.after-mold", Note, func(p *Project) {
+			p.Journal = []Entry{
+				{ID: "e1", Kind: EntryPourStarted, Layer: "l1", At: p.Created}, {ID: "e2", Kind: EntryDemolded, At: p.Created.Add(time.Hour)},
+				{ID: "e3", Kind: EntryReading, Layer: "l1", Part: given(unit.Celsius(30)), At: p.Created.Add(2 * time.Hour)},
+			}
 		}},
 		{"no recoat window on the sheet", "time.recoat", Check, func(p *Project) {
 			p.Layers = append(p.Layers, Layer{ID: "l2", Name: "second", By: ToDepth, To: mm(5), Sheet: "s1"})

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -75,6 +76,10 @@ func (j judge) keyword(path, word string, rule map[string]any, v any) error {
 		}
 	case "maxLength":
 		if isText && utf8.RuneCountInString(text) > int(arg.(float64)) {
+			return fail()
+		}
+	case "pattern":
+		if isText && !regexp.MustCompile(arg.(string)).MatchString(text) {
 			return fail()
 		}
 	case "format":
@@ -176,6 +181,9 @@ func fill(t *rapid.T, v reflect.Value, depth int) {
 	case *time.Time:
 		at := time.Unix(rapid.Int64Range(0, 4e9).Draw(t, "at"), 0).UTC()
 		v.Set(reflect.ValueOf(at))
+		return
+	case *TimeOfDay:
+		v.SetString(clockText(time.Duration(rapid.IntRange(0, 1439).Draw(t, "minute")) * time.Minute))
 		return
 	}
 	switch v.Kind() {

@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
+	"time"
 
 	"meniscus/model/unit"
 )
@@ -38,6 +39,8 @@ func Show(p *Project, path string) (text, echo string) {
 		return shown(*t, s.Span(t.Value), s.Span(t.Value))
 	case *unit.Taken[unit.MolarEnergy]:
 		return shown(*t, s.MolarEnergy(t.Value), "")
+	case *unit.Taken[unit.SpecificEnergy]:
+		return shown(*t, s.SpecificEnergy(t.Value), "")
 	case *unit.Taken[unit.Viscosity]:
 		return shown(*t, s.Viscosity(t.Value), "")
 	case *unit.Taken[unit.Number]:
@@ -46,6 +49,12 @@ func Show(p *Project, path string) (text, echo string) {
 		return s.Length(*t), ""
 	case *unit.Angle:
 		return s.Angle(*t), ""
+	case *time.Time:
+		if t.IsZero() {
+			return "", ""
+		}
+		at := t.In(p.Shop.Place())
+		return at.Format(instantForm), at.Format("Monday 2 January 2006, 15:04 MST")
 	}
 	switch v.Kind() {
 	case reflect.Int:
@@ -131,6 +140,12 @@ func Nudge(p *Project, path string, up bool) (string, bool) {
 		return s.Angle(t.Value + unit.Angle(dir/2)*unit.Degree), true
 	case *unit.Taken[unit.Span]:
 		return s.Span(max(0, t.Value+unit.Span(dir)*unit.Hour/2)), true
+	case *unit.Taken[unit.SpecificEnergy]:
+		return s.SpecificEnergy(max(0, t.Or(typicalHeat.value)+unit.SpecificEnergy(10*dir)*unit.JoulePerGram)), true
+	case *TimeOfDay:
+		since, _ := t.Clock()
+		since = (since + time.Duration(dir)*30*time.Minute + 24*time.Hour) % (24 * time.Hour)
+		return clockText(since), true
 	case *int:
 		return strconv.Itoa(max(0, *t+int(dir))), true
 	}

@@ -18,11 +18,15 @@ const (
 )
 
 // Bar is a stretch of a layer's life; one of demolding or full cure begins at
-// the pour and ends when it is reached. Instants are UTC.
+// the pour and ends when it is reached. Where its ends have a band it may begin
+// between Early and SureFrom, and end between SureTo and Late; else these are
+// From and To. Instants are UTC.
 type Bar struct {
 	Kind     BarKind
 	From, To time.Time
 	Typical  bool // rests on a typical value
+
+	Early, SureFrom, SureTo, Late time.Time
 }
 
 // Life is one layer on the time line.
@@ -49,12 +53,20 @@ func (pl *Plan) Timeline(now time.Time) []Life {
 		if at, begun := pl.poured(l.ID); begun {
 			life.Start, life.Assumed, life.Unsure = at, false, false
 		}
-		after := func(k Known[unit.Span]) time.Time { return life.Start.Add(k.Value.Duration()).Round(time.Second) }
+		after := func(s unit.Span) time.Time { return life.Start.Add(s.Duration()).Round(time.Second) }
 		add := func(kind BarKind, from, to Known[unit.Span]) {
 			if from.Absent || to.Absent {
 				return
 			}
-			life.Bars = append(life.Bars, Bar{kind, after(from), after(to), from.Typical || to.Typical})
+			bar := Bar{Kind: kind, From: after(from.Value), To: after(to.Value), Typical: from.Typical || to.Typical}
+			bar.Early, bar.SureFrom, bar.SureTo, bar.Late = bar.From, bar.From, bar.To, bar.To
+			if from.Low < from.High {
+				bar.Early, bar.SureFrom = after(from.Low), after(from.High)
+			}
+			if to.Low < to.High {
+				bar.SureTo, bar.Late = after(to.Low), after(to.High)
+			}
+			life.Bars = append(life.Bars, bar)
 		}
 		var begin Known[unit.Span]
 		add(BarWorking, begin, l.Times.Working)
@@ -65,7 +77,7 @@ func (pl *Plan) Timeline(now time.Time) []Life {
 			add(BarCure, begin, l.Times.FullCure)
 		}
 		unsure = l.Times.RecoatFrom.Absent
-		if open := after(l.Times.RecoatFrom); !unsure && open.After(next) {
+		if open := after(l.Times.RecoatFrom.Value); !unsure && open.After(next) {
 			next = open
 		}
 		lives = append(lives, life)

@@ -56,7 +56,8 @@ func layerTimes(s *Sheet, t unit.Temperature) LayerTimes {
 	}
 }
 
-// standing gives the journal without what was withdrawn.
+// standing gives the journal without what was withdrawn, in order of time:
+// what was written down late stands where it happened.
 func (p *Project) standing() []Entry {
 	gone := map[string]bool{}
 	for _, e := range p.Journal {
@@ -70,6 +71,7 @@ func (p *Project) standing() []Entry {
 			list = append(list, e)
 		}
 	}
+	slices.SortStableFunc(list, inTime)
 	return list
 }
 

@@ -16,7 +16,7 @@ type Usual struct {
 }
 
 // Usual tells what stands in for the field at path, which is one of a data
-// sheet, of the mixing or of the shop; false where the plan needs nothing.
+// sheet, of the mixing, of the mold's floor or of the shop; false where the plan needs nothing.
 func (p *Project) Usual(path string) (Usual, bool) {
 	s := p.Style
 	parts := strings.Split(path, "/")
@@ -39,6 +39,21 @@ func (p *Project) Usual(path string) (Usual, bool) {
 		return Usual{Value: s.MassTo(p.usualStep(), p.usualStep()), Why: commonPractice}, true
 	case "mixing/confidence":
 		return Usual{Value: s.Share(typicalConfident), Why: commonPractice}, true
+	case "mold/floor":
+		return Usual{Value: string(typicalFloor), Why: "it keeps the heat in more than any other floor"}, true
+	case "mold/thick":
+		kind, _ := p.floor()
+		return standIn(typicalThick[kind], s.Length), true
+	case "shop/bench":
+		return Usual{Value: string(typicalBench), Why: commonPractice}, true
+	case "shop/night":
+		return Usual{Why: "the room is taken to stay as warm as it is"}, true
+	case "shop/resin":
+		return Usual{Why: "the mixed resin is taken to be as warm as the room"}, true
+	case "shop/wakes":
+		return Usual{Value: clockText(typicalWakes), Why: commonPractice}, true
+	case "shop/sleeps":
+		return Usual{Value: clockText(typicalSleeps), Why: commonPractice}, true
 	case "shop/room":
 		return Usual{Value: s.Temperature(typicalRoom), Why: "all times are for this until you read it"}, true
 	case "finish/minCover":
@@ -68,6 +83,18 @@ func (s *Sheet) usual(st unit.Style, figure string) (Usual, bool) {
 		return u, true
 	case "activation":
 		return standIn(typicalActivation, st.MolarEnergy), true
+	case "heat":
+		return standIn(typicalHeat, st.SpecificEnergy), true
+	case "softening":
+		return standIn(typicalSoftening, st.Temperature), true
+	case "peakLimit":
+		u := standIn(typicalPeakLimit, st.Temperature)
+		u.Band = ""
+		return u, true
+	case "workingOther", "gelOther":
+		return Usual{Why: "how warmth hurries it is then known from typical values alone"}, true
+	case "peak":
+		return Usual{Why: "how hot it gets is then known from typical values alone"}, true
 	case "fullCure":
 		return standIn(typicalFullCure, st.Span), true
 	case "demold":

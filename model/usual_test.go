@@ -18,11 +18,27 @@ func TestUsualSaysWhatThePlanUses(t *testing.T) {
 		{"mixing/cupFilm", "3 %", "between 2 % and 4 %"},
 		{"mixing/soak", "0.15 mm", "between 0.05 mm and 0.30 mm"},
 		{"shop/room", "20 °C", ""},
+		{"shop/night", "", ""},
+		{"shop/resin", "", ""},
+		{"shop/bench", "wooden bench", ""},
+		{"shop/wakes", "07:00", ""},
+		{"shop/sleeps", "22:30", ""},
+		{"mold/floor", "coated board", ""},
+		{"mold/thick", "18 mm", "between 12 mm and 22 mm"},
+		{"sheets/s2/heat", "290 J/g", "between 217.5 J/g and 362.5 J/g"},
+		{"sheets/s2/softening", "50 °C", "between 42 °C and 60 °C"},
+		{"sheets/s2/peakLimit", "60 °C", ""},
+		{"sheets/s2/peak", "", ""},
+		{"sheets/s2/workingOther", "", ""},
 	} {
 		u, ok := p.Usual(c.path)
 		if !ok || u.Value != c.value || u.Band != c.band || u.Why == "" {
 			t.Errorf("%s: %+v, %v", c.path, u, ok)
 		}
+	}
+	p.Mold.Floor = FloorAluminium
+	if u, ok := p.Usual("mold/thick"); !ok || u.Value != "3 mm" || u.Band != "between 2 mm and 6 mm" {
+		t.Errorf("an aluminium floor is usually %+v", u)
 	}
 	p.Sheets[0].Volume, p.Sheets[0].Weight = Ratio{given(unit.Number(2)), given(unit.Number(1))}, Ratio{}
 	// 2:1 by volume at 1.13 and 1.02 g/ml is 100 : 45.1 by weight.

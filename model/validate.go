@@ -35,6 +35,12 @@ func (p Project) Validate() []Problem {
 			v.say("layers/"+l.ID+"/sheet", "there is no data sheet “"+clip(l.Sheet)+"”")
 		}
 	}
+	for i := range p.Journal {
+		e := &p.Journal[i]
+		if field, message := e.fault(); message != "" {
+			v.say("journal/"+e.ID+"/"+field, message)
+		}
+	}
 	if len(p.Pieces) > mostPieces {
 		v.say("pieces", fmt.Sprintf("more than %d pieces of wood", mostPieces))
 	}
@@ -103,6 +109,9 @@ func (v *validator) leaf(path string, x reflect.Value) {
 		text := x.String()
 		if allowed := options[x.Type()]; allowed != nil && text != "" && !slices.Contains(allowed, text) {
 			v.say(path, fmt.Sprintf("“%s” is not one of: %s", clip(text), strings.Join(allowed, ", ")))
+		}
+		if at := TimeOfDay(text); x.Type() == reflect.TypeFor[TimeOfDay]() && text != "" && !at.whole() {
+			v.say(path, "write a time of day like 07:30")
 		}
 		if len([]rune(text)) > longestText {
 			v.say(path, fmt.Sprintf("more than %d characters", longestText))

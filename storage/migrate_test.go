@@ -16,6 +16,7 @@ import (
 	bolt "go.etcd.io/bbolt"
 
 	"meniscus/model"
+	"meniscus/model/unit"
 )
 
 // renamed is a step to the schema to that writes a mark into every project's
@@ -54,7 +55,7 @@ func later(schema int, list ...step) Option {
 // old makes a notebook of schema 1 and returns its bytes.
 func old(t *testing.T, path string) []byte {
 	t.Helper()
-	n, err := Open(path)
+	n, err := Open(path, later(1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -178,7 +179,7 @@ func TestNewerSchemaIsLeftAlone(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, err = Open(path)
-	if !errors.Is(err, ErrNewer) || !strings.Contains(err.Error(), "form 7") || !strings.Contains(err.Error(), "up to 1") || !strings.Contains(err.Error(), path) {
+	if !errors.Is(err, ErrNewer) || !strings.Contains(err.Error(), "form 7") || !strings.Contains(err.Error(), fmt.Sprint("up to ", schemaNow)) || !strings.Contains(err.Error(), path) {
 		t.Errorf("error: %v", err)
 	}
 	if after, err := os.ReadFile(path); err != nil || !bytes.Equal(before, after) {
@@ -191,10 +192,29 @@ func TestNewerSchemaIsLeftAlone(t *testing.T) {
 
 var update = flag.Bool("update", false, "write testdata anew")
 
-// golden is the content of testdata/form-1.db.
-func golden() model.Project {
+// golden is the content of testdata/form-N.db.
+func golden(form int) model.Project {
 	p := sample("golden", 1, 20)
 	p.Journal = []model.Entry{entry("e1", noon)}
+	if form >= 2 {
+		warm := func(c float64) unit.Taken[unit.Temperature] {
+			return unit.Taken[unit.Temperature]{Value: unit.Celsius(c), Written: fmt.Sprint(c, " °C")}
+		}
+		p.Mold.Floor, p.Mold.Thick = model.FloorHDPE, unit.Dim{Value: 0.01, Written: "10 mm"}
+		p.Layers = []model.Layer{{ID: "l1", Name: "first", By: model.ToDepth, Lot: "A-17/3"}}
+		p.Sheets = []model.Sheet{{
+			ID: "s1", Name: "slow", Class: model.ClassSlow, PeakLimit: model.Figure[unit.Temperature]{Taken: warm(60)},
+			Heat:         model.Figure[unit.SpecificEnergy]{Taken: unit.Taken[unit.SpecificEnergy]{Value: 290e3, Written: "290 J/g"}},
+			WorkingOther: model.Figure[unit.Span]{Taken: unit.Taken[unit.Span]{Value: 7200, Written: "2 h"}, At: warm(15)},
+		}}
+		p.Shop = model.Shop{Night: warm(12), Resin: warm(20), Bench: model.BenchOpen, Planned: noon, Wakes: "06:30", Sleeps: "22:30"}
+		p.Journal = append(p.Journal,
+			model.Entry{ID: "e2", At: noon, Kind: model.EntryReading, Layer: "l1", Room: warm(14), Part: warm(24)},
+			model.Entry{ID: "e3", At: noon, Kind: model.EntryTack, Layer: "l1", Feel: model.FeelTape},
+			model.Entry{ID: "e4", At: noon, Kind: model.EntryProbe, Layer: "l1", Part: warm(41)},
+			model.Entry{ID: "e5", At: noon, Kind: model.EntryDemolded, Feel: model.FeelStiff},
+		)
+	}
 	return p
 }
 
@@ -208,7 +228,7 @@ func TestGolden(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		save(t, n, golden(), 0, noon)
+		save(t, n, golden(schemaNow), 0, noon)
 		if err := n.Close(); err != nil {
 			t.Fatal(err)
 		}
@@ -217,7 +237,8 @@ func TestGolden(t *testing.T) {
 	if err != nil || len(files) != schemaNow {
 		t.Fatalf("%d files for %d forms, %v", len(files), schemaNow, err)
 	}
-	for _, file := range files {
+	for form := 1; form <= schemaNow; form++ {
+		file := filepath.Join("testdata", fmt.Sprintf("form-%d.db", form))
 		raw, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)
@@ -228,8 +249,8 @@ func TestGolden(t *testing.T) {
 		}
 		n := opened(t, path)
 		p, _, err := n.Load("golden")
-		if err != nil || !reflect.DeepEqual(p, golden()) {
-			t.Errorf("%s: %v; content as it was: %t", file, err, reflect.DeepEqual(p, golden()))
+		if err != nil || !reflect.DeepEqual(p, golden(form)) {
+			t.Errorf("%s: %v; content as it was: %t", file, err, reflect.DeepEqual(p, golden(form)))
 		}
 		if cards, err := n.Cards(); err != nil || len(cards) != 1 {
 			t.Errorf("%s: %v, %v", file, cards, err)

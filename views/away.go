@@ -37,7 +37,8 @@ func (d *Desk) keepWatch(now time.Time) {
 	if shot := d.session.Snapshot(); d.away != nil && shot.Open {
 		away := *d.away
 		d.away = nil
-		if n, due := cameDue(away, &shot.Plan, shot.Cards); due {
+		timed := shot.Timed()
+		if n, due := cameDue(away, &timed, shot.Cards); due {
 			d.say(n)
 		}
 	}

@@ -21,6 +21,7 @@ type curePage struct {
 	in    *inputs
 	frame *frame
 	shot  app.Snapshot
+	timed model.Plan // the plan with the simulation's times
 	clock shopClock
 	now   time.Time
 
@@ -30,32 +31,36 @@ type curePage struct {
 	missed  *touch.Text
 	line    *lifeLine
 	bench   *cureBench
+	notes   *cureNotes
+	starts  *cureStarts
 	times   *cureTimes
 	journal *cureJournal
+	working *workingPanel
 }
 
 func newCure(d *Desk, _ fyne.Window) page {
-	p := &curePage{desk: d, in: newInputs(d, cureKey), now: d.session.Now()}
+	p := &curePage{desk: d, in: newInputs(d, cureKey), now: d.session.Now(), working: newWorkingPanel(d)}
 	p.left = newBigNumber(look.Read, mostBig)
 	p.what = touch.NewText("", touch.Question, touch.Ink)
 	p.when = touch.NewText("", touch.Title, touch.Faint)
 	p.missed = touch.NewText("", touch.Body, touch.CheckTone)
 	p.line = newLifeLine(p)
 	p.bench = newCureBench(p)
+	p.notes = newCureNotes(p)
+	p.starts = newCureStarts(p)
 	p.times = newCureTimes(p)
 	p.journal = newCureJournal(p)
 	left := container.New(layout.NewCustomPaddedLayout(0, 8, 18, 12),
 		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.missed, p.line.root, container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), p.times.root)))
 	right := stack(
 		p.bench.root,
-		touch.NewCard("Room", stack(
-			p.in.measured("shop/room", "Temperature", "of the air beside the mold and at its height, where no sun or heater reaches the thermometer", touch.Temperature),
-			p.in.quantity("shop/humidity", "Humidity of the air", "as a hygrometer beside the mold shows it", touch.Percent),
-			p.zone(),
-		)),
+		p.starts.root,
+		p.notes.root,
+		p.room(),
+		p.day(),
 		p.journal.root,
 	)
-	p.frame = newFrame(d, "When is the next step?", touch.NewScroll(left), touch.NewScroll(inset(right)), p.in, model.OfCure)
+	p.frame = newFrame(d, "When is the next step?", touch.NewScroll(left), p.working.over(touch.NewScroll(inset(right))), p.in, model.OfCure)
 	p.in.pad.SetFolded(true)
 	return p
 }
@@ -67,16 +72,22 @@ func (p *curePage) commit() { p.in.form.CommitAll() }
 // kept shows that only the disk has caught up.
 func (p *curePage) kept(shot *app.Snapshot) { p.frame.kept(shot) }
 
-func (p *curePage) focus(field string) bool { return p.in.lead(field) }
+func (p *curePage) focus(field string) bool {
+	p.working.hide() // it covers the inputs
+	return p.in.lead(field)
+}
 
 func (p *curePage) see(shot app.Snapshot) {
-	p.shot = shot
+	p.shot, p.timed = shot, shot.Timed()
 	p.clock.set(shot.Project.Shop.Zone)
 	p.now = p.desk.session.Now()
+	p.notes.see(&p.shot)
+	p.starts.see(&p.shot)
 	p.times.see(&p.shot)
 	p.journal.see(&p.shot)
 	p.line.drawn = time.Time{}
 	p.show()
+	p.working.see(&p.shot)
 	p.frame.see(&p.shot)
 }
 
@@ -88,14 +99,14 @@ func (p *curePage) tick(now time.Time) {
 
 // show tells what the instants of the plan come to now.
 func (p *curePage) show() {
-	p.bench.see(&p.shot, p.now)
-	p.line.see(&p.shot, p.now)
-	left, what, when, brief := nextWords(&p.shot.Plan, &p.clock, p.now)
+	p.bench.see(&p.shot, &p.timed, p.now)
+	p.line.see(&p.timed, p.now)
+	left, what, when, brief := nextWords(&p.timed, &p.clock, p.now)
 	p.left.set(left)
 	p.left.Hidden = left == ""
 	p.what.SetText(what)
 	p.when.SetText(when)
-	p.missed.SetText(dueWords(&p.shot, &p.clock, p.now))
+	p.missed.SetText(dueWords(&p.timed, p.shot.Project.Style, &p.clock, p.now))
 	p.frame.setAnswer(brief)
 }
 
@@ -125,14 +136,14 @@ func nextWords(plan *model.Plan, c *shopClock, now time.Time) (left, what, when,
 }
 
 // dueWords tells of steps that have come due and that nothing has overtaken.
-func dueWords(shot *app.Snapshot, c *shopClock, now time.Time) string {
+func dueWords(plan *model.Plan, style unit.Style, c *shopClock, now time.Time) string {
 	words := ""
-	for _, s := range shot.Plan.Missed(now) {
+	for _, s := range plan.Missed(now) {
 		if words != "" {
 			words += "\n"
 		}
 		ago := unit.SpanOf(now.Sub(s.Due).Truncate(time.Minute))
-		words += fmt.Sprintf("Due %s ago: %s (%s)", shot.Project.Style.Span(ago), s.Label, c.dated(s.Due))
+		words += fmt.Sprintf("Due %s ago: %s (%s)", style.Span(ago), s.Label, c.dated(s.Due))
 	}
 	return words
 }

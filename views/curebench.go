@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"time"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 
 	"meniscus/app"
 	"meniscus/model"
@@ -15,24 +17,27 @@ import (
 // cureBench holds what is done beside the mold: starting a pour and taking the
 // piece out.
 type cureBench struct {
-	page   *curePage
-	root   *touch.Card
-	start  *touch.Button
-	demold *touch.Button
-	sign   *touch.Sign
-	window *touch.Text
-	said   *touch.Text
-	next   string // layer that start would pour
+	page        *curePage
+	root        *touch.Card
+	start       *touch.Button
+	stiff, bent *touch.Button // the piece is out of the mold
+	sign        *touch.Sign
+	window      *touch.Text
+	way         *pane // the way back after a missed window
+	said        *touch.Text
+	next        string // layer that start would pour
 }
 
 func newCureBench(p *curePage) *cureBench {
-	b := &cureBench{page: p, sign: touch.NewSign(touch.Note, 22), window: touch.NewText("", touch.Body, touch.Ink), said: touch.NewText("", touch.Body, touch.StopTone)}
-	b.start = touch.NewStyledButton("", touch.Primary, func() { b.do(func() error { return p.desk.session.StartPour(b.next) }) })
-	b.demold = touch.NewButton("It is out of the mold", func() { b.do(p.desk.session.Demold) })
-	for _, x := range []*touch.Button{b.start, b.demold} {
+	b := &cureBench{page: p, sign: touch.NewSign(touch.Note, 22), window: touch.NewText("", touch.Body, touch.Ink), way: newPane(p.in), said: touch.NewText("", touch.Body, touch.StopTone)}
+	s := p.desk.session
+	b.start = touch.NewStyledButton("", touch.Primary, func() { b.do(func() error { return s.StartPour(b.next) }) })
+	b.stiff = touch.NewButton("It is out of the mold, stiff", func() { b.do(func() error { return s.DemoldFelt(model.FeelStiff) }) })
+	b.bent = touch.NewButton("It is out, but soft and bent", func() { b.do(func() error { return s.DemoldFelt(model.FeelBent) }) })
+	for _, x := range []*touch.Button{b.start, b.stiff, b.bent} {
 		x.Bench, x.Debounce = true, touch.Settle
 	}
-	b.root = touch.NewCard("At the bench", stack(b.start, container.NewBorder(nil, nil, container.NewVBox(b.sign), nil, b.window), b.demold, b.said))
+	b.root = touch.NewCard("At the bench", stack(b.start, container.NewBorder(nil, nil, container.NewVBox(b.sign), nil, b.window), b.way.root, b.stiff, b.bent, b.said))
 	return b
 }
 
@@ -43,21 +48,21 @@ func (b *cureBench) do(act func() error) {
 }
 
 // see shows what can be done now.
-func (b *cureBench) see(shot *app.Snapshot, now time.Time) {
-	next, ok := shot.Plan.NextPour()
+func (b *cureBench) see(shot *app.Snapshot, plan *model.Plan, now time.Time) {
+	next, ok := plan.NextPour()
 	b.next = next.ID
 	switch {
 	case ok:
 		b.start.SetLabel("Start the pour of " + brief(next.Name, 26))
 		b.start.Enable()
-	case len(shot.Plan.Layers) == 0:
+	case len(plan.Layers) == 0:
 		b.start.SetLabel("No pour is planned yet")
 		b.start.Disable()
 	default:
 		b.start.SetLabel("Every pour has been started")
 		b.start.Disable()
 	}
-	level, words := windowWords(shot, &b.page.clock, next.ID, now)
+	level, words := windowWords(plan, shot.Project.Style, &b.page.clock, next.ID, now)
 	b.window.SetText(words)
 	b.sign.SetLevel(level)
 	// A pour outside its window is possible, and not what to do next.
@@ -67,11 +72,60 @@ func (b *cureBench) see(shot *app.Snapshot, now time.Time) {
 	}
 	b.start.SetStyle(style)
 	b.sign.Hidden = words == ""
-	if canDemold(&shot.Plan) {
-		b.demold.Enable()
-	} else {
-		b.demold.Disable()
+	b.seeWay(plan, &shot.Curing, next.ID, now)
+	out := canDemold(plan)
+	for _, x := range []*touch.Button{b.stiff, b.bent} {
+		if out {
+			x.Enable()
+		} else {
+			x.Disable()
+		}
 	}
+	b.bent.Hidden = !out
+}
+
+// seeWay shows the way back where the window of the next pour was missed.
+func (b *cureBench) seeWay(plan *model.Plan, curing *model.Curing, layer string, now time.Time) {
+	if curing.Project != plan.Project {
+		curing = &model.Curing{}
+	}
+	steps := plan.WayBack(curing, layer, now)
+	b.way.root.Hidden = len(steps) == 0
+	var lines []string
+	for i, s := range steps {
+		lines = append(lines, fmt.Sprintf("%d · %s", i+1, s.Do), wayDate(&b.page.clock, s, i == 0), s.Care)
+	}
+	b.way.show(fmt.Sprint(lines), func() fyne.CanvasObject {
+		list := container.New(layout.NewCustomPaddedVBoxLayout(6))
+		for i := 0; i < len(lines); i += 3 {
+			step := container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewText(lines[i], touch.Body, touch.Ink))
+			if lines[i+1] != "" {
+				step.Add(touch.NewText(lines[i+1], touch.Strong, touch.Ink))
+			}
+			if lines[i+2] != "" {
+				step.Add(touch.NewText(lines[i+2], touch.Small, touch.Faint))
+			}
+			list.Add(step)
+		}
+		return list
+	})
+}
+
+// wayDate says when a step of the way back is done.
+func wayDate(c *shopClock, s model.WayStep, cures bool) string {
+	switch {
+	case cures && s.To.IsZero():
+		return "when is not known"
+	case cures && !s.Soonest.IsZero():
+		return "until " + c.dayTime(s.To) + " (" + c.short(s.Soonest) + " to " + c.short(s.Latest) + ")"
+	case cures:
+		return "until " + c.dayTime(s.To)
+	case s.From.IsZero():
+		return ""
+	case s.To.IsZero():
+		return "from " + c.dayTime(s.From)
+	}
+	return c.dayTime(s.From) + " to " + c.short(s.To)
 }
 
 // canDemold tells whether the last layer has been poured and the piece is still
@@ -86,26 +140,27 @@ func canDemold(plan *model.Plan) bool {
 }
 
 // windowWords tells how a pour, done or to come, lies against the recoat window
-// of the layer below, and how grave that is.
-func windowWords(shot *app.Snapshot, c *shopClock, layer string, now time.Time) (touch.Level, string) {
-	w := shot.Plan.Recoat(layer, now)
-	off := shot.Project.Style.Span(unit.SpanOf(w.Off.Truncate(time.Minute)))
+// of the layer below, how grave that is, and what the surface then feels like
+// to a gloved finger.
+func windowWords(plan *model.Plan, s unit.Style, c *shopClock, layer string, now time.Time) (touch.Level, string) {
+	w := plan.Recoat(layer, now)
+	off := s.Span(unit.SpanOf(w.Off.Truncate(time.Minute)))
 	switch w.State {
 	case model.RecoatEarly:
 		if w.Done {
 			return touch.Stop, fmt.Sprintf("Poured early, %s before the window on %s opened: colours may bleed and inserts sink.", off, w.Below)
 		}
-		return touch.Check, fmt.Sprintf("Early: the window on %s opens in %s, %s. Sticky like tape and nothing on a fresh glove is the sign.", w.Below, off, c.dated(w.From))
+		return touch.Check, fmt.Sprintf("Early: the window on %s opens in %s, %s. A gloved finger draws strings now; wait until it is sticky like tape and leaves nothing on a fresh glove.", w.Below, off, c.dated(w.From))
 	case model.RecoatLate:
 		if w.Done {
 			return touch.Check, fmt.Sprintf("Poured late, %s after the window on %s closed: it holds only where the surface was sanded.", off, w.Below)
 		}
-		return touch.Check, fmt.Sprintf("Late: the window on %s closed %s ago, %s. Once it is hard, wash it, let it dry, sand it dull and take the dust off before you pour.", w.Below, off, c.dated(w.To))
+		return touch.Check, fmt.Sprintf("Late: the window on %s closed %s ago, %s. A fingernail leaves no mark, or soon will not: sand before you pour.", w.Below, off, c.dated(w.To))
 	case model.RecoatOpen:
 		if w.Done {
 			return touch.Note, "Poured in the window on " + w.Below + "."
 		}
-		return touch.Note, fmt.Sprintf("In the window on %s, which closes %s.", w.Below, c.dated(w.To))
+		return touch.Note, fmt.Sprintf("In the window on %s, which closes %s. It is sticky like tape, and nothing stays on the glove.", w.Below, c.dated(w.To))
 	case model.RecoatUnknown:
 		return touch.Check, "The window on " + w.Below + " is not known: go by the touch of a gloved finger, sticky like tape and nothing on the glove."
 	}

@@ -51,6 +51,9 @@ func (c *shopClock) full(t time.Time) string {
 // short writes the weekday and the time.
 func (c *shopClock) short(t time.Time) string { return c.in(t).Format("Mon 15:04") }
 
+// dayTime writes the weekday, the day and the time, where the zone is plain.
+func (c *shopClock) dayTime(t time.Time) string { return c.in(t).Format("Mon 2 Jan, 15:04") }
+
 // dated writes the weekday, the day and the time with its zone.
 func (c *shopClock) dated(t time.Time) string { return c.in(t).Format("Mon 2 Jan, 15:04 MST") }
 

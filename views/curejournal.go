@@ -43,7 +43,7 @@ func newCureJournal(p *curePage) *cureJournal {
 
 // see shows the journal.
 func (j *cureJournal) see(shot *app.Snapshot) {
-	key := fmt.Sprint(shot.Project.Shop.Zone, shot.Project.Style, shot.Project.Journal)
+	key := fmt.Sprint(shot.Project.Shop.Zone, shot.Project.Style, shot.Project.Journal, len(shot.Project.Ahead(j.page.now)))
 	for _, l := range shot.Project.Layers {
 		key += l.Name
 	}
@@ -52,6 +52,9 @@ func (j *cureJournal) see(shot *app.Snapshot) {
 
 func (j *cureJournal) build(shot *app.Snapshot) fyne.CanvasObject {
 	list := stack()
+	if words := aheadWords(len(shot.Project.Ahead(j.page.now))); words != "" {
+		list.Add(container.NewBorder(nil, nil, container.NewVBox(touch.NewSign(touch.Check, 20)), nil, touch.NewText(words, touch.Body, touch.Ink)))
+	}
 	gone := shot.Project.TakenBack()
 	entries := shot.Project.Journal
 	for i := len(entries) - 1; i >= 0; i-- {
@@ -96,7 +99,26 @@ func entryWords(p *model.Project, e model.Entry) string {
 	case model.EntryPourDone:
 		return "Pour of " + name + " done"
 	case model.EntryDemolded:
+		if e.Feel != "" {
+			return "Out of the mold, " + string(e.Feel)
+		}
 		return "Out of the mold"
+	case model.EntryReading:
+		words := "Read"
+		if e.Room.Given() {
+			words += " " + p.Style.Temperature(e.Room.Value) + " in the room"
+		}
+		if e.Part.Given() {
+			if e.Room.Given() {
+				words += " and"
+			}
+			words += " " + p.Style.Temperature(e.Part.Value) + " in " + name
+		}
+		return words
+	case model.EntryProbe:
+		return "A probe in " + name + " showed " + p.Style.Temperature(e.Part.Value) + " at most"
+	case model.EntryTack:
+		return "Touched " + name + ": " + feelWords(e.Feel)
 	case model.EntryWithdrawn:
 		for _, o := range p.Journal {
 			if o.ID == e.Of {
@@ -106,4 +128,28 @@ func entryWords(p *model.Project, e model.Entry) string {
 		return "Taken back"
 	}
 	return e.Text
+}
+
+// feelWords says what a gloved finger found.
+func feelWords(f model.Feel) string {
+	switch f {
+	case model.FeelStrings:
+		return "it strings"
+	case model.FeelTape:
+		return "sticky like tape, nothing on the glove"
+	case model.FeelHard:
+		return "a nail leaves no mark"
+	}
+	return string(f)
+}
+
+// aheadWords warns of so many entries at a time that the clock has not come to.
+func aheadWords(n int) string {
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return "One entry lies ahead of this machine's clock. Check the clock's day and hour: every countdown hangs on it."
+	}
+	return fmt.Sprintf("%d entries lie ahead of this machine's clock. Check the clock's day and hour: every countdown hangs on it.", n)
 }

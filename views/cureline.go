@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"meniscus/app"
 	"meniscus/model"
 	"meniscus/views/drawing"
 )
@@ -25,15 +24,15 @@ type lifeLine struct {
 func newLifeLine(p *curePage) *lifeLine { return &lifeLine{page: p, root: container.NewStack()} }
 
 // see draws the time line anew for another plan, or once a minute.
-func (c *lifeLine) see(shot *app.Snapshot, now time.Time) {
+func (c *lifeLine) see(plan *model.Plan, now time.Time) {
 	if minute := now.Truncate(time.Minute); !minute.Equal(c.drawn) {
 		c.drawn = minute
-		c.draw(shot, now)
+		c.draw(plan, now)
 	}
 }
 
-func (c *lifeLine) draw(shot *app.Snapshot, now time.Time) {
-	lives := shot.Plan.Timeline(now)
+func (c *lifeLine) draw(plan *model.Plan, now time.Time) {
+	lives := plan.Timeline(now)
 	c.root.Hidden = len(lives) == 0
 	t := timeline{lives: lives, now: now, clock: c.page.clock, palette: c.page.desk.palette()}
 	if c.picture == nil || c.rows != len(lives) {
@@ -64,7 +63,7 @@ type timeline struct {
 
 	s           drawing.Surface
 	left, width float64
-	from        time.Time
+	from, to    time.Time
 	long        time.Duration
 }
 
@@ -76,18 +75,27 @@ func (t timeline) paint(s drawing.Surface) {
 	b := s.Bounds()
 	t.left, t.width = b.Min.X+6, b.W()-12
 	t.from = t.now
-	to := t.now.Add(time.Hour)
+	to, all := t.now.Add(time.Hour), t.now.Add(time.Hour)
 	for _, l := range t.lives {
 		if l.Start.Before(t.from) {
 			t.from = l.Start
 		}
 		for _, bar := range l.Bars {
-			if bar.To.After(to) {
-				to = bar.To
+			if bar.Late.After(all) {
+				all = bar.Late
+			}
+			if bar.Kind != model.BarCure && bar.Late.After(to) {
+				to = bar.Late
 			}
 		}
 	}
+	// A full cure that takes much longer than the rest would leave that no room:
+	// it runs out of the picture.
+	if all.Sub(t.from) < 2*to.Sub(t.from) {
+		to = all
+	}
 	t.long = to.Sub(t.from) + to.Sub(t.from)/50
+	t.to = t.from.Add(t.long)
 	bottom := b.Max.Y - lineFoot
 	t.axis(b.Min.Y+lineHead, bottom)
 	row := func(i int) float64 { return b.Min.Y + lineHead + float64(i)*lifeHeight }
@@ -102,8 +110,11 @@ func (t timeline) paint(s drawing.Surface) {
 	}
 }
 
-// x is the place of an instant.
+// x is the place of an instant; one past the end is at the end.
 func (t *timeline) x(at time.Time) float64 {
+	if at.After(t.to) {
+		at = t.to
+	}
 	return t.left + t.width*float64(at.Sub(t.from))/float64(t.long)
 }
 
@@ -178,11 +189,14 @@ func (t *timeline) plated(at drawing.Pt, text string, l drawing.Lettering) {
 	t.s.Text(at, text, l)
 }
 
-// bar draws one stretch of time. Its kind shows in its tone and its hatching.
+// bar draws one stretch of time. Its kind shows in its tone and its hatching;
+// where its ends are not sure it is lighter and has no outline but dots.
 func (t *timeline) bar(b model.Bar, y float64, assumed bool) {
 	x0, x1 := t.x(b.From), t.x(b.To)
 	x1 = max(x1, x0+3)
-	ring := []drawing.Pt{{X: x0, Y: y}, {X: x1, Y: y}, {X: x1, Y: y + lifeBar}, {X: x0, Y: y + lifeBar}}
+	box := func(x0, x1 float64) []drawing.Pt {
+		return []drawing.Pt{{X: x0, Y: y}, {X: x1, Y: y}, {X: x1, Y: y + lifeBar}, {X: x0, Y: y + lifeBar}}
+	}
 	fill, hatch := t.palette.Panel, 0.0
 	switch b.Kind {
 	case model.BarWorking:
@@ -194,15 +208,24 @@ func (t *timeline) bar(b model.Bar, y float64, assumed bool) {
 	case model.BarCure:
 		hatch = math.Pi / 4
 	}
-	t.s.Fill("bar", fill, ring)
-	if hatch != 0 {
-		drawing.Hatch(t.s, drawing.Hatching{Name: "hatch", Pattern: drawing.Slanted, Spacing: 7, Angle: hatch, Anchor: ring[0], Width: 0.8, Colour: t.palette.Faint}, ring)
+	sure := box(x0, x1)
+	if b.Early.Before(b.SureFrom) || b.SureTo.Before(b.Late) {
+		wide := box(t.x(b.Early), t.x(b.Late))
+		t.s.Fill("unsure", fadeOf(fill, float64(fill.A)/255*0.35), wide)
+		t.s.Stroke(drawing.Pen{Name: "unsure", Width: 1, Colour: t.palette.Line, Dash: []float64{1.5, 3}}, drawing.Loop(wide...))
+		sure = box(t.x(b.SureFrom), t.x(b.SureTo))
+	}
+	if sure[0].X < sure[1].X {
+		t.s.Fill("bar", fill, sure)
+		if hatch != 0 {
+			drawing.Hatch(t.s, drawing.Hatching{Name: "hatch", Pattern: drawing.Slanted, Spacing: 7, Angle: hatch, Anchor: sure[0], Width: 0.8, Colour: t.palette.Faint}, sure)
+		}
 	}
 	pen := drawing.Pen{Name: "outline", Width: 1, Colour: t.palette.Ink}
 	if assumed {
 		pen.Dash = []float64{4, 3}
 	}
-	t.s.Stroke(pen, drawing.Loop(ring...))
+	t.s.Stroke(pen, drawing.Loop(box(x0, x1)...))
 }
 
 // words says below the bars what each is.
@@ -223,6 +246,9 @@ func (t *timeline) words(l model.Life, y float64) {
 			text, at = "demold "+t.clock.short(b.To), t.x(b.To)
 		case model.BarCure:
 			text, at = "full cure "+t.clock.in(b.To).Format("Mon 2 Jan"), t.x(b.To)
+			if b.To.After(t.to) {
+				text += " ›"
+			}
 		}
 		if b.Typical {
 			text += ", typical"

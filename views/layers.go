@@ -17,6 +17,7 @@ import (
 // The parts of the window Layers, one shown at a time below the list of pours.
 const (
 	layersPour   = "pour"
+	layersHeat   = "heat"
 	layersAmount = "amount"
 	layersSheet  = "sheet"
 	layersFinish = "finish"
@@ -31,10 +32,14 @@ type layersPage struct {
 
 	canvas *drawing.Canvas
 	table  *layersTable
+	heat   *heatStage
+	panel  *heatPanel
+	left   *fyne.Container
 	list   *layersList
 	tabs   *touch.Choice
 	body   *pane
 	scroll *touch.Scroll
+	opened *workingPanel
 	said   *touch.Text // why something could not be done
 	tab    string
 	layer  string                       // chosen, as long as there is one of that ID
@@ -59,15 +64,17 @@ func newLayers(d *Desk, _ fyne.Window) page {
 	p.list = newLayersList(p)
 	p.said = touch.NewText("", touch.Body, touch.StopTone)
 	p.tabs = touch.NewChoice([]touch.Option{
-		{ID: layersPour, Label: "Pour"}, {ID: layersAmount, Label: "Amount"}, {ID: layersSheet, Label: "Data sheet"}, {ID: layersFinish, Label: "Finishing"},
+		{ID: layersPour, Label: "Pour"}, {ID: layersHeat, Label: "Heat"}, {ID: layersAmount, Label: "Amount"}, {ID: layersSheet, Label: "Data sheet"}, {ID: layersFinish, Label: "Finishing"},
 	}, p.tab, func(id string) {
 		p.in.form.CommitAll()
 		p.open(id)
 	})
 	p.body = newPane(p.in)
 	p.scroll = touch.NewScroll(inset(stack(p.list.root, p.said, p.tabs, p.body.root)))
-	left := container.NewBorder(nil, p.table.root, nil, nil, p.canvas)
-	p.frame = newFrame(d, "How deep, in how many pours, of what?", left, p.scroll, p.in, model.OfLayers)
+	p.opened = newWorkingPanel(d)
+	p.heat, p.panel = newHeatStage(p), newHeatPanel(p)
+	p.left = container.New(&belowSection{p}, p.canvas, p.table.root, p.heat.root)
+	p.frame = newFrame(d, "How deep, in how many pours, of what?", p.left, p.opened.over(p.scroll), p.in, model.OfLayers)
 	p.in.pad.SetFolded(true)
 	return p
 }
@@ -82,17 +89,13 @@ func (p *layersPage) tick(time.Time) {}
 func (p *layersPage) see(shot app.Snapshot) {
 	p.shot = shot
 	s := &shotOf{Snapshot: &p.shot, layer: p.chosen()}
-	style := sectionStyle(p.desk, &p.shot)
-	id := ""
-	if s.layer != nil {
-		id = s.layer.ID
-	}
 	p.canvas.Grain = unit.Graduation(shot.Project.Style.LengthGrain())
 	if shot.Project.Style.LengthUnit() != unit.InInches {
 		p.canvas.Grain = unit.Millimetre / 2
 	}
-	p.canvas.SetScene(drawing.SectionScene{Plan: &p.shot.Plan, Style: style, Layer: id, Note: p.note}, style)
+	p.colour(nil)
 	p.table.see(s)
+	p.below(s)
 	p.list.see(s)
 	p.build(s)
 	if p.lead != "" && p.in.lead(p.lead) {
@@ -101,8 +104,34 @@ func (p *layersPage) see(shot app.Snapshot) {
 	for _, show := range p.live {
 		show(s)
 	}
+	p.opened.see(&p.shot)
 	p.frame.see(&p.shot)
 	p.frame.setAnswer(layersAnswer(&p.shot))
+}
+
+// colour draws the section, its resin coloured by what is in it or, for nil, by
+// its tint.
+func (p *layersPage) colour(heat *drawing.Heat) {
+	style := sectionStyle(p.desk, &p.shot)
+	id := ""
+	if l := p.chosen(); l != nil {
+		id = l.ID
+	}
+	p.canvas.SetScene(drawing.SectionScene{Plan: &p.shot.Plan, Style: style, Layer: id, Note: p.note, Heat: heat}, style)
+}
+
+// below shows what stands below the section: the table of the pours, or the
+// heat's time and course.
+func (p *layersPage) below(s *shotOf) {
+	hot := p.tab == layersHeat
+	turned := p.heat.root.Hidden == hot
+	p.heat.root.Hidden, p.table.root.Hidden = !hot, hot || len(s.Plan.Layers) == 0
+	if turned {
+		p.left.Refresh()
+	}
+	if hot {
+		p.heat.see(s)
+	}
 }
 
 // chosen is the plan of the chosen layer, or of the topmost one.
@@ -134,6 +163,7 @@ func (p *layersPage) choose(id string) {
 
 // open shows another part of the window.
 func (p *layersPage) open(tab string) {
+	p.opened.hide()
 	p.tab = tab
 	p.tabs.SetChosen(tab)
 	p.see(p.shot)
@@ -157,6 +187,8 @@ func (p *layersPage) build(s *shotOf) {
 				key = append(key, a.ID)
 			}
 		}
+	case layersHeat:
+		key = append(key, layer, heatKey(s))
 	case layersAmount:
 		key = append(key, layer, amountKey(s))
 	case layersSheet:
@@ -175,6 +207,8 @@ func (p *layersPage) build(s *shotOf) {
 			return p.sheet(layer, sheet)
 		case layer == "":
 			return touch.NewText("Add the first pour above. A pour is what you mix and pour in one go.", touch.Body, touch.Faint)
+		case p.tab == layersHeat:
+			return p.panel.build(s)
 		case p.tab == layersAmount:
 			return p.amount(s)
 		}

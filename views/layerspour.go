@@ -104,12 +104,15 @@ func (p *layersPage) product(id string) fyne.CanvasObject {
 		}
 	})
 	p.marks[path] = list
+	lot := p.in.words("layers/"+id+"/lot", "Lot", 1)
+	lot.SetHelp("the maker's number on the bottles; what this lot teaches is kept by it")
 	return stack(
 		list,
 		pair(touch.NewButton("New data sheet", func() {
 			p.newSheet("New data sheet", id, func(m *model.Project) string { return m.AddSheet() })
 		}), another),
 		show,
+		lot,
 	)
 }
 

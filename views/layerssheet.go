@@ -26,7 +26,9 @@ var (
 	}
 	timeFigures = []figure{
 		{name: "workingTime", label: "Working time", help: "how long it can be poured; sheets may call it pot life", kind: touch.Time, at: true, mass: true},
+		{name: "workingOther", label: "Working, 2nd", help: "the working time at another temperature, where the sheet gives one: the two tell how warmth hurries it", kind: touch.Time, at: true, mass: true},
 		{name: "gel", label: "Gel, thin layer", kind: touch.Time, at: true, mass: true},
+		{name: "gelOther", label: "Gel, 2nd", help: "the gel time at another temperature", kind: touch.Time, at: true, mass: true},
 		{name: "recoatFrom", label: "Next pour from", help: "the recoat window, counted from the pour", kind: touch.Time, at: true},
 		{name: "recoatTo", label: "Next pour until", kind: touch.Time, at: true},
 		{name: "demold", label: "Demold after", kind: touch.Time, at: true},
@@ -37,6 +39,11 @@ var (
 		{name: "minLayer", label: "Shallowest layer", kind: touch.Length, at: true},
 		{name: "coldest", label: "Coldest room", kind: touch.Temperature},
 		{name: "warmest", label: "Warmest room", kind: touch.Temperature},
+	}
+	heatFigures = []figure{
+		{name: "peak", label: "Peak in a cup", help: "the hottest that so much in a cup gets, as the sheet quotes it, and in how warm a room", kind: touch.Temperature, at: true, mass: true},
+		{name: "peakLimit", label: "Hottest a pour may get", help: "sheets give it where yellowing or cracks begin", kind: touch.Temperature},
+		{name: "heat", label: "Heat of reaction", help: "of the mixed resin; few sheets give it", kind: touch.Number, unit: "J/g"},
 	}
 	otherFigures = []figure{
 		{name: "shrink", label: "Shrinkage", help: "by volume, as it cures", kind: touch.Percent},
@@ -82,6 +89,12 @@ func (p *layersPage) sheet(layer, id string) fyne.CanvasObject {
 		touch.NewCard("Densities", p.figures(id, densityFigures)),
 		touch.NewCard("Times", p.figures(id, timeFigures)),
 		touch.NewCard("What a pour may be", p.figures(id, layerFigures)),
+		touch.NewCard("Heat", stack(
+			p.in.usualList(at+"/class", "How it cures", "Not known: judged by its times", []touch.Option{
+				{ID: string(model.ClassFast), Label: "Fast: thin pours, set within hours"}, {ID: string(model.ClassSlow), Label: "Slow: deep pours, set in a day or two"},
+			}),
+			p.figures(id, heatFigures),
+		)),
 		touch.NewCard("Further figures", p.figures(id, otherFigures)),
 		remove,
 	)

@@ -3,6 +3,7 @@ package views
 import (
 	"fyne.io/fyne/v2"
 
+	"meniscus/app"
 	"meniscus/views/touch"
 )
 
@@ -38,11 +39,17 @@ func (in *inputs) leadTo(o fyne.CanvasObject) bool {
 
 // once does something once it can be done, which is tried at every breath.
 func (in *inputs) once(ready func() bool, do func(), breaths int) {
+	once(in.session, ready, do, breaths)
+}
+
+// once does something once it can be done, which is tried at so many breaths of
+// the session.
+func once(s *app.Session, ready func() bool, do func(), breaths int) {
 	switch {
 	case ready():
 		do()
 	case breaths > 0:
-		in.session.Later(breath, func() { in.once(ready, do, breaths-1) })
+		s.Later(breath, func() { once(s, ready, do, breaths-1) })
 	}
 }
 

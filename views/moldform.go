@@ -38,6 +38,7 @@ func (m *moldPane) mold(shot *app.Snapshot) fyne.CanvasObject {
 	return moldColumn(
 		touch.NewCard("Mold", sizes),
 		touch.NewCard("Lean of the walls (draft)", m.draft(mold, end, other)),
+		touch.NewCard("Floor of the mold", m.floor()),
 		m.mark("mold", touch.NewCard("What it holds", m.facts(moldHolds))),
 		m.mark("mold/fillTest", touch.NewCard("Fill test", m.fillTest())),
 	)
@@ -104,6 +105,18 @@ func (m *moldPane) draft(mold *model.Mold, end, other string) fyne.CanvasObject 
 		rows.Add(touch.NewText("Put a square on the floor of the mold: where light shows at the wall, the wall leans.", touch.Small, touch.Faint))
 	}
 	return rows
+}
+
+// floor are the inputs for what lies below the resin, which decides how well
+// its heat gets away downwards.
+func (m *moldPane) floor() fyne.CanvasObject {
+	return moldRows(
+		m.mark("mold/floor", m.in.usualList("mold/floor", "Made of", "Not given", []touch.Option{
+			{ID: string(model.FloorHDPE), Label: "HDPE sheet"}, {ID: string(model.FloorBoard), Label: "Coated board"}, {ID: string(model.FloorMelamine), Label: "Melamine-faced board"},
+			{ID: string(model.FloorSilicone), Label: "Silicone"}, {ID: string(model.FloorAluminium), Label: "Aluminium"}, {ID: string(model.FloorGlass), Label: "Glass"},
+		})),
+		m.in.usualLength("mold/thick", "Thickness of the floor", "at an edge or an offcut; how hot a pour gets hangs on what its heat can go into"),
+	)
 }
 
 // moldHolds is what follows from the mold.

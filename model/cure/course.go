@@ -24,19 +24,22 @@ func (c *Course) note(w *stepper) {
 }
 
 // hot tells whether the resin has come to the limit, and ends the course at
-// the instant at which it did.
+// the first instant at which any of it did.
 func (c *Course) hot(w *stepper, limit float64) bool {
+	last := len(c.Frames) - 1
+	first := c.Frames[last].At
 	for _, r := range w.runs {
 		for i := r.from; i < r.to; i++ {
 			if w.t[i] >= limit {
 				c.RunsAway = true
-				at := c.crossing(len(c.Frames)-1, i, limit, false)
-				c.Frames[len(c.Frames)-1] = c.at(len(c.Frames)-1, float64(at))
-				return true
+				first = min(first, c.crossing(last, i, limit, false))
 			}
 		}
 	}
-	return false
+	if c.RunsAway {
+		c.Frames[last] = c.at(last, float64(first))
+	}
+	return c.RunsAway
 }
 
 // hermite gives the cubic through two values with their slopes, at the fraction

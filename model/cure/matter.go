@@ -29,6 +29,20 @@ var (
 	Resin = Matter{"resin", 1100, 1800, 0.20, "liquid 1,670 to 1,900 J/(kg K), cured 1,100 to 2,100; 0.15 to 0.21 W/(m K) (shop range, from memory)"}
 )
 
+// Wood gives wood of a density, across its grain at about 8 % moisture; of no
+// density, a hardwood. The conductivity is that of the Wood Handbook
+// (FPL-GTR-282, equation 4-15), G (0.1941 + 0.004064 x) + 0.01864 W/(m K) for
+// the specific gravity G and the moisture x in per cent; the heat capacity
+// 1,500 J/(kg K), rounded from its equations 4-16 to 4-18.
+func Wood(d unit.Density) Matter {
+	if !(d > 50 && d < 2000) {
+		return Hardwood
+	}
+	const moisture = 8
+	gravity := float64(d) / 1000 / (1 + moisture/100.)
+	return Matter{"wood", d, 1500, unit.Conductivity(gravity*(0.1941+0.004064*moisture) + 0.01864), "Wood Handbook FPL-GTR-282, chapter 4"}
+}
+
 // StillAir is the film between a surface and the still air of a room,
 // convection and radiation together: 8 to 12 W/(m² K) by the correlations of
 // Incropera chapter 9 with 5.5 of radiation (from memory); the lower end, which

@@ -35,11 +35,12 @@ const settles = 6 * unit.Hour
 // temperature is left out.
 func (r Room) Logged(log []Reading) Room {
 	r.Log = nil
-	sorted := slices.Clone(log)
+	sorted := slices.DeleteFunc(slices.Clone(log), func(x Reading) bool {
+		return !(x.T > 0) || math.IsInf(float64(x.T), 0) || math.IsNaN(float64(x.At)) || math.IsInf(float64(x.At), 0)
+	})
 	slices.SortStableFunc(sorted, func(a, b Reading) int { return compare(a.At, b.At) })
 	for _, x := range sorted {
 		switch n := len(r.Log); {
-		case !(x.T > 0) || math.IsInf(float64(x.T), 0) || math.IsNaN(float64(x.At)) || math.IsInf(float64(x.At), 0):
 		case n > 0 && r.Log[n-1].At == x.At:
 			r.Log[n-1] = x
 		default:

@@ -11,7 +11,7 @@ import (
 var seeds = []string{
 	"", " ", "10 3/8", `10-3/8"`, "3/32", `1' 10 1/2"`, "½", "10½", "1⁄16", "¹⁄₁₆", "10.375", "263,5 mm", "26.4cm", "1,234.5 mm", "1 234,5 mm", "1.234,5 mm",
 	"1,234", "10 3/", "/", "1e9", "NaN", "Inf", "∞", "--5", "±0.5", "−5 °C", "72 ℉", "0 K", "2 lb 3 oz", "15 fl. oz.", "82 in³", "82 in^3", "2:30", "2:", "1:02:03", "2h30m",
-	"450 mPa·s", "1100 kg/m3", "4.5 %", "$1,234.50", "12,50 €", "\x00", "\xff", "5\u200b", "٣", "1 ft.5 in", "999999999999", "1''", "'''", "1 000 000 000", "0,375",
+	"450 mPa·s", "290 J/g", "70 cal / g", "125 Btu/lb", "1100 kg/m3", "4.5 %", "$1,234.50", "12,50 €", "\x00", "\xff", "5\u200b", "٣", "1 ft.5 in", "999999999999", "1''", "'''", "1 000 000 000", "0,375",
 	"0000000000000000000000000000000000000000000000000000000000000000", "22 degrees", "22°",
 }
 
@@ -94,6 +94,8 @@ func FuzzParseOthers(f *testing.F) {
 		checkFuzz(t, text, float64(span), err)
 		energy, err := ParseMolarEnergy(text)
 		checkFuzz(t, text, float64(energy), err)
+		heat, err := ParseSpecificEnergy(text)
+		checkFuzz(t, text, float64(heat), err)
 		viscosity, err := ParseViscosity(text)
 		checkFuzz(t, text, float64(viscosity), err)
 		number, err := ParseNumber(text)

@@ -125,6 +125,8 @@ func TestParseOthers(t *testing.T) {
 		map[string]string{"3 mm": "is a length, and an angle is wanted,", "3°C": "is a temperature, and an angle is wanted,"})
 	checkKind(t, "ParseMolarEnergy", ParseMolarEnergy, []kindCase{{"55", 55000}, {"55 kJ/mol", 55000}, {"55000 J/mol", 55000}, {"14 kcal/mol", 58576}},
 		map[string]string{"55 kJ": "has a unit that is not known, “kJ”,"})
+	checkKind(t, "ParseSpecificEnergy", ParseSpecificEnergy, []kindCase{{"290", 290e3}, {"290 J/g", 290e3}, {"290 kJ/kg", 290e3}, {"290 j / g", 290e3}, {"290000 J/kg", 290e3}, {"0,29 kJ/g", 290e3}, {"70 cal/g", 292880}, {"125 Btu/lb", 290750}, {"0", 0}},
+		map[string]string{"290 J": "has a unit that is not known, “J”,", "55 kJ/mol": "is an energy per mole, and a heat per mass is wanted,", "-290": "is below zero, which a heat per mass cannot be,", "250-300 J/g": "has two numbers with a dash between them", "": "is empty"})
 	checkKind(t, "ParseViscosity", ParseViscosity, []kindCase{{"450", 0.45}, {"450 mPa·s", 0.45}, {"450 mPa s", 0.45}, {"450 cP", 0.45}, {"4.5 P", 0.45}, {"0.45 Pa·s", 0.45}, {"0.45 Pa*s", 0.45}},
 		map[string]string{"450 ml": "is a volume, and a viscosity is wanted,"})
 	checkKind(t, "ParseNumber", ParseNumber, []kindCase{{"2.5", 2.5}, {"100", 100}, {"1/3", 1. / 3}, {"-2", -2}, {"31,58", 31.58}},

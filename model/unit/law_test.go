@@ -57,6 +57,7 @@ func TestOthersReadBack(t *testing.T) {
 		readBack(t, Angle(x*2-1), s.Angle, ParseAngle, 0.00088)
 		readBack(t, Area(x/10), s.Area, func(w string) (Area, error) { return ParseArea(w, "") }, 5.1e-5)
 		readBack(t, MolarEnergy(x*1e5), s.MolarEnergy, ParseMolarEnergy, 51)
+		readBack(t, SpecificEnergy(x*1e6), s.SpecificEnergy, ParseSpecificEnergy, 51)
 		readBack(t, Viscosity(x*20), s.Viscosity, ParseViscosity, 0.051)
 		readBack(t, Span(x*30*86400), s.Span, ParseSpan, 4400)
 	})

@@ -49,7 +49,7 @@ func spellings(list map[string]measure) map[string]measure {
 
 // kinds lists every kind that has units, to tell which one a text gives when
 // another is wanted.
-var kinds = []*kind{&lengths, &areas, &volumes, &masses, &temperatures, &densities, &shares, &angles, &spans, &energies, &viscosities}
+var kinds = []*kind{&lengths, &areas, &volumes, &masses, &temperatures, &densities, &shares, &angles, &spans, &energies, &heats, &viscosities}
 
 var lengths = kind{noun: "a length", want: "263.5 mm", signed: true, compound: true, units: spellings(map[string]measure{
 	"mm|millimetre|millimetres|millimeter|millimeters": {"mm", 1, 1000, metric},
@@ -132,6 +132,15 @@ var energies = kind{noun: "an energy per mole", want: "55 kJ/mol", units: spelli
 	"kj/mol":   {"kJ/mol", 1000, 1, metric},
 	"j/mol":    {"J/mol", 1, 1, metric},
 	"kcal/mol": {"kcal/mol", 4184, 1, metric},
+})}
+
+// One Btu per pound is exactly 2,326 J/kg (NIST SP 811, appendix B).
+var heats = kind{noun: "a heat per mass", want: "290 J/g", units: spellings(map[string]measure{
+	"j/g|kj/kg": {"J/g", 1000, 1, metric},
+	"j/kg":      {"J/kg", 1, 1, metric},
+	"kj/g":      {"kJ/g", 1e6, 1, metric},
+	"cal/g":     {"cal/g", 4184, 1, metric},
+	"btu/lb":    {"Btu/lb", 2326, 1, customary},
 })}
 
 var viscosities = kind{noun: "a viscosity", want: "450 mPa·s", units: spellings(map[string]measure{

@@ -124,6 +124,13 @@ func ParseMolarEnergy(text string) (MolarEnergy, error) {
 	return MolarEnergy(v), err
 }
 
+// ParseSpecificEnergy reads a heat per mass. A number without a unit is in J/g,
+// which is the same as kJ/kg.
+func ParseSpecificEnergy(text string) (SpecificEnergy, error) {
+	v, err := read(text, &heats, heats.units["j/g"], heats.want)
+	return SpecificEnergy(v), err
+}
+
 // ParseViscosity reads a viscosity. A number without a unit is in mPa·s.
 func ParseViscosity(text string) (Viscosity, error) {
 	v, err := read(text, &viscosities, viscosities.units["mpas"], viscosities.want)

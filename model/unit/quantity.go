@@ -219,6 +219,9 @@ type SpecificEnergy float64
 // JoulePerGram is a thousand joules per kilogram.
 const JoulePerGram SpecificEnergy = 1000
 
+// JoulesPerGram gives the heat in J/g.
+func (e SpecificEnergy) JoulesPerGram() float64 { return float64(e) / float64(JoulePerGram) }
+
 // SpecificHeat is a heat capacity per mass in joules per kilogram and kelvin.
 type SpecificHeat float64
 

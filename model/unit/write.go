@@ -206,6 +206,9 @@ func (s Style) Viscosity(v Viscosity) string {
 // MolarEnergy writes an energy per mole in kJ/mol to 0.1.
 func (s Style) MolarEnergy(e MolarEnergy) string { return with(float64(e)/1000, 1, "kJ/mol") }
 
+// SpecificEnergy writes a heat per mass in J/g to 0.1.
+func (s Style) SpecificEnergy(e SpecificEnergy) string { return with(float64(e)/1000, 1, "J/g") }
+
 // Number writes a plain number to at most four decimals.
 func (s Style) Number(n Number) string {
 	if !finite(float64(n)) {

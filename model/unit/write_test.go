@@ -69,7 +69,7 @@ func TestWriteOthers(t *testing.T) {
 		{mm.Share(0.045), "4.5 %"}, {mm.Share(0.00816), "0.82 %"}, {mm.Share(1), "100 %"},
 		{mm.Angle(2.5 * Degree), "2.5°"}, {mm.Angle(Degree / 4), "0.25°"}, {mm.Angle(Angle(math.NaN())), "—"},
 		{mm.Viscosity(0.45), "450 mPa·s"}, {mm.Viscosity(12), "12 Pa·s"}, {mm.Viscosity(0.0011), "1.1 mPa·s"},
-		{mm.MolarEnergy(54960), "55 kJ/mol"}, {mm.MolarEnergy(57500), "57.5 kJ/mol"}, {mm.Number(31.58), "31.58"}, {mm.Number(1. / 3), "0.3333"},
+		{mm.MolarEnergy(54960), "55 kJ/mol"}, {mm.MolarEnergy(57500), "57.5 kJ/mol"}, {mm.SpecificEnergy(290e3), "290 J/g"}, {mm.SpecificEnergy(292880), "292.9 J/g"}, {mm.Number(31.58), "31.58"}, {mm.Number(1. / 3), "0.3333"},
 		{mm.Span(0), "0 min"}, {mm.Span(45), "45 s"}, {mm.Span(59.7), "1 min"}, {mm.Span(270), "4 min 30 s"}, {mm.Span(599.7), "10 min"}, {mm.Span(45 * Minute), "45 min"},
 		{mm.Span(59.6 * Minute), "1 h"}, {mm.Span(2.4 * Hour), "2 h 24 min"}, {mm.Span(10*Hour - 29), "10 h"}, {mm.Span(23.8 * Hour), "23.8 h"}, {mm.Span(48 * Hour), "48 h"}, {mm.Span(7 * Day), "7 d"}, {mm.Span(-90 * Minute), "-1 h 30 min"},
 		{mm.MassTo(0.142, Gram/10), "142.0 g"}, {mm.MassTo(0.14226, Gram), "142 g"}, {mm.MassTo(0.143, 5*Gram), "145 g"}, {inch.MassTo(5*Ounce+Gram, Ounce/20), "5.05 oz"},

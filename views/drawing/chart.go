@@ -25,6 +25,7 @@ const (
 	Hint
 	Warn
 	Halt
+	Well
 )
 
 // Series is a line of a chart, in the order of its points.
@@ -33,6 +34,8 @@ type Series struct {
 	Points []Pt // in the units of the axes
 	Role   Role
 	Dashed bool
+	Right  bool        // measured on the chart's right axis
+	NameAt float64     // X of its name; 0 for its end
 	Colour color.NRGBA // instead of the role's; not used when its alpha is 0
 }
 
@@ -52,9 +55,11 @@ type Band struct {
 	Role     Role
 }
 
-// Chart is a line chart.
+// Chart is a line chart. Right is a second axis of height, for the series that
+// say so; it is drawn where its ends differ.
 type Chart struct {
 	X, Y   Axis
+	Right  Axis
 	Series []Series
 	Marks  []Mark
 	Bands  []Band
@@ -65,7 +70,9 @@ type chartPainter struct {
 	c      *Chart
 	plot   Box
 	xs, ys []float64
+	rs     []float64 // of the right axis
 	xd, yd int
+	rd     int
 	taken  []Box
 	lines  []Path // series drawn so far
 }
@@ -73,20 +80,7 @@ type chartPainter struct {
 // Paint draws the chart on the whole of a surface.
 func (c Chart) Paint(s Surface, st Style) {
 	p := chartPainter{drafter: newDrafter(s, st), c: &c}
-	b := s.Bounds()
-	var xstep, ystep float64
-	p.xs, xstep = Ticks(c.X.Min, c.X.Max, max(2, int(b.W()/110)))
-	p.ys, ystep = Ticks(c.Y.Min, c.Y.Max, max(2, int(b.H()/60)))
-	p.xd, p.yd = decimals(xstep), decimals(ystep)
-	if len(p.xs) == 0 || len(p.ys) == 0 {
-		return
-	}
-	label := 0.0
-	for _, y := range p.ys {
-		label = max(label, s.Measure(p.text(c.Y, y, p.yd), p.note(End)))
-	}
-	p.plot = Box{Pt{b.Min.X + label + 22, b.Min.Y + 36}, Pt{b.Max.X - 22, b.Max.Y - 46}}
-	if p.plot.W() < 20 || p.plot.H() < 20 {
+	if !p.lay(s.Bounds(), func(text string) float64 { return s.Measure(text, p.note(End)) }) {
 		return
 	}
 	p.bands()
@@ -94,12 +88,53 @@ func (c Chart) Paint(s Surface, st Style) {
 	for i := range c.Series {
 		p.series(&c.Series[i])
 	}
+	p.avoid()
 	for i := range c.Series {
 		p.label(&c.Series[i])
 	}
 	for i := range c.Marks {
 		p.mark(&c.Marks[i])
 	}
+}
+
+// Plot gives the part of a surface in which the chart's lines run, between its
+// axes; false where there is no room for any.
+func (c Chart) Plot(bounds Box, fonts *Fonts) (Box, bool) {
+	p := chartPainter{c: &c}
+	ok := p.lay(bounds, func(text string) float64 { return fonts.Measure(text, small, false) })
+	return p.plot, ok
+}
+
+// lay finds the figures of the axes and the plot between them, given how wide
+// words are; false where there is no room for it.
+func (p *chartPainter) lay(b Box, measure func(string) float64) bool {
+	c := p.c
+	var xstep, ystep, rstep float64
+	p.xs, xstep = Ticks(c.X.Min, c.X.Max, max(2, int(b.W()/110)))
+	p.ys, ystep = Ticks(c.Y.Min, c.Y.Max, max(2, int(b.H()/60)))
+	p.xd, p.yd = decimals(xstep), decimals(ystep)
+	if len(p.xs) == 0 || len(p.ys) == 0 {
+		return false
+	}
+	left, right, foot := 22.0, 22.0, 28.0
+	widest := 0.0
+	for _, y := range p.ys {
+		widest = max(widest, measure(p.text(c.Y, y, p.yd)))
+	}
+	left += widest
+	if c.Right.Max > c.Right.Min {
+		p.rs, rstep = Ticks(c.Right.Min, c.Right.Max, max(2, int(b.H()/60)))
+		p.rd, widest = decimals(rstep), 0
+		for _, r := range p.rs {
+			widest = max(widest, measure(p.text(c.Right, r, p.rd)))
+		}
+		right += widest
+	}
+	if c.X.Title != "" {
+		foot += 18
+	}
+	p.plot = Box{Pt{b.Min.X + left, b.Min.Y + 36}, Pt{b.Max.X - right, b.Max.Y - foot}}
+	return p.plot.W() >= 20 && p.plot.H() >= 20
 }
 
 func (p *chartPainter) text(a Axis, x float64, d int) string {
@@ -117,6 +152,15 @@ func (p *chartPainter) at(x, y float64) Pt {
 	}
 }
 
+// of gives the place of a point of a series.
+func (p *chartPainter) of(s *Series, q Pt) Pt {
+	a := p.at(q.X, q.Y)
+	if r := &p.c.Right; s.Right {
+		a.Y = p.plot.Max.Y - (q.Y-r.Min)/(r.Max-r.Min)*p.plot.H()
+	}
+	return a
+}
+
 func (p *chartPainter) hue(r Role) color.NRGBA {
 	switch r {
 	case Second:
@@ -127,6 +171,8 @@ func (p *chartPainter) hue(r Role) color.NRGBA {
 		return p.p.Check
 	case Halt:
 		return p.p.Stop
+	case Well:
+		return p.p.Good
 	}
 	return p.p.Ink
 }
@@ -175,6 +221,14 @@ func (p *chartPainter) axes() {
 		ticks = append(ticks, Line(a, a.Add(-5, 0)))
 		p.s.Text(a.Add(-9, small*0.36), p.text(p.c.Y, y, p.yd), p.note(End))
 	}
+	for _, r := range p.rs {
+		a := Pt{p.plot.Max.X, p.of(&Series{Right: true}, Pt{Y: r}).Y}
+		ticks = append(ticks, Line(a, a.Add(5, 0)))
+		p.s.Text(a.Add(9, small*0.36), p.text(p.c.Right, r, p.rd), p.note(Start))
+	}
+	if len(p.rs) > 0 {
+		ticks = append(ticks, Line(p.plot.Max, Pt{p.plot.Max.X, p.plot.Min.Y}))
+	}
 	p.line("grid", fine, fade(p.p.Line, 0.35), nil, grid...)
 	p.line("axis", narrow*1.3, p.p.Ink, nil, append(ticks,
 		Line(p.plot.Min, Pt{p.plot.Min.X, p.plot.Max.Y}, p.plot.Max))...)
@@ -182,7 +236,12 @@ func (p *chartPainter) axes() {
 	n.Colour = p.p.Ink
 	p.s.Text(Pt{p.s.Bounds().Min.X + 10, p.plot.Min.Y - 16}, titled(p.c.Y), n)
 	n.Anchor = End
-	p.s.Text(Pt{p.plot.Max.X, p.plot.Max.Y + 37}, titled(p.c.X), n)
+	if p.c.X.Title != "" {
+		p.s.Text(Pt{p.plot.Max.X, p.plot.Max.Y + 37}, titled(p.c.X), n)
+	}
+	if len(p.rs) > 0 {
+		p.s.Text(Pt{p.s.Bounds().Max.X - 10, p.plot.Min.Y - 16}, titled(p.c.Right), n)
+	}
 }
 
 // titled gives an axis's title with its unit.
@@ -202,7 +261,7 @@ func (p *chartPainter) series(s *Series) {
 		pts = pts[:0]
 	}
 	for _, q := range s.Points {
-		if a := p.at(q.X, q.Y); finite(a) {
+		if a := p.of(s, q); finite(a) {
 			pts = append(pts, a)
 		} else {
 			flush()
@@ -221,13 +280,30 @@ func (p *chartPainter) series(s *Series) {
 	p.lines = append(p.lines, paths...)
 }
 
-// label names a line beside its last point in the plot.
+// avoid keeps names clear of the lines of marks that run right across.
+func (p *chartPainter) avoid() {
+	for _, m := range p.c.Marks {
+		switch {
+		case math.IsNaN(m.X) && !math.IsNaN(m.Y):
+			y := p.at(p.c.X.Min, m.Y).Y
+			p.lines = append(p.lines, Line(Pt{p.plot.Min.X, y}, Pt{p.plot.Max.X, y}))
+		case math.IsNaN(m.Y) && !math.IsNaN(m.X):
+			x := p.at(m.X, p.c.Y.Min).X
+			p.lines = append(p.lines, Line(Pt{x, p.plot.Min.Y}, Pt{x, p.plot.Max.Y}))
+		}
+	}
+}
+
+// label names a line beside its last point in the plot, or beside the point that
+// it asks for.
 func (p *chartPainter) label(s *Series) {
 	for i := len(s.Points) - 1; i >= 0 && s.Name != ""; i-- {
-		if at := p.at(s.Points[i].X, s.Points[i].Y); p.plot.Grown(0.5).Contains(at) {
-			p.beside(at, s.Name, Lettering{Name: "series", Size: small, Colour: p.seriesHue(s)})
-			return
+		at := p.of(s, s.Points[i])
+		if !p.plot.Grown(0.5).Contains(at) || s.NameAt > 0 && i > 0 && s.Points[i].X > s.NameAt {
+			continue
 		}
+		p.beside(at, s.Name, Lettering{Name: "series", Size: small, Colour: p.seriesHue(s)})
+		return
 	}
 }
 
@@ -265,8 +341,11 @@ func (p *chartPainter) mark(m *Mark) {
 	case math.IsNaN(m.X):
 		if a := p.at(p.c.X.Min, m.Y); a.Y >= p.plot.Min.Y-0.5 && a.Y <= p.plot.Max.Y+0.5 {
 			p.line("mark", narrow*1.4, c, chain, Line(a, Pt{p.plot.Max.X, a.Y}))
-			l.Anchor = End
-			p.beside(Pt{p.plot.Max.X, a.Y - 6}, m.Text, l)
+			end := Pt{p.plot.Max.X, a.Y - 6}
+			if len(p.rs) > 0 {
+				end.X = p.plot.Min.X // the other end is where lines end
+			}
+			p.beside(end, m.Text, l)
 		}
 	default:
 		a := p.at(m.X, m.Y)

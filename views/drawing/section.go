@@ -17,6 +17,7 @@ type SectionScene struct {
 	// Note gives what a level would mean while it is dragged, such as the
 	// resin it takes. It may be nil.
 	Note func(layer string, level unit.Length) string
+	Heat *Heat // colours the resin by what is in it, instead of its tint; may be nil
 }
 
 // band is the thickness of the walls as drawn, in dp. They are not measured.
@@ -40,6 +41,9 @@ func (c SectionScene) Fit(box Box) View {
 	high := (hi.Y - lo.Y) * flat.Y
 	room := box.H() - m.Top - m.Bottom
 	want := min(max(150, 70*float64(len(c.levels()))), room)
+	if c.Heat != nil {
+		want = room // what is in the resin is worth the room
+	}
 	k := 1.0
 	for _, s := range [5]float64{2, 3, 4, 5, 10} {
 		if high*k >= want*0.75 || high*s > room*1.02 {
@@ -60,6 +64,9 @@ func (c SectionScene) margins(box Box) Margins {
 	}
 	if box.W() < 520 {
 		m.Left = 120
+	}
+	if c.Heat != nil { // fewer words around it, beside the buttons
+		m.Top, m.Right, m.Bottom = 28, max(m.Right, buttonsWide), 38
 	}
 	return m
 }
@@ -142,6 +149,9 @@ func (c SectionScene) Paint(s Surface, v View) {
 	for i := range p.d.Pieces {
 		p.wood(&p.d.Pieces[i])
 	}
+	if c.Heat != nil {
+		p.equals()
+	}
 	p.edges()
 	p.chain()
 	p.fillLine()
@@ -182,8 +192,12 @@ func (p *sectionPainter) mold() {
 	p.line("mold edge", narrow, mix(p.p.Ground, p.p.Ink, 0.62), nil, Path{Points: ring[len(in):]})
 }
 
-// layer tints one layer's band.
+// layer tints one layer's band, or colours it by its heat.
 func (p *sectionPainter) layer(l *model.SectionLayer) {
+	if p.c.Heat != nil {
+		p.heated(l)
+		return
+	}
 	if ring := p.v.Ring(l.Ring); len(ring) > 2 {
 		p.s.Fill("layer", p.p.tint(l.Colour, l.Clear), ring)
 	}

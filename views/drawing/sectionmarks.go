@@ -89,6 +89,9 @@ func (p *sectionPainter) fillLine() {
 	l, r := p.across(p.d.FillLine)
 	at := p.openWater(l, r)
 	p.surfaceMark(at)
+	if p.c.Heat != nil {
+		return
+	}
 	text := "Fill line " + p.st.Length(unit.Length(p.d.FillLine)) + " from floor · "
 	if down := p.d.Depth - p.d.FillLine; down >= 0 {
 		text += p.st.Length(unit.Length(down)) + " down from rim"
@@ -161,7 +164,9 @@ func (p *sectionPainter) foot() {
 	bar := p.scaleBar(at, p.v.X, after)
 	words := Lettering{Name: "section", Size: title, Bold: true, Anchor: Middle, Colour: p.p.Ink}
 	in := BoxOf(p.inner()...)
-	p.s.Text(Pt{in.Centre().X, in.Max.Y + band + 22}, "A – A", words)
+	if p.c.Heat == nil {
+		p.s.Text(Pt{in.Centre().X, in.Max.Y + band + 22}, "A – A", words)
+	}
 	if k > 1.01 {
 		n := p.note(Start)
 		n.Colour = p.p.Ink

@@ -15,6 +15,7 @@ const (
 	Angle
 	Density
 	Ratio
+	Clock // a time of day
 )
 
 // units are the units that the keypad offers for the kind.
@@ -61,7 +62,7 @@ func (k Kind) fractions() []fraction {
 // mark is the sign between two numbers that the kind may need.
 func (k Kind) mark() string {
 	switch k {
-	case Ratio, Time:
+	case Ratio, Time, Clock:
 		return ":"
 	}
 	return "/"

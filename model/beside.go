@@ -1,0 +1,166 @@
+package model
+
+import (
+	"context"
+	"slices"
+
+	"meniscus/model/cure"
+	"meniscus/model/unit"
+)
+
+// Wood beside a river is taken at most so wide: heat does not reach farther in
+// the days that matter.
+const widestWood = 60 * unit.Millimetre
+
+// beside simulates a layer across its section where it runs between wood; nil
+// where it does not. The stage is that of the layer.
+func (h *heat) beside(ctx context.Context, s *stage) (*Beside, error) {
+	l := &h.layers[s.layer]
+	r, ok := riverOf(h.plan, l.plan)
+	if !ok || s.course.RunsAway && s.course.Ends < unit.Hour/4 {
+		return nil, nil
+	}
+	section := h.acrossRiver(s, r)
+	course, err := section.Run(ctx, cure.Options{Until: peakWithin, Limit: runawayLimit, Tolerance: 0.1})
+	if err != nil {
+		return nil, h.ended(ctx, err)
+	}
+	b := &Beside{Width: r.width, Peak: exact(course.Peak.T), PeakAfter: course.Peak.At}
+	if n := course.Hottest; n >= 0 && n < len(course.Fields) {
+		f := course.Fields[n]
+		if r.bothWood {
+			f = mirrored(f)
+		}
+		b.Field = &f
+	}
+	return b, nil
+}
+
+// acrossRiver lays the section out: resin from its middle to the wood where
+// there is wood at both sides, else from the wall to the wood; then the wood.
+// What is below the mold's floor and what was poured before runs right through.
+func (h *heat) acrossRiver(s *stage, r river) *cure.Section {
+	l := &h.layers[s.layer]
+	side := r.wood[0]
+	if side.thick == 0 || r.wood[1].thick > 0 && r.wood[1].thick < side.thick {
+		side = r.wood[1]
+	}
+	width := r.width
+	if r.bothWood {
+		width /= 2
+	}
+	section := &cure.Section{
+		Columns: []cure.Strip{
+			{Width: width, Cells: cellsOf(width, 1.5*unit.Millimetre, 10, 40)},
+			{Width: min(side.thick, widestWood), Cells: cellsOf(min(side.thick, widestWood), 4*unit.Millimetre, 6, 14)},
+		},
+		Below: h.below, Above: cure.StillAir, Right: cure.StillAir, Room: s.slab.Room,
+	}
+	if !r.bothWood {
+		section.Left = cure.StillAir
+	}
+	for i := range h.ground {
+		x := s.slab.Strata[i]
+		b := cure.Block{Matter: x.Matter, From: mean(x)}
+		section.Rows = append(section.Rows, cure.Strip{Width: x.Thickness, Cells: cellsOf(x.Thickness, 6*unit.Millimetre, 2, 5)})
+		section.Blocks = append(section.Blocks, []cure.Block{b, b})
+	}
+	wood := cure.Block{Matter: cure.Wood(side.density), From: s.slab.Room.At(0)}
+	levels := h.levels(s, side)
+	for i := 1; i < len(levels); i++ {
+		low, high := levels[i-1], levels[i]
+		mid := (low + high) / 2
+		resin := cure.Block{Open: true}
+		if mid < l.plan.Top {
+			resin = resinAt(s, mid)
+		}
+		beside := resin
+		if mid > side.bottom && mid < side.top {
+			beside = wood
+		}
+		section.Rows = append(section.Rows, cure.Strip{Width: high - low, Cells: cellsOf(high-low, unit.Millimetre, 3, 32)})
+		section.Blocks = append(section.Blocks, []cure.Block{resin, beside})
+	}
+	return section
+}
+
+// levels are the heights at which the section changes, from the mold's floor
+// to the top of resin and wood.
+func (h *heat) levels(s *stage, side riverSide) []unit.Length {
+	top := h.layers[s.layer].plan.Top
+	list := []unit.Length{0, top}
+	z := unit.Length(0)
+	for _, x := range s.slab.Strata[s.first:s.stratum] {
+		z += x.Thickness
+		list = append(list, z)
+	}
+	for _, z := range []unit.Length{side.bottom, side.top} {
+		if z > 0 && z < max(top, side.top)+1e-9 {
+			list = append(list, z)
+		}
+	}
+	slices.Sort(list)
+	const hair = 0.2 * unit.Millimetre
+	kept := list[:1]
+	for _, z := range list[1:] {
+		if z-kept[len(kept)-1] > hair {
+			kept = append(kept, z)
+		}
+	}
+	return kept
+}
+
+// resinAt gives the resin of a stage at a height above the mold's floor, as it
+// is at the stage's start.
+func resinAt(s *stage, z unit.Length) cure.Block {
+	low := unit.Length(0)
+	for i, x := range s.slab.Strata[s.first:] {
+		if high := low + x.Thickness; z < high || i == len(s.slab.Strata[s.first:])-1 {
+			b := cure.Block{Matter: x.Matter, Cure: x.Cure, From: mean(x), Done: x.Done}
+			if x.Profile != nil {
+				b.Done = 0
+				for _, p := range x.Profile {
+					b.Done += p.A / float64(len(x.Profile))
+				}
+			}
+			return b
+		}
+		low += x.Thickness
+	}
+	return cure.Block{Open: true}
+}
+
+// mean gives the temperature of a stratum at its start, averaged over it.
+func mean(x cure.Stratum) unit.Temperature {
+	if x.Profile == nil {
+		return x.From
+	}
+	sum := unit.Temperature(0)
+	for _, p := range x.Profile {
+		sum += p.T / unit.Temperature(len(x.Profile))
+	}
+	return sum
+}
+
+// mirrored puts the other half of a section to the left of a field.
+func mirrored(f cure.Field) cure.Field {
+	n := len(f.Y) - 1
+	m := cure.Field{At: f.At, Z: f.Z}
+	whole := f.Y[n]
+	for j := n; j >= 1; j-- {
+		m.Y = append(m.Y, whole-f.Y[j])
+	}
+	for j := range f.Y {
+		m.Y = append(m.Y, whole+f.Y[j])
+	}
+	for i := range len(f.Z) - 1 {
+		row := func(j int) int { return i*n + j }
+		for j := n - 1; j >= 0; j-- {
+			m.T, m.A, m.Resin = append(m.T, f.T[row(j)]), append(m.A, f.A[row(j)]), append(m.Resin, f.Resin[row(j)])
+		}
+		for j := range n {
+			m.T, m.A, m.Resin = append(m.T, f.T[row(j)]), append(m.A, f.A[row(j)]), append(m.Resin, f.Resin[row(j)])
+		}
+	}
+	return m
+}

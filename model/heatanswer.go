@@ -1,0 +1,153 @@
+package model
+
+import (
+	"context"
+	"fmt"
+
+	"meniscus/model/cure"
+	"meniscus/model/unit"
+)
+
+// The two answers that no sheet gives are searched for within these.
+const (
+	coldestAsked = 5  // °C
+	warmestAsked = 40 // °C
+	roomGrain    = 0.25
+	deepestAsked = 150 * unit.Millimetre
+	peakWithin   = 6 * unit.Day // a pour's peak comes within so long, or it is a lukewarm one
+)
+
+func stateOf(t, a float64) cure.State { return cure.State{T: unit.Temperature(t), A: a} }
+
+// peakOf gives the peak of a layer in a pass, and whether it runs away.
+func (h *heat) peakOf(ctx context.Context, v pass, k int) (unit.Temperature, bool, error) {
+	v.last, v.until, v.coarse = k, peakWithin, true
+	stages, err := h.run(ctx, v)
+	if err != nil {
+		return 0, false, h.ended(ctx, err)
+	}
+	n := len(stages) - 1
+	if n < 0 || stages[n].layer != k {
+		return runawayLimit, true, nil // a pour below it runs away
+	}
+	p := stages[n].course.Hottest(stages[n].stratum)
+	return p.T, stages[n].course.RunsAway, nil
+}
+
+// answer works out the two answers of a layer, with the products as cals has
+// them or the best estimate. A layer that has been poured has none: what is
+// done is done.
+func (h *heat) answer(ctx context.Context, c *LayerCuring, k int, cals []cure.Calibrated) error {
+	l := &h.layers[k]
+	if l.poured {
+		c.Room = Answer[unit.Temperature]{Text: "it has been poured"}
+		c.Deepest = Answer[unit.Length]{Text: "it has been poured"}
+		return nil
+	}
+	limit := l.limit.Value
+	hot := func(v pass) (bool, error) {
+		t, runs, err := h.peakOf(ctx, v, k)
+		return runs || t > limit, err
+	}
+	v := bestPass()
+	v.cals, v.layer = cals, k
+	if err := h.askRoom(c, v, hot); err != nil {
+		return err
+	}
+	return h.askDepth(c, l, v, hot)
+}
+
+// askRoom finds the room temperature at which the pour's peak crosses its
+// limit, to half a degree.
+func (h *heat) askRoom(c *LayerCuring, v pass, hot func(pass) (bool, error)) error {
+	style := h.p.Style
+	day, _ := h.p.room()
+	at := func(celsius float64) (bool, error) {
+		v.warmer = unit.TempRise(unit.Celsius(celsius) - day)
+		return hot(v)
+	}
+	low, high := float64(coldestAsked), float64(warmestAsked)
+	if over, err := at(high); err != nil {
+		return err
+	} else if !over {
+		c.Room = Answer[unit.Temperature]{Value: unit.Celsius(high), Known: true, Bound: true,
+			Text:   "any room up to " + style.Temperature(unit.Celsius(high)),
+			Reason: "its peak heat stays below " + style.Temperature(c.PeakLimit.Value)}
+		return nil
+	}
+	if over, err := at(low); err != nil {
+		return err
+	} else if over {
+		c.Room = Answer[unit.Temperature]{Value: unit.Celsius(low), Known: true, Bound: true,
+			Text:   "no room is cool enough",
+			Reason: fmt.Sprintf("even at %s its peak heat passes %s", style.Temperature(unit.Celsius(low)), style.Temperature(c.PeakLimit.Value))}
+		return nil
+	}
+	for high-low > roomGrain {
+		mid := (low + high) / 2
+		over, err := at(mid)
+		if err != nil {
+			return err
+		}
+		if over {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	c.Room = Answer[unit.Temperature]{Value: unit.Celsius(low), Known: true, Text: style.Temperature(unit.Celsius(low)),
+		Reason: "in a warmer room its peak heat passes " + style.Temperature(c.PeakLimit.Value)}
+	return nil
+}
+
+// askDepth finds the deepest pour whose peak stays below its limit in the room
+// as it is, and never more than the sheet allows.
+func (h *heat) askDepth(c *LayerCuring, l *heatLayer, v pass, hot func(pass) (bool, error)) error {
+	style := h.p.Style
+	sheet := l.sheet.MaxLayer
+	most := deepestAsked
+	if sheet.Given() {
+		most = min(most, sheet.Value)
+	}
+	at := func(d unit.Length) (bool, error) {
+		v.depth = d
+		return hot(v)
+	}
+	over, err := at(most)
+	if err != nil {
+		return err
+	}
+	said := ""
+	if !sheet.Given() {
+		said = "; the data sheet does not say how deep one pour may be, so ask the supplier"
+	}
+	if !over {
+		a := Answer[unit.Length]{Value: most, Known: true, Bound: true, Text: style.Length(most)}
+		if sheet.Given() && most == sheet.Value {
+			a.Reason = "the data sheet's own limit; the heat would allow more, which changes nothing"
+		} else {
+			a.Text, a.Reason = "more than "+style.Length(most), "by its heat"+said
+		}
+		c.Deepest = a
+		return nil
+	}
+	low, high := unit.Length(0), most
+	for high-low > unit.Millimetre/4 {
+		mid := (low + high) / 2
+		over, err := at(mid)
+		if err != nil {
+			return err
+		}
+		if over {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	reason := "deeper, its peak heat passes " + style.Temperature(c.PeakLimit.Value)
+	if sheet.Given() {
+		reason += "; the data sheet's own limit is " + style.Length(sheet.Value)
+	}
+	c.Deepest = Answer[unit.Length]{Value: low, Known: true, Text: style.Length(low), Reason: reason + said}
+	return nil
+}

@@ -1,0 +1,142 @@
+package model
+
+import (
+	"context"
+	"time"
+
+	"meniscus/model/unit"
+)
+
+// Propose finds the levels of the layers that would be best, each layer within
+// what its data sheet allows and its heat by the simulation.
+func Propose(ctx context.Context, p *Project, pl *Plan) (StageProposal, error) {
+	h, err := heatOf(ctx, p, pl)
+	if err != nil {
+		return StageProposal{}, err
+	}
+	var failed error
+	type asked struct {
+		sheet string
+		most  unit.Length
+	}
+	known := map[asked]unit.Length{}
+	lim := StageLimits{Deepest: func(bottom, most unit.Length, sheet string) unit.Length {
+		if failed != nil {
+			return most
+		}
+		// The floor takes more heat away than cured resin does, so that what is
+		// safe above the floor is asked once, on cured resin.
+		key := asked{sheet, most}
+		if bottom <= 0 {
+			key.sheet += "\x00floor"
+		}
+		d, ok := known[key]
+		if !ok {
+			d, failed = h.deepestOn(ctx, bottom, most, sheet)
+			known[key] = d
+		}
+		return d
+	}}
+	s, err := ProposeStages(ctx, p, pl, lim)
+	if failed != nil {
+		return StageProposal{}, failed
+	}
+	return s, err
+}
+
+// deepestOn gives the deepest pour of a product that stays within its heat
+// limit on so much cured resin, and at most most.
+func (h *heat) deepestOn(ctx context.Context, bottom, most unit.Length, sheet string) (unit.Length, error) {
+	k := none
+	for i := range h.layers {
+		if h.layers[i].sheet != nil && h.layers[i].sheet.ID == sheet && h.layers[i].why == "" {
+			k = i
+		}
+	}
+	if k == none || !(most > 0) {
+		return most, nil
+	}
+	l := &h.layers[k]
+	slab := h.fresh(l, bottom)
+	hot := func(depth unit.Length) (bool, error) {
+		top := &slab.Strata[len(slab.Strata)-1]
+		top.Thickness, top.Cells = depth, cellsOf(depth, 1.5*unit.Millimetre, 10, 28)
+		c, err := slab.Run(ctx, coarseRun)
+		if err != nil {
+			return false, h.ended(ctx, err)
+		}
+		return c.RunsAway || c.Peak.T > l.limit.Value, nil
+	}
+	over, err := hot(most)
+	if err != nil || !over {
+		return most, err
+	}
+	low, high := unit.Length(0), most
+	for high-low > unit.Millimetre/2 {
+		mid := (low + high) / 2
+		if over, err = hot(mid); err != nil {
+			return 0, err
+		} else if over {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return low, nil
+}
+
+// Starts looks for times to start the first pour at from now on: two weeks are
+// searched. The times of the layers are simulated for each time of day, since
+// the room may swing.
+func Starts(ctx context.Context, p *Project, pl *Plan, now time.Time) (CalendarAnswer, error) {
+	return FindStarts(ctx, now, 14*24*time.Hour, p.Shop.Day(p.Shop.Place()), func(start time.Time) ([]PourWindows, error) {
+		at := p.Clone()
+		at.Shop.Planned = start.UTC()
+		return pourWindows(ctx, &at, pl)
+	})
+}
+
+// pourWindows gives the windows of the layers that are still to be poured, for
+// the start that is planned.
+func pourWindows(ctx context.Context, p *Project, pl *Plan) ([]PourWindows, error) {
+	h, err := heatOf(ctx, p, pl)
+	if err != nil {
+		return nil, err
+	}
+	v := bestPass()
+	v.coarse = true
+	stages, err := h.run(ctx, v)
+	if err != nil {
+		return nil, h.ended(ctx, err)
+	}
+	var list []PourWindows
+	for k := range h.layers {
+		l := &h.layers[k]
+		w := PourWindows{Layer: l.plan.ID, Name: l.plan.Name, Refused: l.why}
+		none := absentSpan("not simulated")
+		w.PourTakes, w.TackFrom, w.RecoatFrom, w.RecoatBest, w.RecoatTo, w.Demold = none, none, none, none, none, none
+		for i := range stages {
+			if stages[i].layer == k {
+				h.window(&w, h.outcome(v, stages, i), &stages[i], l)
+			}
+		}
+		list = append(list, w)
+	}
+	return list, nil
+}
+
+// window fills in what the simulation tells of one pour.
+func (h *heat) window(w *PourWindows, o outcome, s *stage, l *heatLayer) {
+	never := "it does not come within three weeks"
+	w.Room = s.slab.Room.At(0)
+	w.RecoatFrom, w.RecoatBest, w.RecoatTo = o.opens.known(never), o.best.known(never), o.closes.known(never)
+	w.Demold = o.demold.known(never)
+	w.PourTakes = exact(usualMix + usualPour.Times(float64(l.plan.Mix.Total)))
+	w.PourTakes.Typical = true
+	switch {
+	case o.runs:
+		w.Refused = "it would run away"
+	case o.peak > l.limit.Value:
+		w.Refused = "its peak heat would pass " + h.p.Style.Temperature(l.limit.Value)
+	}
+}

@@ -1,0 +1,139 @@
+package model
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"meniscus/model/unit"
+)
+
+// Reading makes the entry of temperatures that were read: of the room, of the
+// resin in the mold of a layer, or of both; empty text was not read. Errors are
+// a *Problem.
+func (p *Project) Reading(layer, room, part string) (Entry, error) {
+	e := Entry{Kind: EntryReading, Layer: layer}
+	var err error
+	if e.Room, err = p.degrees("journal/e/room", room); err != nil {
+		return Entry{}, err
+	}
+	if e.Part, err = p.degrees("journal/e/part", part); err != nil {
+		return Entry{}, err
+	}
+	return e, nil
+}
+
+// Probe makes the entry of the hottest that a probe in a layer showed. Errors
+// are a *Problem.
+func (p *Project) Probe(layer, hottest string) (Entry, error) {
+	part, err := p.degrees("journal/e/part", hottest)
+	return Entry{Kind: EntryProbe, Layer: layer, Part: part}, err
+}
+
+// degrees reads a temperature for the entry's field at path.
+func (p *Project) degrees(path, text string) (unit.Taken[unit.Temperature], error) {
+	if text == "" {
+		return unit.Taken[unit.Temperature]{}, nil
+	}
+	t, err := p.Style.TakeTemperature(text)
+	if err != nil {
+		return t, &Problem{path, words(err)}
+	}
+	if s := ranges[pattern(path)]; float64(t.Value) < s.low || float64(t.Value) > s.high {
+		return t, &Problem{path, "this should be " + s.words}
+	}
+	return t, nil
+}
+
+// fault tells what an entry lacks or has too much of, and in which of its
+// fields; nothing where it is whole. What older entries may lack is none.
+func (e *Entry) fault() (field, message string) {
+	feels := map[EntryKind][]Feel{EntryTack: {FeelStrings, FeelTape, FeelHard}, EntryDemolded: {"", FeelStiff, FeelBent}}[e.Kind]
+	switch {
+	case e.Kind == EntryReading && !e.Room.Given() && !e.Part.Given():
+		return "room", "a reading needs a temperature, of the room or of the resin in the mold"
+	case e.Kind == EntryReading && e.Part.Given() && e.Layer == "":
+		return "layer", "say in which pour the resin was measured"
+	case (e.Kind == EntryTack || e.Kind == EntryProbe) && e.Layer == "":
+		return "layer", "say which pour it was"
+	case e.Kind == EntryProbe && !e.Part.Given():
+		return "part", "say how hot the probe showed it"
+	case e.Kind == EntryTack && !slices.Contains(feels, e.Feel):
+		return "feel", "say how it felt: strings, like tape or hard"
+	case e.Kind == EntryDemolded && !slices.Contains(feels, e.Feel):
+		return "feel", "say how it came out: stiff or bent"
+	case feels == nil && e.Feel != "":
+		return "feel", "only a tack test and taking the piece out tell how it felt"
+	}
+	return "", ""
+}
+
+// ofPour tells whether an entry can only be made of a pour that has begun.
+func (e *Entry) ofPour() bool {
+	return e.Kind == EntryTack || e.Kind == EntryProbe || e.Kind == EntryPourDone || e.Kind == EntryReading && e.Part.Given()
+}
+
+// Log writes an entry into the journal, in its place by time. It may be written
+// down late, but not before it has happened, now being the time on the clock;
+// and what is told of a pour lies after its start. Errors are a *Problem.
+func (p *Project) Log(e Entry, now time.Time) error {
+	at := "journal/" + e.ID + "/"
+	if e.At.After(now) {
+		return &Problem{at + "at", "this is still to come: only what has happened can be written down"}
+	}
+	if field, message := e.fault(); message != "" {
+		return &Problem{at + field, message}
+	}
+	if i := p.LayerIndex(e.Layer); e.ofPour() {
+		start, begun := p.PourStart(e.Layer)
+		switch {
+		case i == none:
+			return &Problem{at + "layer", "there is no such pour any more"}
+		case !begun:
+			return &Problem{at + "layer", p.Layers[i].Name + " has not been poured yet"}
+		case e.At.Before(start.At):
+			return &Problem{at + "at", "this is before the pour of " + p.Layers[i].Name + " was started"}
+		}
+	}
+	p.Journal = append(slices.Clone(p.Journal), e)
+	slices.SortStableFunc(p.Journal, inTime)
+	return nil
+}
+
+// Correct takes an entry back and writes another in its stead, both in one: the
+// withdrawal, with the ID withdrawal, happens now. Nothing of either is done
+// where there is an error, which is a *Problem.
+func (p *Project) Correct(id, withdrawal string, e Entry, now time.Time) error {
+	if _, stands := p.Entry(id); !stands {
+		return &Problem{"journal/" + id, "this has been taken back already, or was never there"}
+	}
+	was := p.Journal
+	if err := p.Log(Entry{ID: withdrawal, At: now, Kind: EntryWithdrawn, Of: id}, now); err != nil {
+		return err
+	}
+	if err := p.Log(e, now); err != nil {
+		p.Journal = was
+		return err
+	}
+	return nil
+}
+
+// Entry finds an entry of the journal that stands; false for one that was taken
+// back or never made.
+func (p *Project) Entry(id string) (Entry, bool) {
+	for _, e := range p.standing() {
+		if e.ID == id {
+			return e, true
+		}
+	}
+	return Entry{}, false
+}
+
+// Ahead lists what stands in the journal at a later time than now: the clock of
+// this machine, or of the one that wrote it, was not right.
+func (p *Project) Ahead(now time.Time) []Entry {
+	return slices.DeleteFunc(p.standing(), func(e Entry) bool { return !e.At.After(now) })
+}
+
+// inTime orders entries by their instants, and by ID where these are the same.
+func inTime(a, b Entry) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.ID, b.ID)) }

@@ -1,0 +1,342 @@
+package model
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"time"
+
+	"meniscus/model/cure"
+	"meniscus/model/unit"
+)
+
+// Simulate gives the best estimate of how a project cures: all figures without
+// their bands. The plan must be that of the project. What cannot be simulated
+// says why in its layer; the only error is that of a context that ended.
+func Simulate(ctx context.Context, p *Project, pl *Plan) (Curing, error) {
+	h, err := heatOf(ctx, p, pl)
+	if err != nil {
+		return Curing{}, err
+	}
+	c, _, err := h.simulate(ctx)
+	return c, err
+}
+
+// simulate runs the best estimate.
+func (h *heat) simulate(ctx context.Context) (Curing, []stage, error) {
+	v := bestPass()
+	stages, err := h.run(ctx, v)
+	if err != nil {
+		return Curing{}, nil, h.ended(ctx, err)
+	}
+	c := Curing{Project: h.p.ID, Start: h.start}
+	for k := range h.layers {
+		c.Layers = append(c.Layers, h.blank(k))
+	}
+	outcomes, err := h.outcomes(ctx, v, stages)
+	if err != nil {
+		return Curing{}, nil, err
+	}
+	for i := range stages {
+		h.tell(&c.Layers[stages[i].layer], outcomes[i], &stages[i])
+	}
+	for i := range stages {
+		if err := h.answer(ctx, &c.Layers[stages[i].layer], stages[i].layer, nil); err != nil {
+			return Curing{}, nil, err
+		}
+	}
+	h.close(&c, stages)
+	return c, stages, nil
+}
+
+// outcomes reads all layers off the stages. Where a lot taught something its
+// heat is that of the hotter and its waiting that of the slower of lot and
+// sheet: learning tightens a limit and never loosens one.
+func (h *heat) outcomes(ctx context.Context, v pass, stages []stage) ([]outcome, error) {
+	list := make([]outcome, len(stages))
+	for i := range stages {
+		list[i] = h.outcome(v, stages, i)
+		if err := h.byPart(ctx, &stages[i], h.cal(&v, stages[i].layer), &list[i]); err != nil {
+			return nil, err
+		}
+	}
+	taught := false
+	for k := range h.layers {
+		taught = taught || h.layers[k].product.Learned != cure.Learned{}
+	}
+	if !taught {
+		return list, nil
+	}
+	for _, of := range []func(*heatLayer) cure.Calibrated{
+		func(l *heatLayer) cure.Calibrated { return l.careful },
+		func(l *heatLayer) cure.Calibrated { return l.patient },
+	} {
+		other := v
+		other.cals = nil
+		for k := range h.layers {
+			other.cals = append(other.cals, of(&h.layers[k]))
+		}
+		stages, err := h.run(ctx, other)
+		if err != nil {
+			return nil, h.ended(ctx, err)
+		}
+		for i := range stages {
+			if i < len(list) {
+				list[i].tighten(h.outcome(other, stages, i))
+			}
+		}
+	}
+	return list, nil
+}
+
+// tighten takes over what is hotter or later in another outcome.
+func (o *outcome) tighten(b outcome) {
+	if b.peak > o.peak {
+		o.peak, o.peakAfter, o.height = b.peak, b.peakAfter, b.height
+	}
+	if b.runs && !o.runs {
+		o.runs, o.runsAfter = true, b.runsAfter
+	}
+	o.gradient = max(o.gradient, b.gradient)
+	o.demold, o.sand = o.demold.later(b.demold), o.sand.later(b.sand)
+}
+
+// later gives the later of two; what never comes is latest.
+func (m mayCome) later(b mayCome) mayCome {
+	if !m.comes || !b.comes {
+		return mayCome{}
+	}
+	return mayCome{max(m.after, b.after), true}
+}
+
+// ended gives the error of a run: that of the context where it ended. Any other
+// is a slab that cannot be reckoned with, which what was checked before rules
+// out.
+func (h *heat) ended(ctx context.Context, err error) error {
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
+	return err
+}
+
+// absentSpan is a span that is not known.
+func absentSpan(why string) Known[unit.Span] { return Known[unit.Span]{Absent: true, Source: why} }
+
+// blank is a layer before anything is known of it.
+func (h *heat) blank(k int) LayerCuring {
+	l := &h.layers[k]
+	why := l.why
+	if why == "" {
+		why = "the pour below it runs away, so that it is not reached"
+	}
+	none := absentSpan(why)
+	c := LayerCuring{
+		ID: l.plan.ID, Name: l.plan.Name, Why: why, Assumed: !l.poured,
+		Peak:      Known[unit.Temperature]{Absent: true, Source: why},
+		PeakLimit: l.limit, PeakCheck: NotKnown, Cracks: NotKnown,
+		PeakAfter: none, RunsAfter: none, GelFirst: none, GelLast: none, Working: none,
+		RecoatFrom: none, RecoatBest: none, RecoatTo: none, Demold: none, Sand: none,
+		Gradient: Known[unit.TempRise]{Absent: true, Source: why},
+		Workings: map[Figured]Working{},
+	}
+	c.Room.Text, c.Deepest.Text = why, why
+	return c
+}
+
+// simulated names the simulation as a source.
+const simulated = "simulation of this pour"
+
+// exact makes a Known without a band.
+func exact[Q unit.Quantity](v Q) Known[Q] {
+	return Known[Q]{Value: v, Low: v, High: v, Source: simulated}
+}
+
+// known makes a Known of what may come.
+func (m mayCome) known(why string) Known[unit.Span] {
+	if !m.comes {
+		return absentSpan(why)
+	}
+	return exact(m.after)
+}
+
+// tell puts an outcome into a layer.
+func (h *heat) tell(c *LayerCuring, o outcome, s *stage) {
+	l := &h.layers[s.layer]
+	c.Ready, c.Why = true, ""
+	if !h.start.IsZero() {
+		c.Start = h.start.Add(s.at.Duration()).Round(time.Second)
+	}
+	late := fmt.Sprintf("not within %d days at this temperature", int(mostSimulated/unit.Day))
+	if o.runs {
+		late = "it runs away before"
+	}
+	c.Peak, c.PeakAfter, c.PeakHeight = exact(o.peak), exact(o.peakAfter), o.height
+	c.RunsAway, c.RunsAfter = o.runs, mayCome{o.runsAfter, o.runs}.known("it does not run away")
+	c.GelFirst, c.GelLast = o.gelFirst.known(late), o.gelLast.known(late)
+	c.RecoatFrom, c.RecoatBest, c.RecoatTo = o.opens.known(late), o.best.known(late), o.closes.known(late)
+	c.Demold, c.Sand = o.demold.known(late), o.sand.known(late)
+	c.Working = l.plan.Times.Working
+	c.Learned = l.product.Learned.Words
+	c.Gradient = exact(o.gradient)
+	c.Stall = h.stall(l, s, o)
+	h.judge(c)
+}
+
+// crackGradient is the difference of temperature through a pour that has set
+// from which on it is likely to crack as it cools: at 65 to 170 µm/(m K) it
+// strains the resin by two parts in a thousand (common practice, no source).
+const crackGradient = unit.TempRise(20)
+
+// judge holds a layer's figures against their limits.
+func (h *heat) judge(c *LayerCuring) {
+	limit := c.PeakLimit.Value
+	switch {
+	case c.RunsAway || c.Peak.Value > limit:
+		c.PeakCheck = Beyond
+	case c.Peak.High > limit:
+		c.PeakCheck = NotKnown
+	default:
+		c.PeakCheck = Fine
+	}
+	switch {
+	case c.RunsAway || c.Gradient.Value > crackGradient:
+		c.Cracks = Beyond
+	case c.Gradient.High > crackGradient:
+		c.Cracks = NotKnown
+	default:
+		c.Cracks = Fine
+	}
+}
+
+// stall tells where a cure all but stops before it is hard enough to sand, and
+// what would bring it on; nil where it gets there.
+func (h *heat) stall(l *heatLayer, s *stage, o outcome) *Stall {
+	if o.sand.comes && o.sand.after <= stallsAfter || o.runs {
+		return nil
+	}
+	style := h.p.Style
+	room := s.slab.Room.Mean
+	t := &Stall{Conversion: o.conversion, Softening: o.softening, Room: room}
+	k := &l.cal.Kinetics
+	need, what := l.cal.Sand(room), "stays too soft to sand"
+	if o.sand.comes {
+		what += " for " + style.Span(o.sand.after)
+	}
+	switch {
+	case o.conversion < k.Gel:
+		need, what = max(l.cal.Demold(room), k.Gel), "does not set"
+	case !o.demold.comes:
+		need, what = l.cal.Demold(room), "stays rubbery"
+	}
+	for c := math.Floor(room.Celsius()) + 1; c <= warmestShop; c++ {
+		if warm := unit.Celsius(c); k.TimeTo(warm, k.Gel, max(need, k.Gel)) <= stallsAfter/2 {
+			t.WarmTo = warm
+			break
+		}
+	}
+	t.Text = fmt.Sprintf("%s at %s", what, style.Temperature(room))
+	if t.WarmTo != 0 {
+		t.Text += "; warm it to " + style.Temperature(t.WarmTo)
+	} else {
+		t.Text += "; no warmth of a shop makes it hard, by what its sheet tells"
+	}
+	return t
+}
+
+// stallsAfter is how long a cure may take before it counts as stalled: a week
+// in the mold is common advice for slow resins (common practice, no source).
+const stallsAfter = 10 * unit.Day
+
+// warmestShop is how warm a shop may be made for a cure, in °C (common
+// practice, no source).
+const warmestShop = 35
+
+// close works out what follows from all layers together.
+func (h *heat) close(c *Curing, stages []stage) {
+	c.Trace = h.trace(stages)
+	c.Steps = h.steps(c)
+	c.Findings = h.findings(c)
+	for i := range stages {
+		k := stages[i].layer
+		h.workings(&c.Layers[k], &h.layers[k], &stages[i])
+	}
+}
+
+// steps gives the plan's steps with the simulation's times where it tells. The
+// working time stays the sheet's, at the temperature of the room.
+func (h *heat) steps(c *Curing) []Step {
+	timed := c.timedLayers(h.plan)
+	return h.p.steps(timed)
+}
+
+// timedLayers gives the plan's layers with the times of the simulation.
+func (c *Curing) timedLayers(pl *Plan) []LayerPlan {
+	own := *c
+	own.Steps = nil
+	return own.Timed(pl).Layers
+}
+
+// trace strings the stages together, each up to the next pour.
+func (h *heat) trace(stages []stage) Trace {
+	var t Trace
+	for i := range stages {
+		s := &stages[i]
+		end := s.course.Ends
+		if i+1 < len(stages) {
+			end = stages[i+1].at - s.at
+		} else if hard, ok := h.shown(stages, i); ok {
+			end = min(end, hard)
+		}
+		for _, f := range s.course.Frames {
+			if f.At > end {
+				break
+			}
+			t.Frames = append(t.Frames, h.frame(stages[:i+1], s, f.At, f.T, f.A))
+		}
+		f := s.course.At(end)
+		t.Frames = append(t.Frames, h.frame(stages[:i+1], s, f.At, f.T, f.A))
+	}
+	return t
+}
+
+// shown tells how long after the last pour the trace goes on: past the moment
+// at which the piece can be cut and sanded, and two days at least.
+func (h *heat) shown(stages []stage, i int) (unit.Span, bool) {
+	o := h.outcome(bestPass(), stages, i)
+	for _, m := range []mayCome{o.sand, o.demold} {
+		if m.comes {
+			return max(m.after.Times(1.1), 2*unit.Day), true
+		}
+	}
+	return 0, false
+}
+
+// frame is the resin of a stage at one time.
+func (h *heat) frame(stages []stage, s *stage, at unit.Span, temps, done []float64) TraceFrame {
+	f := TraceFrame{At: s.at + at, Room: s.slab.Room.At(at)}
+	bottom := unit.Length(0)
+	cell := 0
+	for j, x := range s.slab.Strata {
+		if j < s.first {
+			cell += x.Cells
+			continue
+		}
+		layer := none
+		for i := range stages {
+			if stages[i].stratum == j {
+				layer = stages[i].layer
+			}
+		}
+		dz := x.Thickness.Times(1 / float64(x.Cells))
+		for range x.Cells {
+			f.Cells = append(f.Cells, TraceCell{
+				Layer: layer, Bottom: bottom, Top: bottom + dz,
+				State:     stateOf(temps[cell], done[cell]),
+				Softening: x.Cure.Glass.At(done[cell]),
+			})
+			bottom += dz
+			cell++
+		}
+	}
+	return f
+}

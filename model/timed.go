@@ -1,0 +1,45 @@
+package model
+
+import (
+	"slices"
+
+	"meniscus/model/unit"
+)
+
+// Timed gives the plan with its steps and the times of its layers as the
+// simulation has them, where it is of the same project and tells of them. All
+// else is the plan's.
+func (c *Curing) Timed(pl *Plan) Plan {
+	t := *pl
+	if c.Project != pl.Project {
+		return t
+	}
+	if len(c.Steps) > 0 && c.upTo(pl) {
+		t.Steps = c.Steps
+	}
+	t.Layers = slices.Clone(pl.Layers)
+	for i := range t.Layers {
+		if l := c.layer(t.Layers[i].ID); l != nil && l.Ready {
+			t.Layers[i].Times = l.timed(t.Layers[i].Times)
+		}
+	}
+	return t
+}
+
+// upTo tells whether the simulation knows of all the pours that the plan knows
+// of: one that was worked out before a pour was started has no instants for it.
+func (c *Curing) upTo(pl *Plan) bool {
+	return slices.EqualFunc(c.Layers, pl.Layers, func(a LayerCuring, b LayerPlan) bool {
+		return a.ID == b.ID && a.Assumed == (b.Status == Planned)
+	})
+}
+
+// timed gives times with those that the simulation tells in their place.
+func (l *LayerCuring) timed(t LayerTimes) LayerTimes {
+	for _, p := range []struct{ to, by *Known[unit.Span] }{{&t.Working, &l.Working}, {&t.RecoatFrom, &l.RecoatFrom}, {&t.RecoatTo, &l.RecoatTo}, {&t.Demold, &l.Demold}} {
+		if !p.by.Absent && p.by.Value > 0 {
+			*p.to = *p.by
+		}
+	}
+	return t
+}

@@ -1,0 +1,144 @@
+package model
+
+import (
+	"context"
+	"fmt"
+
+	"meniscus/model/cure"
+	"meniscus/model/unit"
+)
+
+// WhatIf is what a finger asks of one pour: all of it is added to what is
+// planned. The zero WhatIf is the plan.
+type WhatIf struct {
+	Room  unit.TempRise // the room warmer by so much
+	Depth unit.Length   // this pour deeper by so much
+	Delay unit.Span     // the next pour waits so much longer past the opening of the window
+	Ratio float64       // share of hardener off: 0.1 is a tenth too much
+}
+
+// WhatIfAnswer is what would become of the pour. The limits are those of the
+// project: they stay where they are.
+type WhatIfAnswer struct {
+	Depth     unit.Length
+	Room      unit.Temperature
+	Peak      unit.Temperature
+	PeakAfter unit.Span
+	PeakLimit unit.Temperature
+	TooHot    bool
+	RunsAway  bool
+	RunsAfter unit.Span
+
+	DepthLimit unit.Length // the data sheet's deepest; 0: it does not say
+	TooDeep    bool        // by the data sheet
+
+	RecoatFrom Known[unit.Span]
+	RecoatTo   Known[unit.Span]
+	NextPour   unit.Span // when the next pour would go on
+	InWindow   bool      // whether that is in the window
+	Demold     Known[unit.Span]
+
+	Texts []string // what else there is to say, such as what an off ratio does
+}
+
+// Ask answers what would become of a layer, by the best estimate. What is asked
+// beyond what can be is kept to what can: a pour of no depth has no answer, and
+// that is the error, a *Problem.
+func Ask(ctx context.Context, p *Project, pl *Plan, layer string, w WhatIf) (WhatIfAnswer, error) {
+	h, err := heatOf(ctx, p, pl)
+	if err != nil {
+		return WhatIfAnswer{}, err
+	}
+	k := none
+	for i := range h.layers {
+		if h.layers[i].plan.ID == layer {
+			k = i
+		}
+	}
+	if k == none {
+		return WhatIfAnswer{}, &Problem{"layers", "choose a pour first"}
+	}
+	l := &h.layers[k]
+	if l.why != "" {
+		return WhatIfAnswer{}, &Problem{"layers/" + layer, l.why}
+	}
+	v := bestPass()
+	v.warmer, v.layer, v.last, v.delay, v.until = w.Room, k, k, max(w.Delay, 0), 10*unit.Day
+	if v.depth = l.plan.Depth + w.Depth; v.depth < unit.Millimetre || v.depth > mostSimulatedDepth {
+		return WhatIfAnswer{}, &Problem{"layers/" + layer + "/to", "that is no depth to pour"}
+	}
+	v.cals, err = h.offRatio(k, w.Ratio)
+	if err != nil {
+		return WhatIfAnswer{}, err
+	}
+	stages, err := h.run(ctx, v)
+	if err != nil {
+		return WhatIfAnswer{}, h.ended(ctx, err)
+	}
+	i := len(stages) - 1
+	if i < 0 || stages[i].layer != k {
+		return WhatIfAnswer{}, &Problem{"layers/" + layer, "the pour below it runs away"}
+	}
+	return h.whatIf(v, stages, i, w), nil
+}
+
+// whatIf reads the answer off a run.
+func (h *heat) whatIf(v pass, stages []stage, i int, w WhatIf) WhatIfAnswer {
+	l, o := &h.layers[stages[i].layer], h.outcome(v, stages, i)
+	late := "not within ten days"
+	a := WhatIfAnswer{
+		Depth: v.depth, Room: stages[i].slab.Room.At(0),
+		Peak: o.peak, PeakAfter: o.peakAfter, PeakLimit: l.limit.Value,
+		RunsAway: o.runs, RunsAfter: o.runsAfter, TooHot: o.runs || o.peak > l.limit.Value,
+		DepthLimit: l.sheet.MaxLayer.Value,
+		TooDeep:    l.sheet.MaxLayer.Given() && v.depth > l.sheet.MaxLayer.Value+1e-6,
+		RecoatFrom: o.opens.known(late), RecoatTo: o.closes.known(late), Demold: o.demold.known(late),
+	}
+	if o.opens.comes {
+		a.NextPour = o.opens.after + w.Delay
+		a.InWindow = w.Delay >= 0 && (!o.closes.comes || a.NextPour <= o.closes.after)
+	}
+	s := h.p.Style
+	if a.TooDeep {
+		a.Texts = append(a.Texts, fmt.Sprintf("deeper than the data sheet's %s, whatever its heat", s.Length(a.DepthLimit)))
+	}
+	switch {
+	case w.Ratio >= offRatioStop || w.Ratio <= -offRatioStop:
+		a.Texts = append(a.Texts, fmt.Sprintf("%+.0f %% of hardener: it is likely to stay soft or sticky for good; more hardener never hurries a cure safely", 100*w.Ratio))
+	case w.Ratio > 0.02 || w.Ratio < -0.02:
+		a.Texts = append(a.Texts, fmt.Sprintf("%+.0f %% of hardener: softer, and it sets later in its cure", 100*w.Ratio))
+	}
+	return a
+}
+
+// offRatioStop is how far a ratio may be off before a pour is likely lost
+// (common practice, no source: 2 % is the aim, 5 % the stop).
+const offRatioStop = 0.05
+
+// offRatio gives the products with that of layer k off its ratio; nil where it
+// is not. The scarcer part decides: the heat is that of what can react, the gel
+// point moves by Flory and Stockmayer, and what is in excess softens the resin,
+// taken as a softening temperature lower by 3 K for each per cent (common
+// practice, no source).
+func (h *heat) offRatio(k int, off float64) ([]cure.Calibrated, error) {
+	if off == 0 {
+		return nil, nil
+	}
+	const softer = 3
+	off = min(max(off, -0.5), 0.5)
+	scarce := 1 + off // of hardener to what is right
+	if scarce > 1 {
+		scarce = 1 / scarce
+	}
+	cals := make([]cure.Calibrated, len(h.layers))
+	for i := range h.layers {
+		cals[i] = h.layers[i].cal
+	}
+	c := &cals[k]
+	kin := &c.Kinetics
+	kin.Gel = min(kin.Gel*cure.GelPoint(4, 2, scarce)/cure.GelPoint(4, 2, 1), 0.99)
+	c.From = min(c.From*kin.Gel/h.layers[k].cal.Kinetics.Gel, 0.99)
+	kin.Heat *= unit.SpecificEnergy(scarce)
+	kin.Glass.Full = max(kin.Glass.Full-unit.Temperature(softer*100*(1-scarce)), kin.Glass.Liquid+20)
+	return cals, nil
+}

@@ -1,0 +1,164 @@
+package drawing
+
+import (
+	"math"
+	"slices"
+
+	"meniscus/model"
+)
+
+// usable tells whether the field's parts belong together and there is resin.
+func (f *HeatField) usable() bool {
+	n := (len(f.Y) - 1) * (len(f.Z) - 1)
+	return len(f.Y) > 1 && len(f.Z) > 1 && len(f.Value) == n && len(f.Resin) == n && slices.Contains(f.Resin, true)
+}
+
+// resin gives the first and the last column and row in which there is resin.
+func (f *HeatField) resin() (left, right, low, high int) {
+	columns := len(f.Y) - 1
+	left, low = columns, len(f.Z)
+	for k, is := range f.Resin {
+		if is {
+			left, right = min(left, k%columns), max(right, k%columns)
+			low, high = min(low, k/columns), max(high, k/columns)
+		}
+	}
+	return left, right, low, high
+}
+
+// whole gives the field without a line of symmetry: half of a section, whose
+// resin reaches one side of it, is mirrored about that side.
+func (f *HeatField) whole() *HeatField {
+	columns, rows := len(f.Y)-1, len(f.Z)-1
+	left, right, _, _ := f.resin()
+	atLeft, atRight := left == 0, right == columns-1
+	if atLeft == atRight {
+		return f
+	}
+	w := &HeatField{Layer: f.Layer, Z: f.Z}
+	axis := f.Y[0]
+	if atRight {
+		axis = f.Y[columns]
+	}
+	for _, y := range f.Y {
+		w.Y = append(w.Y, y)
+		if m := 2*axis - y; m != y {
+			w.Y = append(w.Y, m)
+		}
+	}
+	slices.Sort(w.Y)
+	for j := range rows {
+		for i := range 2 * columns {
+			k := columns - 1 - i // the mirrored half comes first
+			if i >= columns {
+				k = i - columns
+			}
+			if atRight {
+				k = columns - 1 - k
+			}
+			w.Value = append(w.Value, f.Value[j*columns+k])
+			w.Resin = append(w.Resin, f.Resin[j*columns+k])
+		}
+	}
+	return w
+}
+
+// field colours one layer cell by cell, cells of one colour in a row at once,
+// each reaching a little under the next so that no seam shows.
+func (p *sectionPainter) field(l *model.SectionLayer) {
+	const lap = 1.0
+	h, f := p.c.Heat, p.c.Heat.Field.whole()
+	columns := len(f.Y) - 1
+	left, right, low, high := f.resin()
+	a, b := p.open(p.across((l.Bottom + min(l.Top, p.d.Depth)) / 2))
+	middle := p.v.ToWorld(Pt{(a + b) / 2, 0}).X
+	x := func(i int) float64 { return p.place(middle+f.Y[i]-(f.Y[left]+f.Y[right+1])/2, 0).X }
+	y := func(j int) float64 { return p.place(0, l.Bottom+f.Z[j]-f.Z[low]).Y }
+	for row := high; row >= low; row-- {
+		for i := left; i <= right; {
+			k := row*columns + i
+			if !f.Resin[k] {
+				i++
+				continue
+			}
+			c := h.Ramp.step(h.share(f.Value[k]))
+			end := i + 1
+			for end <= right && f.Resin[row*columns+end] && h.Ramp.step(h.share(f.Value[row*columns+end])) == c {
+				end++
+			}
+			box := Box{Pt{x(i), y(row + 1)}, Pt{x(end), y(row)}}
+			if end <= right {
+				box.Max.X += lap
+			}
+			if row > low {
+				box.Max.Y += lap
+			}
+			p.s.Fill("layer", h.Ramp.colours[c], box.Ring())
+			i = end
+		}
+	}
+	p.contours(f, func(i, j int) Pt { return Pt{(x(i) + x(i+1)) / 2, (y(j) + y(j+1)) / 2} })
+}
+
+// contours draws the lines of equal value of a field, by marching through the
+// squares between the middles of its cells.
+func (p *sectionPainter) contours(f *HeatField, middle func(i, j int) Pt) {
+	h := p.c.Heat
+	if !(h.Step > 0) {
+		return
+	}
+	columns, rows := len(f.Y)-1, len(f.Z)-1
+	low, high := math.Inf(1), math.Inf(-1)
+	for k, v := range f.Value {
+		if f.Resin[k] {
+			low, high = min(low, v), max(high, v)
+		}
+	}
+	var taken []Box
+	for k, n := math.Ceil(low/h.Step), 0; k*h.Step <= high && n < mostLines; k, n = k+1, n+1 {
+		v := k * h.Step
+		var paths []Path
+		for j := 0; j+1 < rows; j++ {
+			for i := 0; i+1 < columns; i++ {
+				if a, b, ok := f.crossing(i, j, v, middle); ok {
+					paths = append(paths, Line(a, b))
+				}
+			}
+		}
+		ink := h.Ramp.on(h.share(v))
+		p.line("equal", narrow, fade(ink, 0.75), nil, paths...)
+		letters := Lettering{Name: "equal", Size: small, Anchor: Middle, Colour: ink}
+		for _, path := range paths {
+			at := path.Points[0].Add(0, small*0.36)
+			if b := plateOf(p.s, at, h.Format(v), letters); !slices.ContainsFunc(taken, b.Overlaps) {
+				taken = append(taken, p.plated(at, h.Format(v), letters, h.Ramp.At(h.share(v))))
+				break
+			}
+		}
+	}
+}
+
+// crossing gives where the line of a value runs through the square between the
+// middles of four cells, of which (i, j) is the lower left; false where it does
+// not, or where one of them is no resin. Of a saddle one of the two lines is
+// given.
+func (f *HeatField) crossing(i, j int, v float64, middle func(i, j int) Pt) (a, b Pt, ok bool) {
+	columns := len(f.Y) - 1
+	corners := [4][2]int{{i, j}, {i + 1, j}, {i + 1, j + 1}, {i, j + 1}}
+	for _, c := range corners {
+		if !f.Resin[c[1]*columns+c[0]] {
+			return a, b, false
+		}
+	}
+	var cut [4]Pt
+	n := 0
+	for k, c := range corners {
+		d := corners[(k+1)%4]
+		x, y := f.Value[c[1]*columns+c[0]], f.Value[d[1]*columns+d[0]]
+		if (x < v) != (y < v) {
+			cut[n] = middle(c[0], c[1]).Lerp(middle(d[0], d[1]), (v-x)/(y-x))
+			n++
+		}
+	}
+	return cut[0], cut[1], n >= 2
+}

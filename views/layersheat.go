@@ -1,0 +1,250 @@
+package views
+
+import (
+	"fmt"
+	"strconv"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/model"
+	"meniscus/model/unit"
+	"meniscus/views/drawing"
+	"meniscus/views/look"
+	"meniscus/views/touch"
+)
+
+// What the section is coloured by.
+const (
+	byTemperature = "temperature"
+	byCure        = "cure"
+)
+
+// heatStage is what stands below the section while the part "heat" is open: the
+// scale of its colours, the time that it shows, and the chart of the whole
+// course over the same axis of time.
+type heatStage struct {
+	page   *layersPage
+	root   *fyne.Container
+	shown  *touch.Choice
+	top    *touch.Button // goes to the hottest moment
+	key    *drawing.Picture
+	words  *touch.Brief
+	when   *touch.Text
+	busy   *touch.Text
+	why    *touch.Text // why there is nothing to show
+	slider *touch.Slider
+	body   *fyne.Container
+	chart  *heatChart
+
+	clock  shopClock
+	shot   *shotOf
+	layer  string // whose peak the slider was last taken to
+	across bool   // the section across the wood, at its hottest, is shown
+	scale  heatScale
+}
+
+func newHeatStage(p *layersPage) *heatStage {
+	h := &heatStage{page: p}
+	h.shown = touch.NewChoice([]touch.Option{{ID: byTemperature, Label: "Temperature"}, {ID: byCure, Label: "How far cured"}}, byTemperature, func(string) { h.draw() })
+	h.top = touch.NewButton("At its hottest", h.toPeak)
+	h.key = drawing.NewPicture(p.desk.fonts, fyne.NewSize(180, look.Target+2), p.desk.palette().Ground, nil)
+	h.words = touch.NewBrief("", touch.Body, touch.Ink)
+	h.when = touch.NewLine("", touch.Strong, touch.Ink)
+	h.when.Align = fyne.TextAlignTrailing
+	h.busy = touch.NewLine("working it out…", touch.Small, touch.Faint)
+	h.why = touch.NewText("", touch.Body, touch.Faint)
+	h.slider = touch.NewSlider("Time", 0, 1, 0, func(float64) {
+		h.across = false
+		h.draw()
+	})
+	h.slider.Words, h.slider.Bare = h.hour, true
+	h.chart = newHeatChart(p, h.slider)
+	head := container.NewBorder(nil, nil, h.shown, h.top, h.key)
+	said := container.NewBorder(nil, nil, nil, container.NewHBox(h.busy, container.NewGridWrap(fyne.NewSize(170, 22), h.when)), h.words)
+	h.body = container.NewBorder(container.New(layout.NewCustomPaddedVBoxLayout(4), head, said, h.slider), nil, nil, nil, h.chart.root)
+	h.root = container.New(layout.NewCustomPaddedLayout(4, 2, 16, 12), container.NewStack(h.body, h.why))
+	h.root.Hide()
+	return h
+}
+
+// see shows a snapshot.
+func (h *heatStage) see(s *shotOf) {
+	h.shot = s
+	h.clock.set(s.Project.Shop.Zone)
+	c := &s.Curing
+	from, to, ok := c.Trace.Ends()
+	why := heatWhy(s)
+	h.body.Hidden, h.why.Hidden = !ok || why != "", ok && why == ""
+	h.why.SetText(why)
+	h.busy.Hidden = s.CuringFresh
+	if !ok || why != "" {
+		return
+	}
+	h.scale = scaleOf(s)
+	h.slider.SetRange(float64(from), float64(heatEnd(c, to)), float64(unit.Hour)/20)
+	h.slider.Keys = float64(unit.Hour) / 2
+	if s.layer != nil && h.layer != s.layer.ID {
+		h.layer = s.layer.ID
+		h.rest()
+	}
+	h.chart.see(s)
+	h.draw()
+}
+
+// rest takes the slider to where a look at the chosen pour begins: now, while it
+// cures, else its hottest hour.
+func (h *heatStage) rest() {
+	now := unit.SpanOf(h.page.desk.session.Now().Sub(h.shot.Curing.Start))
+	l, ok := h.curing()
+	if !ok {
+		return
+	}
+	at := h.start(l) + l.PeakAfter.Value
+	if _, to, _ := h.shot.Curing.Trace.Ends(); !l.Assumed && now > h.start(l) && now < to {
+		at = now
+	}
+	h.across = false
+	h.slider.SetValue(float64(at))
+}
+
+// toPeak goes to the hottest hour of the chosen pour.
+func (h *heatStage) toPeak() {
+	l, ok := h.curing()
+	if !ok {
+		return
+	}
+	at := h.start(l) + l.PeakAfter.Value
+	if h.across = l.Beside != nil && l.Beside.Field != nil; h.across {
+		at = h.start(l) + l.Beside.PeakAfter
+	}
+	h.slider.SetValue(float64(at))
+	h.draw()
+}
+
+// curing gives what the simulation says of the chosen pour; false when it says
+// nothing.
+func (h *heatStage) curing() (*model.LayerCuring, bool) { return h.shot.curing() }
+
+// curing gives what the simulation says of the chosen pour; false when there is
+// none, or it could not be simulated.
+func (s *shotOf) curing() (*model.LayerCuring, bool) {
+	if s.layer == nil {
+		return nil, false
+	}
+	for i := range s.Curing.Layers {
+		if l := &s.Curing.Layers[i]; l.ID == s.layer.ID {
+			return l, l.Ready
+		}
+	}
+	return nil, false
+}
+
+// start gives when a pour begins, since the first.
+func (h *heatStage) start(l *model.LayerCuring) unit.Span {
+	return unit.SpanOf(l.Start.Sub(h.shot.Curing.Start))
+}
+
+// at is the time that is shown.
+func (h *heatStage) at() unit.Span { return unit.Span(h.slider.Value()) }
+
+// draw shows the time that the slider stands at; it is all that a finger on the
+// slider costs.
+func (h *heatStage) draw() {
+	if h.shot == nil || h.body.Hidden {
+		return
+	}
+	frame := h.shot.Curing.Trace.At(h.at())
+	cured := h.shown.Chosen() == byCure
+	p := h.page
+	p.colour(h.scale.section(h.shot, &frame, cured, h.across))
+	ground, key := p.desk.palette().Ground, h.scale.key(h.shot, &frame, cured)
+	style := sectionStyle(p.desk, h.shot.Snapshot)
+	h.key.Set(ground, func(s drawing.Surface) { key.Paint(s, style) })
+	h.words.SetText(heatWords(h.shot, &frame, h.across))
+	h.when.SetText(h.slider.Text())
+	h.chart.point(h.slider.Value())
+}
+
+// hour writes a time of the slider: "hour 14.5, Sat 08:30".
+func (h *heatStage) hour(v float64) string {
+	if h.shot == nil {
+		return ""
+	}
+	at := unit.Span(v)
+	return "hour " + strconv.FormatFloat(at.Hours(), 'f', 1, 64) + ", " + h.clock.short(h.shot.Curing.Start.Add(at.Duration()).Round(time.Minute))
+}
+
+// heatEnd is where the axis of time ends: a little after the last pour can come
+// out, where that is told.
+func heatEnd(c *model.Curing, to unit.Span) unit.Span {
+	end := unit.Span(0)
+	for i := range c.Layers {
+		l := &c.Layers[i]
+		if l.Demold.Absent || !l.Ready {
+			return to
+		}
+		end = max(end, unit.SpanOf(l.Start.Sub(c.Start))+l.Demold.Value)
+	}
+	if end <= 0 {
+		return to
+	}
+	return min(to, end.Times(1.15))
+}
+
+// heatWhy says why there is no course to show; "" when there is one.
+func heatWhy(s *shotOf) string {
+	if len(s.Curing.Trace.Frames) > 0 {
+		return ""
+	}
+	switch {
+	case s.layer == nil:
+		return "How warm a pour gets is told once one is planned."
+	case !s.CuringFresh:
+		return "Working out how warm it gets…"
+	}
+	for i := range s.Curing.Layers {
+		if l := &s.Curing.Layers[i]; !l.Ready && l.Why != "" {
+			return capitalised(l.Why) + "."
+		}
+	}
+	return "How warm it gets is not known."
+}
+
+// heatWords says what the resin does at the time that is shown.
+func heatWords(s *shotOf, f *model.TraceFrame, across bool) string {
+	if across {
+		if l, ok := s.curing(); ok {
+			return fmt.Sprintf("Across the resin between the wood, at its hottest: %s.", tempWords(s.Project.Style, l.Beside.Peak))
+		}
+	}
+	st := s.Project.Style
+	at := -1
+	for i := range s.Plan.Layers {
+		if s.layer != nil && s.Plan.Layers[i].ID == s.layer.ID {
+			at = i
+		}
+	}
+	hot, poured := f.Hottest(at)
+	if !poured {
+		return fmt.Sprintf("Not poured yet; the room is at %s.", st.Temperature(f.Room))
+	}
+	var top model.TraceCell
+	for _, c := range f.Cells {
+		if c.Layer == at {
+			top = c
+		}
+	}
+	return fmt.Sprintf("%s at %s up, cured %s; surface %s, cured %s; room %s", st.Temperature(tenth(hot.State.T)), st.Length(hot.Middle()),
+		percent(hot.State.A), st.Temperature(tenth(top.State.T)), percent(top.State.A), st.Temperature(tenth(f.Room)))
+}
+
+// tenth rounds a temperature to a tenth of a degree.
+func tenth(t unit.Temperature) unit.Temperature {
+	return unit.Celsius(float64(int(t.Celsius()*10+0.5)) / 10)
+}
+
+// percent writes a conversion in whole percent.
+func percent(a float64) string { return strconv.Itoa(int(a*100+0.5)) + " %" }
