@@ -112,11 +112,11 @@ func (j *Jobs) Finish(last func()) {
 	if j.ctx.Err() != nil {
 		return
 	}
-	j.callOff()
-	j.looseGroup.Wait()
 	j.turn.Lock()
 	j.ending = true
 	j.turn.Unlock()
+	j.callOff()
+	j.looseGroup.Wait()
 	last()
 	for {
 		idle := make(chan struct{})

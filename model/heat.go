@@ -144,9 +144,13 @@ func productOf(s *Sheet) cure.Product {
 		Gel: quoted(s.Gel), GelOther: quoted(s.GelOther),
 		RecoatFrom: quoted(s.RecoatFrom), RecoatTo: quoted(s.RecoatTo), Demold: quoted(s.Demold),
 		Peak: cure.QuotedPeak{T: s.Peak.Value, At: s.Peak.At.Value, Mass: s.Peak.Mass.Value},
-		Heat: s.Heat.Value, Activation: s.Activation.Value, Softening: s.Softening.Value,
+		Heat: s.Heat.Value, Activation: s.Activation.Value, Softening: s.Softening.Value, Deepest: min(s.MaxLayer.Value, deepestTested),
 	}
 }
+
+// deepestTested is the deepest layer that a sheet's hours are taken to hold for
+// (common practice, no source).
+const deepestTested = 25 * unit.Millimetre
 
 // densityOf gives a sheet's mixed density, 0 where it cannot be told.
 func densityOf(s *Sheet) unit.Density {

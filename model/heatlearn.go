@@ -158,7 +158,7 @@ func (h *heat) byPart(ctx context.Context, s *stage, cal *cure.Calibrated, o *ou
 					return mayCome{times[i], true}
 				}
 				back := (cured[i] - a) / (cured[i] - cured[i-1])
-				return mayCome{times[i] - (times[i]-times[i-1]).Times(min(max(back, 0), 1)), true}
+				return mayCome{times[i] - (times[i] - times[i-1]).Times(min(max(back, 0), 1)), true}
 			}
 		}
 		return mayCome{}

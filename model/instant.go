@@ -33,10 +33,11 @@ func ParseInstant(text string, place *time.Location, since time.Time) (time.Time
 	if err != nil {
 		return time.Time{}, err
 	}
-	if len(rest) == 0 {
+	hour := strings.Join(rest, " ")
+	if !strings.ContainsAny(hour, ":.m") { // a bare number may be the beginning of a year
 		return time.Time{}, errors.New("say the time of day too, such as 18:40")
 	}
-	clock, err := ParseTimeOfDay(strings.Join(rest, " "))
+	clock, err := ParseTimeOfDay(hour)
 	if err != nil {
 		return time.Time{}, err
 	}

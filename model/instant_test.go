@@ -44,7 +44,9 @@ func TestParseInstant(t *testing.T) {
 		"11/27/2026 18:40":       "write it like",
 		"27 Nov":                 "time of day",
 		"2026-11-27":             "time of day",
-		"27 Nov half past six":   "7:30",
+		"27 Nov half past six":   "time of day",
+		"27 Nov half past 6 pm":  "7:30",
+		"Thu 27 Nov 20":          "time of day", // of 2026 18:40
 		"27 Nov 24:10":           "7:30",
 		"Thu 27 Nov 2026 18:40":  "27 November 2026 is a Friday",
 		"31 Nov 2026 18:40":      "there is no 31 November in 2026",

@@ -218,18 +218,17 @@ func (h *heat) stall(l *heatLayer, s *stage, o outcome) *Stall {
 	room := s.slab.Room.Mean
 	t := &Stall{Conversion: o.conversion, Softening: o.softening, Room: room}
 	k := &l.cal.Kinetics
-	need, what := l.cal.Sand(room), "stays too soft to sand"
-	if o.sand.comes {
-		what += " for " + style.Span(o.sand.after)
-	}
+	need, what := (*cure.Calibrated).Sand, "stays too soft to sand"
 	switch {
+	case o.sand.comes:
+		what += " for " + style.Span(o.sand.after)
 	case o.conversion < k.Gel:
-		need, what = max(l.cal.Demold(room), k.Gel), "does not set"
+		need, what = (*cure.Calibrated).Demold, "does not set"
 	case !o.demold.comes:
-		need, what = l.cal.Demold(room), "stays rubbery"
+		need, what = (*cure.Calibrated).Demold, "stays rubbery"
 	}
 	for c := math.Floor(room.Celsius()) + 1; c <= warmestShop; c++ {
-		if warm := unit.Celsius(c); k.TimeTo(warm, k.Gel, max(need, k.Gel)) <= stallsAfter/2 {
+		if warm := unit.Celsius(c); k.TimeTo(warm, 0, need(&l.cal, warm)) <= stallsAfter.Times(0.8) {
 			t.WarmTo = warm
 			break
 		}

@@ -109,6 +109,7 @@ func bruteRisk(j *stageJob, lines []float64, seats, bounds []int, lim StageLimit
 		netLast = j.fluid(top) - j.fluid(bottom) - volume
 		if !math.IsInf(b.working, 1) {
 			mass := netLast * b.density * j.extra
+			mass += max(j.cupLeast, mass*j.cupPart)
 			cups := max(1, math.Ceil(mass/b.cup-1e-9))
 			share := (cups*j.mix + mass*j.pour + j.each) / b.working
 			if share > 1 {

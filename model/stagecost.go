@@ -158,7 +158,8 @@ func (j *stageJob) timeShare(net float64, b *stageBand) float64 {
 
 // mass is what is mixed for a net volume.
 func (j *stageJob) mass(net float64, b *stageBand) float64 {
-	return max(0, net) * b.density * j.extra
+	poured := max(0, net) * b.density * j.extra
+	return poured + max(j.cupLeast, poured*j.cupPart)
 }
 
 // pourTime is how long it takes to mix and pour a mass, one cup after the other.

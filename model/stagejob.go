@@ -39,7 +39,8 @@ type stageJob struct {
 
 	fluid              func(z float64) float64 // resin below z, with nothing on the seats; nil while the mold is not measured
 	open               func(z float64) float64 // its surface at z
-	extra              float64                 // mixed for each part of the net
+	extra              float64                 // poured for each part of the net
+	cupPart, cupLeast  float64                 // left in the cup: of what is poured, and at least
 	mix, pour, each    float64                 // spans: a cup, a kilogram, all cavities
 	heat               *stageHeat
 	grid, grain        float64

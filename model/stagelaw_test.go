@@ -20,6 +20,7 @@ import (
 func randomStages(t *rapid.T) (Project, StageLimits) {
 	half := func(lo, hi int, label string) float64 { return float64(rapid.IntRange(2*lo, 2*hi).Draw(t, label)) / 2 }
 	p := tray(300, 200, 90, 10)
+	p.Serial = 100
 	s := &p.Sheets[0]
 	s.MaxLayer = Figure[unit.Length]{Taken: mm(half(8, 40, "deepest"))}
 	if rapid.Bool().Draw(t, "shallowest said") {

@@ -100,15 +100,21 @@ func (j *stageJob) carried(z float64) bool {
 
 // readFill compiles the mold with nothing on the seats, so that the resin below
 // any level is known wherever the inserts come to stand, and takes from the plan
-// how much more is mixed than the net.
+// how much more is mixed than the net: what the wood takes, spread over all
+// pours, the refill of what sank, and the film in the cup.
 func (j *stageJob) readFill() {
-	j.extra = 1.05 // where nothing is planned to be mixed yet (common practice, no source)
-	net, mixed, shrink := 0.0, 0.0, 0.0
+	film := min(float64(taken(j.p.Mixing.CupFilm, typicalCupFilm).Value), filmRange.high)
+	j.cupPart, j.cupLeast = film/(1-film), float64(j.p.Mixing.CupLeast.Or(typicalCupLeast))
+	net, wood, shrink := 0.0, 0.0, 0.0
 	for k := range j.pl.Layers {
 		l := &j.pl.Layers[k]
-		if k >= j.first && l.Mix.Total > 0 {
-			net += float64(l.Net.Of(l.Density.Value))
-			mixed += float64(l.Mix.Total)
+		if k >= j.first {
+			net += float64(l.Net)
+			for _, kind := range []AllowanceKind{AllowSoak, AllowCreep} {
+				if a, ok := l.Allowance(kind); ok {
+					wood += float64(a.Volume)
+				}
+			}
 		}
 		share := typicalShrink.value
 		if sheet := j.p.Sheet(l.Sheet); sheet != nil {
@@ -116,8 +122,12 @@ func (j *stageJob) readFill() {
 		}
 		shrink = max(shrink, float64(share))
 	}
-	if net > 0 && mixed >= net {
-		j.extra = mixed / net
+	j.extra = 1
+	if net > 0 {
+		j.extra += wood / net
+	}
+	if !j.p.Mixing.NoRefill {
+		j.extra += shrink
 	}
 	if j.p.Mixing.NoRefill {
 		j.shrinkAll = shrink
@@ -152,5 +162,13 @@ func (j *stageJob) readFill() {
 		}
 		return v
 	}
-	j.open = func(z float64) float64 { return float64(f.Surface(unit.Length(z - 1e-9))) }
+	opened := map[float64]float64{}
+	j.open = func(z float64) float64 {
+		a, ok := opened[z]
+		if !ok {
+			a = float64(f.Surface(unit.Length(z - 1e-9)))
+			opened[z] = a
+		}
+		return a
+	}
 }

@@ -59,7 +59,7 @@ type stageSearch struct {
 	fluids []float64 // resin below each, and below the fill line
 	nodes  []stageNode
 	starts []int       // of each level's nodes, and the end
-	pairs  [][]float64 // risk of a layer between two levels, by band; infinite where it cannot be, not a number where it was not looked at
+	pairs  [][]float64 // 1 and the risk of a layer between two levels, by band; infinite where it cannot be, 0 where it was not looked at
 	best   []stageCost
 	before []int
 	all    float64 // what all seats displace
@@ -138,7 +138,7 @@ func (s *stageSearch) run(ctx context.Context) (stagePath, bool, error) {
 func (s *stageSearch) prepare() {
 	s.pairs = make([][]float64, len(s.bands))
 	for i := range s.pairs {
-		s.pairs[i] = slices.Repeat([]float64{math.NaN()}, len(s.z)*len(s.z))
+		s.pairs[i] = make([]float64, len(s.z)*len(s.z))
 	}
 	if s.fluid != nil {
 		for _, z := range s.z {
@@ -282,17 +282,17 @@ func (s *stageSearch) between(below *stageNode, level, band int) (float64, bool)
 		risk = toFourth(arrisClear / (arrisClear + max(0, d)))
 	}
 	pair := &s.pairs[band][below.level*len(s.z)+level]
-	if math.IsNaN(*pair) {
+	if *pair == 0 {
 		*pair = math.Inf(1)
 		if r, ok := s.layerRisk(s.z[below.level], top, &s.bands[band]); ok {
-			*pair = r
+			*pair = 1 + r
 		}
 	}
 	if math.IsInf(*pair, 1) {
 		return 0, false
 	}
 	t := s.time(below, level, band)
-	return risk + *pair + toFourth(t), t <= 1
+	return risk + *pair - 1 + toFourth(t), t <= 1
 }
 
 // time is the share of the working time that the layer from a node up to a

@@ -24,6 +24,19 @@ func (t *Trace) Ends() (from, to unit.Span, ok bool) {
 	return t.Frames[0].At, t.Frames[n-1].At, true
 }
 
+// PouredAt gives when a layer's pour begins: the first frame that has resin of
+// it. It is false when it is never poured.
+func (t *Trace) PouredAt(layer int) (unit.Span, bool) {
+	for i := range t.Frames {
+		for k := range t.Frames[i].Cells {
+			if t.Frames[i].Cells[k].Layer == layer {
+				return t.Frames[i].At, true
+			}
+		}
+	}
+	return 0, false
+}
+
 // At gives the resin at a time since the first pour, in a straight line between
 // two frames; before the first and after the last it is as they are. Resin that
 // is poured with the later frame comes with that frame. Of a trace without

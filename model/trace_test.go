@@ -93,6 +93,18 @@ func TestTraceRangeAndHottest(t *testing.T) {
 	}
 }
 
+func TestTracePouredAt(t *testing.T) {
+	tr := tracedPours()
+	for layer, want := range []unit.Span{0, 10 * unit.Hour} {
+		if at, ok := tr.PouredAt(layer); !ok || at != want {
+			t.Errorf("layer %d is poured at %v, %v", layer, at, ok)
+		}
+	}
+	if _, ok := tr.PouredAt(2); ok {
+		t.Error("a layer that is not there is poured")
+	}
+}
+
 func TestTraceCourses(t *testing.T) {
 	tr := tracedPours()
 	for name, c := range map[string]struct {

@@ -167,7 +167,7 @@ func (w *widening) band(l *LayerCuring, k int) {
 // inputFields names the figure of a data sheet that tells an input.
 var inputFields = map[cure.Input]string{
 	cure.InHeat: "peak", cure.InHeatStored: "peak", cure.InConducts: "peak", cure.InActivation: "gelOther", cure.InSoftening: "softening",
-	cure.InWorkingEnds: "gel", cure.InGels: "recoatFrom", cure.InGlassy: "recoatTo", cure.InLot: "gel", cure.InSheetTemp: "workingTime", cure.InWorking: "workingTime",
+	cure.InWorkingEnds: "gel", cure.InGels: "recoatFrom", cure.InGlassy: "recoatTo", cure.InLot: "gel", cure.InSheetTemp: "workingTime", cure.InWorking: "workingTime", cure.InTested: "gel",
 }
 
 // widened gives a figure the band of its results.

@@ -257,3 +257,33 @@ func TestGolden(t *testing.T) {
 		}
 	}
 }
+
+// A notebook of form 1 is copied aside before it is brought up, and brought up
+// once.
+func TestFormOneIsBroughtUp(t *testing.T) {
+	raw, err := os.ReadFile(filepath.Join("testdata", "form-1.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := tempPath(t)
+	if err := os.WriteFile(path, raw, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for range 2 {
+		n, err := Open(path, WithClock(func() time.Time { return noon }))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := n.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	copies, err := os.ReadDir(filepath.Join(filepath.Dir(path), "backups"))
+	if err != nil || len(copies) != 1 || !strings.HasPrefix(copies[0].Name(), "before-form-2-") {
+		t.Errorf("copies: %v, %v", copies, err)
+	}
+	// A program that knows form 1 only says so of the notebook.
+	if _, err := Open(path, later(1)); !errors.Is(err, ErrNewer) {
+		t.Errorf("opened as form 1: %v", err)
+	}
+}

@@ -68,7 +68,7 @@ func (t *cureTimes) simulated(shot *app.Snapshot, i int, sheet *model.Sheet, c *
 			line.sheet = k.Source
 		} else {
 			line.value = spanWords(s, k)
-			line.clock = t.page.clock.dayTime(c.Start.Add(k.Value.Duration()))
+			line.clock = t.at(c, k)
 		}
 		list = append(list, line)
 	}
@@ -113,7 +113,7 @@ func (t *cureTimes) peak(s unit.Style, c *model.LayerCuring) timeLine {
 		line.check = model.Beyond
 		if !c.RunsAfter.Absent && c.RunsAfter.Value > 0 {
 			line.value = "runs away after " + s.Span(c.RunsAfter.Value)
-			line.clock = t.page.clock.dayTime(c.Start.Add(c.RunsAfter.Value.Duration()))
+			line.clock = t.at(c, c.RunsAfter)
 		}
 	case c.Peak.Absent:
 		line.value, line.sheet = "not known", c.Peak.Source
@@ -124,6 +124,15 @@ func (t *cureTimes) peak(s unit.Style, c *model.LayerCuring) timeLine {
 		}
 	}
 	return line
+}
+
+// at gives what the clock shows so long after a layer's pour; nothing where no
+// pour has been started or planned.
+func (t *cureTimes) at(c *model.LayerCuring, after model.Known[unit.Span]) string {
+	if c.Start.IsZero() {
+		return ""
+	}
+	return t.page.clock.dayTime(c.Start.Add(after.Value.Duration()))
 }
 
 // besideWords says what the sheet gives, and what that makes in this room.

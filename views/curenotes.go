@@ -30,6 +30,7 @@ type cureNotes struct {
 
 	shot  *app.Snapshot
 	layer string // that is being noted: the topmost that has been poured
+	count int    // of entries in the journal
 	typed string // in the field
 	time  string // and when that was
 }
@@ -113,7 +114,8 @@ func (n *cureNotes) see(shot *app.Snapshot) {
 		n.said.SetText("")
 		n.when.SetChosen("now")
 	}
-	if changed || before != n.layer || n.typed == "" {
+	if count := len(shot.Project.Journal); changed || before != n.layer || count != n.count {
+		n.count = count
 		n.prefill()
 	}
 	n.arrange()
@@ -191,7 +193,7 @@ func (n *cureNotes) reading() {
 		n.field.SetProblem("say what the thermometer shows")
 		return
 	}
-	noted := n.do(text, func(at time.Time) error {
+	n.do(text, func(at time.Time) error {
 		switch n.what.Chosen() {
 		case readPart:
 			return s.AddReading(n.layer, "", text, at)
@@ -200,14 +202,10 @@ func (n *cureNotes) reading() {
 		}
 		return s.AddReading("", text, "", at)
 	})
-	if noted {
-		n.typed = "" // the field shows what was noted once it is on the screen
-	}
 }
 
-// do notes something that happened when the maker says that it did, and tells
-// whether it could be noted.
-func (n *cureNotes) do(what string, act func(at time.Time) error) bool {
+// do notes something that happened when the maker says that it did.
+func (n *cureNotes) do(what string, act func(at time.Time) error) {
 	n.page.in.form.CommitAll()
 	n.field.SetProblem("")
 	n.at.SetProblem("")
@@ -216,13 +214,13 @@ func (n *cureNotes) do(what string, act func(at time.Time) error) bool {
 		var err error
 		if at, err = model.ParseLately(n.time, n.shot.Project.Shop.Place(), n.page.desk.session.Now()); err != nil {
 			n.at.SetProblem(err.Error())
-			return false
+			return
 		}
 	}
 	if err := act(at); err != nil {
 		n.said.SetTone(touch.StopTone)
 		n.said.SetText(capitalised(problemWords(err)))
-		return false
+		return
 	}
 	if at.IsZero() {
 		at = n.page.desk.session.Now()
@@ -233,5 +231,4 @@ func (n *cureNotes) do(what string, act func(at time.Time) error) bool {
 	n.time = ""
 	n.at.SetText("")
 	n.arrange()
-	return true
 }

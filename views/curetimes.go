@@ -142,8 +142,10 @@ func (t *cureTimes) head(shot *app.Snapshot, i int, c *model.LayerCuring) fyne.C
 	switch entry, begun := shot.Project.PourStart(l.ID); {
 	case begun:
 		words = "poured " + t.page.clock.dated(entry.At)
-	case c != nil && c.Ready:
+	case c != nil && c.Ready && !c.Start.IsZero():
 		words = "if it is poured " + t.page.clock.dated(c.Start)
+	default:
+		words = "not poured yet; each time counts from its pour"
 	}
 	name := touch.NewText(fmt.Sprintf("%d · %s", i+1, l.Name), touch.Strong, touch.Ink)
 	return container.New(layout.NewCustomPaddedVBoxLayout(0), name, touch.NewText(words, touch.Small, touch.Faint))

@@ -84,7 +84,7 @@ func (h *heatStage) see(s *shotOf) {
 		return
 	}
 	h.scale = scaleOf(s)
-	h.slider.SetRange(float64(from), float64(heatEnd(c, to)), float64(unit.Hour)/20)
+	h.slider.SetRange(float64(from), float64(heatEnd(s, to)), float64(unit.Hour)/20)
 	h.slider.Keys = float64(unit.Hour) / 2
 	if s.layer != nil && h.layer != s.layer.ID {
 		h.layer = s.layer.ID
@@ -102,8 +102,8 @@ func (h *heatStage) rest() {
 	if !ok {
 		return
 	}
-	at := h.start(l) + l.PeakAfter.Value
-	if _, to, _ := h.shot.Curing.Trace.Ends(); !l.Assumed && now > h.start(l) && now < to {
+	at := h.shot.poured() + l.PeakAfter.Value
+	if _, to, _ := h.shot.Curing.Trace.Ends(); !l.Assumed && now > h.shot.poured() && now < to {
 		at = now
 	}
 	h.across = false
@@ -116,9 +116,9 @@ func (h *heatStage) toPeak() {
 	if !ok {
 		return
 	}
-	at := h.start(l) + l.PeakAfter.Value
+	at := h.shot.poured() + l.PeakAfter.Value
 	if h.across = l.Beside != nil && l.Beside.Field != nil; h.across {
-		at = h.start(l) + l.Beside.PeakAfter
+		at = h.shot.poured() + l.Beside.PeakAfter
 	}
 	h.slider.SetValue(float64(at))
 	h.draw()
@@ -142,9 +142,20 @@ func (s *shotOf) curing() (*model.LayerCuring, bool) {
 	return nil, false
 }
 
-// start gives when a pour begins, since the first.
-func (h *heatStage) start(l *model.LayerCuring) unit.Span {
-	return unit.SpanOf(l.Start.Sub(h.shot.Curing.Start))
+// poured gives when the chosen pour begins, since the first.
+func (s *shotOf) poured() unit.Span {
+	at, _ := s.Curing.Trace.PouredAt(s.index())
+	return at
+}
+
+// index is the place of the chosen pour in the plan, below zero when none is.
+func (s *shotOf) index() int {
+	for i := range s.Plan.Layers {
+		if s.layer != nil && s.Plan.Layers[i].ID == s.layer.ID {
+			return i
+		}
+	}
+	return -1
 }
 
 // at is the time that is shown.
@@ -174,24 +185,35 @@ func (h *heatStage) hour(v float64) string {
 		return ""
 	}
 	at := unit.Span(v)
-	return "hour " + strconv.FormatFloat(at.Hours(), 'f', 1, 64) + ", " + h.clock.short(h.shot.Curing.Start.Add(at.Duration()).Round(time.Minute))
+	words := "hour " + strconv.FormatFloat(at.Hours(), 'f', 1, 64)
+	if h.shot.Curing.Start.IsZero() {
+		return words // no day is planned yet
+	}
+	return words + ", " + h.clock.short(h.shot.Curing.Start.Add(at.Duration()).Round(time.Minute))
 }
 
-// heatEnd is where the axis of time ends: a little after the last pour can come
-// out, where that is told.
-func heatEnd(c *model.Curing, to unit.Span) unit.Span {
-	end := unit.Span(0)
-	for i := range c.Layers {
-		l := &c.Layers[i]
-		if l.Demold.Absent || !l.Ready {
-			return to
+// heatEnd is where the axis of time ends: when every pour is past its peak and
+// the window for the next has closed, or a little after all can come out, where
+// that is sooner.
+func heatEnd(s *shotOf, to unit.Span) unit.Span {
+	const least = 24 * unit.Hour
+	var end, out unit.Span
+	for i := range s.Curing.Layers {
+		l := &s.Curing.Layers[i]
+		at, ok := s.Curing.Trace.PouredAt(i)
+		if !ok || !l.Ready {
+			continue
 		}
-		end = max(end, unit.SpanOf(l.Start.Sub(c.Start))+l.Demold.Value)
+		end = max(end, at+max(least, l.PeakAfter.Value.Times(4), l.RecoatTo.Value.Times(1.4)))
+		if l.Demold.Absent {
+			out = to
+		}
+		out = max(out, at+l.Demold.Value.Times(1.15))
 	}
-	if end <= 0 {
+	if end = min(end, to, max(out, least)); end <= 0 {
 		return to
 	}
-	return min(to, end.Times(1.15))
+	return end
 }
 
 // heatWhy says why there is no course to show; "" when there is one.
@@ -220,13 +242,7 @@ func heatWords(s *shotOf, f *model.TraceFrame, across bool) string {
 			return fmt.Sprintf("Across the resin between the wood, at its hottest: %s.", tempWords(s.Project.Style, l.Beside.Peak))
 		}
 	}
-	st := s.Project.Style
-	at := -1
-	for i := range s.Plan.Layers {
-		if s.layer != nil && s.Plan.Layers[i].ID == s.layer.ID {
-			at = i
-		}
-	}
+	st, at := s.Project.Style, s.index()
 	hot, poured := f.Hottest(at)
 	if !poured {
 		return fmt.Sprintf("Not poured yet; the room is at %s.", st.Temperature(f.Room))
@@ -237,7 +253,7 @@ func heatWords(s *shotOf, f *model.TraceFrame, across bool) string {
 			top = c
 		}
 	}
-	return fmt.Sprintf("%s at %s up, cured %s; surface %s, cured %s; room %s", st.Temperature(tenth(hot.State.T)), st.Length(hot.Middle()),
+	return fmt.Sprintf("Hottest %s, %s up, cured %s; surface %s, %s; room %s", st.Temperature(tenth(hot.State.T)), st.Length(hot.Middle()),
 		percent(hot.State.A), st.Temperature(tenth(top.State.T)), percent(top.State.A), st.Temperature(tenth(f.Room)))
 }
 

@@ -41,8 +41,8 @@ func makeCuring(s *app.Snapshot) model.Curing {
 			PeakLimit: temp(50, 50, 50), PeakCheck: model.Fine,
 			GelFirst: known(6), GelLast: known(8), Working: known(0.75), RecoatFrom: known(7), RecoatBest: known(8), RecoatTo: known(15), Demold: known(30), Sand: known(40),
 			Gradient: model.Known[unit.TempRise]{Value: 6, Low: 4, High: 9}, Cracks: model.Fine,
-			Room:    model.Answer[unit.Temperature]{Value: unit.Celsius(26.5), Known: true, Text: "today it is 20 °C", Reason: "beyond that its peak passes 50 °C"},
-			Deepest: model.Answer[unit.Length]{Value: 25 * unit.Millimetre, Known: true, Bound: true, Text: "the data sheet's limit", Reason: "the heat alone would allow 31 mm"},
+			Room:    model.Answer[unit.Temperature]{Value: unit.Celsius(26.5), Known: true, Text: "26.5 °C", Reason: "in a warmer room its peak heat passes 50 °C"},
+			Deepest: model.Answer[unit.Length]{Value: 25 * unit.Millimetre, Known: true, Bound: true, Text: "25 mm", Reason: "the data sheet's own limit; the heat would allow more, which changes nothing"},
 			Narrow:  []model.Narrowing{{Field: "sheets/s2/heat", Label: "heat of reaction", Part: 0.62, Learn: "weigh 200 g in a cup, time it and note the hottest"}},
 			Workings: map[model.Figured]model.Working{
 				model.FigPeak: {Title: "Peak heat", Formula: "the hottest place of the simulation", Source: "simulated", Inputs: []model.WorkingInput{{Label: "Room", Value: "20 °C", Source: "yours", Field: "shop/room"}}},
@@ -103,7 +103,7 @@ func TestHeatPictures(t *testing.T) {
 	}
 	for _, mode := range []look.Mode{look.Light, look.Dark} {
 		for _, demo := range []string{"poppy-stand", "hall-shelf", "breakfast-boards"} {
-			b, p := heatOn(t, demo)
+			b, p := layersOn(t, demo)
 			fyne.CurrentApp().Settings().SetTheme(look.New(mode))
 			b.desk.mode = mode
 			w := b.desk.windows.Window(layersKey)
@@ -118,9 +118,12 @@ func TestHeatPictures(t *testing.T) {
 				}
 			}
 			w.Resize(fyne.NewSize(1240, 700))
+			b.until("it is simulated", func() bool { s := b.Snapshot(); return s.CuringFresh && s.Curing.Banded })
+			p.open(layersHeat)
 			w.Content().Refresh()
-			heatShot(b, p, nil)
+			p.heat.toPeak()
 			save("peak")
+			p.choose(b.Snapshot().Plan.Layers[0].ID)
 			p.heat.shown.SetChosen(byCure)
 			p.heat.slider.SetValue(float64(8 * unit.Hour))
 			p.heat.draw()

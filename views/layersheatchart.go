@@ -95,7 +95,7 @@ func (c *heatChart) see(s *shotOf) {
 func heatCourse(s *shotOf, now time.Time) drawing.Chart {
 	c := &s.Curing
 	_, to, _ := c.Trace.Ends()
-	end := heatEnd(c, to)
+	end := heatEnd(s, to)
 	in := degrees(s.Project.Style)
 	chart := drawing.Chart{
 		X:     drawing.Axis{Max: end.Hours(), Format: func(v float64) string { return strconv.FormatFloat(v+0, 'f', -1, 64) + " h" }},
@@ -106,19 +106,13 @@ func heatCourse(s *shotOf, now time.Time) drawing.Chart {
 	if !ok {
 		return chart
 	}
-	index := 0
-	for i := range s.Plan.Layers {
-		if s.Plan.Layers[i].ID == l.ID {
-			index = i
-		}
-	}
-	warm := func(t unit.Temperature) float64 { return in(t) }
-	hottest := course(c.Trace.HottestCourse(index), func(p model.TracePoint) float64 { return warm(p.State.T) })
+	index := s.index()
+	hottest := course(c.Trace.HottestCourse(index), func(p model.TracePoint) float64 { return in(p.State.T) })
 	cured := func(p model.TracePoint) float64 { return 100 * p.State.A }
 	room := make([]drawing.Pt, 0, len(c.Trace.Frames))
 	for i := range c.Trace.Frames {
 		f := &c.Trace.Frames[i]
-		room = append(room, drawing.Pt{X: f.At.Hours(), Y: warm(f.Room)})
+		room = append(room, drawing.Pt{X: f.At.Hours(), Y: in(f.Room)})
 	}
 	surface, heart := c.Trace.SurfaceCourse(index), c.Trace.HeartCourse(index)
 	chart.Series = []drawing.Series{
@@ -135,7 +129,7 @@ func heatCourse(s *shotOf, now time.Time) drawing.Chart {
 	}
 	heatLimits(&chart, s, l)
 	const step = 10.0
-	chart.Y.Min, chart.Y.Max = math.Floor((chart.Y.Min-2)/step)*step, math.Ceil((chart.Y.Max+2)/step)*step
+	chart.Y.Min, chart.Y.Max = math.Floor((chart.Y.Min-2)/step)*step, math.Ceil((chart.Y.Max+4)/step)*step
 	heatWindows(&chart, s, l)
 	heatMarks(&chart, s, l, now)
 	return chart
@@ -185,23 +179,25 @@ func heatLimits(chart *drawing.Chart, s *shotOf, l *model.LayerCuring) {
 
 // heatWindows shades when the next pour may go on and from when it can come out.
 func heatWindows(chart *drawing.Chart, s *shotOf, l *model.LayerCuring) {
-	from := unit.SpanOf(l.Start.Sub(s.Curing.Start))
+	from := s.poured()
 	at := func(k model.Known[unit.Span]) float64 { return (from + k.Value).Hours() }
 	last := s.Plan.Layers[len(s.Plan.Layers)-1].ID == l.ID
 	if !last && !l.RecoatFrom.Absent && !l.RecoatTo.Absent {
 		chart.Bands = append(chart.Bands, drawing.Band{From: at(l.RecoatFrom), To: at(l.RecoatTo), Text: "next pour", Role: drawing.Well})
 	}
 	if last && !l.Demold.Absent {
-		chart.Bands = append(chart.Bands, drawing.Band{From: at(l.Demold), To: chart.X.Max, Text: "demold", Role: drawing.Well})
+		if out := at(l.Demold); out < chart.X.Max {
+			chart.Bands = append(chart.Bands, drawing.Band{From: out, To: chart.X.Max, Text: "demold", Role: drawing.Well})
+		}
 	}
 }
 
 // heatMarks marks the instant that is now and the peak.
 func heatMarks(chart *drawing.Chart, s *shotOf, l *model.LayerCuring, now time.Time) {
-	if at := now.Sub(s.Curing.Start).Hours(); !s.Curing.Layers[0].Assumed && at > 0 && at < chart.X.Max {
+	if at := now.Sub(s.Curing.Start).Hours(); !s.Curing.Start.IsZero() && at > 0 && at < chart.X.Max {
 		chart.Marks = append(chart.Marks, drawing.Mark{X: at, Y: math.NaN(), Text: "now", Role: drawing.Main})
 	}
 	if l.RunsAway {
-		chart.Marks = append(chart.Marks, drawing.Mark{X: (unit.SpanOf(l.Start.Sub(s.Curing.Start)) + l.RunsAfter.Value).Hours(), Y: math.NaN(), Text: "runs away", Role: drawing.Halt})
+		chart.Marks = append(chart.Marks, drawing.Mark{X: (s.poured() + l.RunsAfter.Value).Hours(), Y: math.NaN(), Text: "runs away", Role: drawing.Halt})
 	}
 }

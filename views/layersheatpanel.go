@@ -2,6 +2,7 @@ package views
 
 import (
 	"fmt"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -40,7 +41,7 @@ func heatKey(s *shotOf) string {
 		if l.ID != s.layer.ID {
 			continue
 		}
-		key = fmt.Sprint(l.Ready, l.Beside != nil, l.Stall != nil, len(l.Narrow))
+		key = fmt.Sprint(l.Ready, l.Beside != nil, l.Stall != nil, len(l.Narrow), long(l.Room.Text), long(l.Deepest.Text))
 		for _, f := range []model.Figured{model.FigPeak, model.FigRoom, model.FigDeepest, model.FigGradient, model.FigStall} {
 			_, has := l.Workings[f]
 			key += fmt.Sprint(has)
@@ -94,33 +95,43 @@ func notSimulated(s *shotOf) string {
 
 // answers are the two figures that no data sheet gives, in large type.
 func (h *heatPanel) answers(s *shotOf) fyne.CanvasObject {
-	room := h.answer(s, "It gets too hot in a room of", model.FigRoom, func(s *shotOf, l *model.LayerCuring) (string, string, string) {
-		return answerFigure(l.Room, roomFigure(s.Project.Style)), l.Room.Text, l.Room.Reason
+	room := h.answer(s, "It gets too hot in a room above", model.FigRoom, func(s *shotOf, l *model.LayerCuring) (figure, now, reason string) {
+		return l.Room.Text, "Today it is " + s.Project.Style.Temperature(s.layer.Times.Room) + ".", l.Room.Reason
 	})
-	deepest := h.answer(s, "Deepest safe pour today", model.FigDeepest, func(s *shotOf, l *model.LayerCuring) (string, string, string) {
-		return answerFigure(l.Deepest, s.Project.Style.Length), l.Deepest.Text, l.Deepest.Reason
+	deepest := h.answer(s, "Deepest safe pour today", model.FigDeepest, func(s *shotOf, l *model.LayerCuring) (figure, now, reason string) {
+		return l.Deepest.Text, "This one is " + s.Project.Style.Length(s.layer.Depth) + ".", l.Deepest.Reason
 	})
 	busy := touch.NewLine("working it out…", touch.Small, touch.Faint)
 	h.live(s, func(s *shotOf) { busy.Hidden = s.CuringFresh })
 	return touch.NewCard("This pour, here and today", container.NewGridWithColumns(2, room, deepest), container.NewCenter(busy))
 }
 
-// answer is one of them: its name, its figure, and what it means.
-func (h *heatPanel) answer(s *shotOf, name string, fig model.Figured, of func(*shotOf, *model.LayerCuring) (figure, text, reason string)) fyne.CanvasObject {
-	number := h.figure(s, touch.Reading, fig, func(s *shotOf, l *model.LayerCuring) string {
+// answer is one of them: its name, its figure, what it stands against, and why.
+func (h *heatPanel) answer(s *shotOf, name string, fig model.Figured, of func(*shotOf, *model.LayerCuring) (figure, now, reason string)) fyne.CanvasObject {
+	role := touch.Reading
+	if l, ok := s.curing(); ok {
+		if figure, _, _ := of(s, l); long(figure) {
+			role = touch.Strong
+		}
+	}
+	number := h.figure(s, role, fig, func(s *shotOf, l *model.LayerCuring) string {
 		figure, _, _ := of(s, l)
 		return figure
 	})
-	text, reason := touch.NewText("", touch.Body, touch.Ink), touch.NewText("", touch.Small, touch.Faint)
+	now, reason := touch.NewText("", touch.Body, touch.Ink), touch.NewText("", touch.Small, touch.Faint)
 	h.live(s, func(s *shotOf) {
 		if l, ok := s.curing(); ok {
 			_, words, why := of(s, l)
-			text.SetText(capitalised(words))
+			now.SetText(words)
 			reason.SetText(capitalised(why))
 		}
 	})
-	return container.New(layout.NewCustomPaddedVBoxLayout(2), touch.NewText(name, touch.Small, touch.Faint), number, text, reason)
+	return container.New(layout.NewCustomPaddedVBoxLayout(2), touch.NewText(name, touch.Small, touch.Faint), number, now, reason)
 }
+
+// long tells whether an answer is words rather than a figure, which have no room
+// in large type.
+func long(answer string) bool { return utf8.RuneCountInString(answer) > 10 }
 
 // figure is a figure of the chosen pour that opens its working where there is
 // one.
@@ -139,22 +150,6 @@ func (h *heatPanel) figure(s *shotOf, role touch.Role, fig model.Figured, words 
 		}
 	})
 	return container.NewHBox(o)
-}
-
-// answerFigure writes the figure of an answer.
-func answerFigure[Q unit.Quantity](a model.Answer[Q], write func(Q) string) string {
-	if !a.Known {
-		return "not known"
-	}
-	return write(a.Value)
-}
-
-// roomFigure writes a room's temperature to half a degree.
-func roomFigure(s unit.Style) func(unit.Temperature) string {
-	return func(t unit.Temperature) string {
-		d := degrees(s)(t)
-		return wholeDegrees(s, float64(int(d*2+0.5))/2)
-	}
 }
 
 // peak tells how hot the pour gets, where and when, against its limit.

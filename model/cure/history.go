@@ -18,8 +18,8 @@ func Stepped(log []Reading) []Reading {
 	sorted := room.Logged(log).Log
 	var list []Reading
 	for i, x := range sorted {
-		if i > 0 && x.At-stepped > sorted[i-1].At {
-			list = append(list, Reading{x.At - stepped, sorted[i-1].T})
+		if before := x.At - stepped; i > 0 && before > sorted[i-1].At && before < x.At {
+			list = append(list, Reading{before, sorted[i-1].T})
 		}
 		list = append(list, x)
 	}

@@ -147,6 +147,7 @@ func FuzzAge(f *testing.F) {
 	f.Add(0., 293., 3600., 280., -5., 300., 0., 86400.)
 	f.Add(math.NaN(), math.Inf(1), 1e300, -4., 0., 0., math.Inf(-1), math.NaN())
 	f.Add(3600., 333., 0., 262., 3600., 290., -1e6, 1e6)
+	f.Add(math.NaN(), math.Inf(1), 1e300, 23.2, 0., 178., 0., 1e6)
 	f.Fuzz(func(t *testing.T, a, ta, b, tb, c, tc, from, to float64) {
 		log := []Reading{{unit.Span(a), unit.Temperature(ta)}, {unit.Span(b), unit.Temperature(tb)}, {unit.Span(c), unit.Temperature(tc)}}
 		room := Steady(unit.Celsius(20)).Logged(log)

@@ -148,12 +148,7 @@ type pace struct{ rates }
 func paceOf(k *Kinetics, heat unit.SpecificHeat) pace { return pace{ratesOf(k, float64(heat))} }
 
 // at gives da/dt in 1/s.
-func (r *pace) at(t, a float64) float64 {
-	var out, as, ts [1]float64
-	as[0], ts[0] = a, t
-	r.rate(out[:], as[:], ts[:])
-	return out[0]
-}
+func (r *pace) at(t, a float64) float64 { return r.one(a, t) }
 
 // Along gives the conversion at each of the times, in order and in seconds from
 // the start, of resin so thin that it keeps the temperature of a room, such as

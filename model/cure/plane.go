@@ -1,6 +1,10 @@
 package cure
 
-import "meniscus/model/unit"
+import (
+	"math"
+
+	"meniscus/model/unit"
+)
 
 // plane is a section made ready for the kernel: the heat that a cell takes from
 // a neighbour is a coupling times their difference, in K/s. The cells lie row
@@ -15,6 +19,8 @@ type plane struct {
 	across  []across  // of each row of blocks
 	cells   [][]cell  // of each row of cells, by column of blocks
 	room    Room
+
+	contrast float64 // of the best conductor in it to the worst
 }
 
 // stretch is a run of cells, from the first up to, not including, the second.
@@ -48,6 +54,15 @@ func planeOf(s *Section) *plane {
 			heights, p.strip = append(heights, float64(x.Width)/float64(x.Cells)), append(p.strip, i)
 		}
 	}
+	least, most := math.Inf(1), 0.0
+	for _, row := range s.Blocks {
+		for _, x := range row {
+			if k := float64(x.Conductivity); !x.Open {
+				least, most = min(least, k), max(most, k)
+			}
+		}
+	}
+	p.contrast = most / least
 	p.ny, p.nz, p.y, p.z = len(widths), len(heights), edges(widths), edges(heights)
 
 	laws := make([][]rates, len(s.Rows))

@@ -63,6 +63,7 @@ type Product struct {
 	Heat         unit.SpecificEnergy // of reaction, of the mix
 	Activation   unit.MolarEnergy
 	Softening    unit.Temperature // of the fully cured resin
+	Deepest      unit.Length      // that the sheet allows one layer to be; 0: it does not say
 
 	Learned Learned // from the lot's own runs; the zero Learned changes nothing
 }
@@ -94,6 +95,8 @@ func (p *Product) check() error {
 		return unusable("a softening temperature of %g K", float64(p.Softening))
 	case p.Density != 0 && !(p.Density > 100 && p.Density < 10000):
 		return unusable("a density of %g kg/m³", float64(p.Density))
+	case p.Deepest != 0 && !(p.Deepest > 0 && p.Deepest < 1):
+		return unusable("a layer of %g m", float64(p.Deepest))
 	}
 	return p.Learned.check()
 }
@@ -123,6 +126,7 @@ const (
 	InLot                      // rate of this lot over that of the sheet
 	InSheetTemp                // temperature of the sheet's times, where it does not say, K
 	InWorking                  // working time of 100 g, s, where the sheet gives no time at all
+	InTested                   // depth of the layer that the sheet's recoat and demold hours hold for, m
 	Inputs                     // how many there are
 )
 
@@ -144,6 +148,7 @@ var inputWords = [Inputs][2]string{
 	InLot:         {"this lot against the sheet", "log the tack tests of this lot"},
 	InSheetTemp:   {"temperature of the sheet's times", "ask the supplier at what temperature they hold"},
 	InWorking:     {"working time", "weigh 100 g in a cup and note when it strings"},
+	InTested:      {"depth of the layer that the sheet's hours hold for", "ask the supplier how deep a layer its recoat hours hold for"},
 }
 
 // Figures are values of all inputs, in SI units, by their Input.
@@ -191,6 +196,9 @@ func about(v, part float64) Band { return Band{v, v * (1 - part), v * (1 + part)
 //   - the surface no longer takes the next pour at conversion 0.78, 0.70 to 0.85
 //   - a lot is as fast as the sheet to within a tenth
 //   - a sheet that names no temperature means 20 to 25 °C
+//   - the sheet's recoat and demold hours hold for a layer of four fifths of the
+//     deepest that it allows, of a fifth to the whole; of a sheet that names no
+//     depth, for a film that keeps the room's temperature
 //   - with no time at all, 100 g work for 30 min if it is a fast one and for 2 h
 //     if not, times 0.6 to 1.5
 func (p *Product) Band(i Input) Band {
@@ -223,6 +231,9 @@ func (p *Product) Band(i Input) Band {
 		return Band{0.78, 0.70, 0.85}
 	case InLot:
 		return p.Learned.lot()
+	case InTested:
+		d := float64(p.Deepest)
+		return Band{0.8 * d, 0.2 * d, d}
 	case InSheetTemp:
 		return Band{float64(unit.Celsius(20)), float64(unit.Celsius(20)), float64(unit.Celsius(25))}
 	}
@@ -257,6 +268,8 @@ func (p *Product) Unknown() []Input {
 			open = !anyAt || p.Peak.Given() && p.Peak.At == 0
 		case InWorking:
 			open = anchor == byTypical
+		case InTested:
+			open = open && (p.RecoatFrom.Given() || p.RecoatTo.Given() || p.Demold.Given())
 		}
 		if open {
 			list = append(list, i)

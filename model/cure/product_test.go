@@ -79,6 +79,34 @@ func TestCalibrationGivesTheSheetItsOwnNumbers(t *testing.T) {
 	}
 }
 
+func TestSlabGivesTheSheetItsOwnHours(t *testing.T) {
+	// The solver of pours agrees: a layer of half a millimetre held at the sheet's
+	// temperature gels, opens and closes at the sheet's hours.
+	for name, p := range map[string]Product{"deep": deepResin(), "all-round": allRoundResin()} {
+		c, err := Calibrate(context.Background(), p)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		at := p.RecoatFrom.At
+		slab := Slab{Strata: []Stratum{{Matter: c.Matter, Thickness: 0.5e-3, Cells: 5, Cure: &c.Kinetics, From: at}}, Below: unit.FilmCoefficient(math.Inf(1)), Above: StillAir, Room: Steady(at)}
+		course, err := slab.Run(context.Background(), Options{Until: 2 * p.RecoatTo.After})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		for _, x := range []struct {
+			q Quoted
+			a float64
+		}{{p.Gel, c.Kinetics.Gel}, {p.RecoatFrom, c.From}, {p.RecoatTo, c.RecoatTo(at)}} {
+			if !x.q.Given() {
+				continue
+			}
+			if got, ok := course.Reached(4, x.a); !ok || math.Abs(float64(got/x.q.After)-1) > 0.005 {
+				t.Errorf("%s: the surface comes to %.3f at %.3f h, by the sheet %.3f", name, x.a, got.Hours(), x.q.After.Hours())
+			}
+		}
+	}
+}
+
 func TestCalibrationFindsKnownKinetics(t *testing.T) {
 	// Figures produced by known kinetics lead back to them: the rate by a gel time
 	// or a working time, the activation energy by either at two temperatures, and

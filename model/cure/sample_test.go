@@ -20,12 +20,15 @@ type invented struct {
 
 // invent draws a product. Its sheet gives, by kind: 0 the working time of a
 // cup; 1 the gel time of a thin layer and the softening temperature; 2 a gel
-// time and the peak of a cup; 3 the start of the recoat window, the working time
-// and the activation energy.
+// time and the peak of a cup; 3 the start of the recoat window of a layer, the
+// deepest layer, the working time and the activation energy.
 func invent(t testing.TB, random *splitmix, kind int) invented {
 	p := Product{Class: SlowClass}
 	if random.unit() < 0.5 {
 		p.Class = FastClass
+	}
+	if kind == 3 {
+		p.Deepest = unit.Length(0.008 + 0.012*random.unit())
 	}
 	var f Figures
 	for i := range Inputs {
@@ -57,7 +60,14 @@ func invent(t testing.TB, random *splitmix, kind int) invented {
 	case 2:
 		p.Gel, p.Peak = gel, QuotedPeak{cup().Peak, at, mass}
 	case 3:
-		p.RecoatFrom, p.Working, p.Activation = gel, working(), unit.MolarEnergy(f[InActivation])
+		s := solver{f: f, c: Calibrated{Matter: matter}}
+		layer, _ := s.tested(&k, at)
+		c := course(t, &layer, Options{Until: 2 * gel.After, Limit: mostT})
+		opens, ok := c.Reached(len(c.Owner)-1, k.Gel)
+		if !ok {
+			t.Fatal("the layer does not set")
+		}
+		p.RecoatFrom, p.Working, p.Activation = Quoted{opens, at, 0}, working(), unit.MolarEnergy(f[InActivation])
 	}
 	return invented{p, Calibrated{Kinetics: k.Scaled(f[InLot]), Matter: matter, From: k.Gel, glassy: max(f[InGlassy], k.Gel+leastWindow)}}
 }

@@ -24,7 +24,7 @@ func drawSection(t *rapid.T) *Section {
 	}
 	s := &Section{Columns: strips("columns"), Rows: strips("rows")}
 	for _, f := range []*unit.FilmCoefficient{&s.Below, &s.Above, &s.Left, &s.Right} {
-		*f = rapid.SampledFrom([]unit.FilmCoefficient{0, 5.9, 8, 500, unit.FilmCoefficient(math.Inf(1))}).Draw(t, "film")
+		*f = rapid.SampledFrom([]unit.FilmCoefficient{0, Underneath, StillAir, 25}).Draw(t, "film")
 	}
 	s.Room = Room{Mean: unit.Celsius(rapid.Float64Range(10, 30).Draw(t, "room")), Swing: unit.TempRise(rapid.Float64Range(0, 5).Draw(t, "swing"))}
 	for range s.Rows {

@@ -9,7 +9,7 @@ import (
 
 // mostSteps bounds the steps that a section may take between two corners of
 // the room's temperature. A run that is any good takes some hundreds.
-const mostSteps = 400000
+const mostSteps = 100000
 
 // Run lets a section cure. It stops early where the resin comes to the limit,
 // past which the peak would hang on the grid: the course then says that it runs
@@ -60,10 +60,10 @@ func (s *Section) Run(ctx context.Context, o Options) (*SectionCourse, error) {
 			return nil, unusable("it moves too fast to follow at %g s", w.now)
 		}
 		if !(e <= 1) {
-			h = step * max(0.2, 0.9/math.Sqrt(e))
+			h = step * max(0.2, 0.9*math.Pow(e, w.power))
 			continue
 		}
-		if grown := step * min(4, 0.9/math.Sqrt(max(e, 1e-6))); step == h || grown > h {
+		if grown := step * min(4, 0.9*math.Pow(max(e, 1e-6), w.power)); step == h || grown > h {
 			h = grown
 		}
 		if x := c.crossing(w, step, limit); x < 1 {

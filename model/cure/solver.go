@@ -16,6 +16,24 @@ type solver struct {
 	base Kinetics // of the class, before rate and activation are solved
 	c    Calibrated
 	err  error
+
+	// Solutions of the last try, near which those of the next one lie.
+	shift, self       float64 // J/mol; logarithm of how much faster a cup is than a thin layer
+	hadShift, hadSelf bool
+}
+
+// rootNear finds a root between low and high, first looked for close to the last
+// one where there was one.
+func rootNear(f func(float64) float64, last *float64, had *bool, close, low, high, tol float64) float64 {
+	x, ok := 0.0, false
+	if *had {
+		x, ok = shape.Root(f, *last-close, *last+close, tol)
+	}
+	if !ok {
+		x, ok = shape.Root(f, low, high, tol)
+	}
+	*last, *had = x, ok
+	return x
 }
 
 func (s *solver) note(text string) { s.c.Notes = append(s.c.Notes, text) }
@@ -95,17 +113,17 @@ func (s *solver) rate() {
 		own := k.Activation(turn, k.Gel)
 		// The cups warm themselves, so that their own activation energy is near
 		// that of their times and not the same.
-		const near = 25e3
+		const apart = 25e3
 		guess := float64(between(a.After, a.At, b.After, b.At) - own)
 		// The cup at the other temperature comes to the same conversion.
-		d, _ := shape.Root(func(d float64) float64 {
+		d := rootNear(func(d float64) float64 {
 			scaled := s.scaled(k.Shifted(unit.MolarEnergy(d), turn))
 			ends := s.f[InWorkingEnds]
 			if s.p.anchor() != byWorking {
 				ends = s.curedInCup(&scaled, a)
 			}
 			return s.late(&scaled, b, ends)
-		}, max(guess-near, -0.9*float64(min(k.E1, k.E2))), guess+near, 20)
+		}, &s.shift, &s.hadShift, 300, max(guess-apart, -0.9*float64(min(k.E1, k.E2))), guess+apart, 20)
 		s.c.Kinetics = s.scaled(k.Shifted(unit.MolarEnergy(d), turn))
 		return
 	}
@@ -145,6 +163,9 @@ func (s *solver) scaled(k Kinetics) Kinetics {
 	case byDemold:
 		to = firm(&k, at)
 	}
+	if s.p.anchor() != byGel {
+		return s.scaledToLayer(k, q, to)
+	}
 	return k.Scaled(k.TimeTo(at, 0, to).Per(q.After))
 }
 
@@ -161,11 +182,11 @@ func firm(k *Kinetics, shop unit.Temperature) float64 {
 func (s *solver) scaledToCup(k Kinetics, q Quoted) Kinetics {
 	ends := s.f[InWorkingEnds]
 	thin := math.Log(k.TimeTo(s.at(q.At), 0, ends).Per(q.After))
-	ln, _ := shape.Root(func(ln float64) float64 {
-		scaled := k.Scaled(math.Exp(ln))
+	self := rootNear(func(self float64) float64 {
+		scaled := k.Scaled(math.Exp(thin - self))
 		return s.late(&scaled, q, ends)
-	}, thin-1.5, thin+0.05, 1e-5)
-	return k.Scaled(math.Exp(ln))
+	}, &s.self, &s.hadSelf, 0.01, -0.05, 1.5, 2e-5)
+	return k.Scaled(math.Exp(thin - self))
 }
 
 // late gives the logarithm of how many times later than the sheet's working

@@ -56,12 +56,6 @@ func (s *solver) thresholds() {
 	}
 }
 
-// cured gives the conversion that the sheet's thin layer has come to at one of
-// its times.
-func (s *solver) cured(q Quoted) float64 {
-	return s.c.Kinetics.CuredAfter(s.at(q.At), 0, q.After)
-}
-
 // contradictions notes what in the sheet contradicts itself, and what it leaves
 // open that had to be taken for granted.
 func (s *solver) contradictions() {

@@ -35,12 +35,12 @@ own() { # problem, runs, tolerances
 
 for round in $(seq "$rounds"); do
 	for slab in hot-pour fast-pour-slowed slow-pour; do
-		cvode $slab 200 "$inner" 1e-3 3e-4 1e-4 3e-5 1e-5 3e-6 1e-6 3e-7
-		own $slab "$inner" "1 0.5 0.2 0.1 0.05 0.02 0.01 0.005 0.002 0.001 0.0005 0.0002"
+		cvode $slab 200 "$inner" 1e-3 3e-4 1e-4 3e-5 1e-5 3e-6 1e-6 3e-7 1e-7 3e-8 1e-8
+		own $slab "$inner" "1 0.5 0.2 0.1 0.05 0.02 0.01 0.005 0.002 0.001 0.0005 0.0002 0.0001"
 	done
 	# A run of a section by CVODE takes seconds: a tenth as many.
 	for section in section section-mostly-resin; do
-		cvode $section 48 "$(((inner + 9) / 10))" 1e-3 1e-4 1e-5
+		cvode $section 48 "$(((inner + 9) / 10))" 1e-3 1e-4 1e-5 1e-6
 		own $section "$inner" "1 0.5 0.2 0.1 0.05 0.02 0.01 0.005"
 	done
 done

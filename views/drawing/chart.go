@@ -130,10 +130,11 @@ func (p *chartPainter) lay(b Box, measure func(string) float64) bool {
 		}
 		right += widest
 	}
+	head := 28.0
 	if c.X.Title != "" {
-		foot += 18
+		foot, head = foot+18, head+8
 	}
-	p.plot = Box{Pt{b.Min.X + left, b.Min.Y + 36}, Pt{b.Max.X - right, b.Max.Y - foot}}
+	p.plot = Box{Pt{b.Min.X + left, b.Min.Y + head}, Pt{b.Max.X - right, b.Max.Y - foot}}
 	return p.plot.W() >= 20 && p.plot.H() >= 20
 }
 

@@ -32,8 +32,8 @@ type HeatSlice struct {
 
 // HeatField holds values across a layer, cell by cell, row by row from the
 // bottom, between edges in metres of its own. Its resin is set into the widest
-// opening of that layer. Where resin reaches one side of it only, it is half of
-// a whole and mirrored there.
+// opening of that layer; where it begins with resin, that is at a wall of the
+// mold.
 type HeatField struct {
 	Layer string
 	Y, Z  []float64

@@ -26,39 +26,17 @@ func (f *HeatField) resin() (left, right, low, high int) {
 	return left, right, low, high
 }
 
-// whole gives the field without a line of symmetry: half of a section, whose
-// resin reaches one side of it, is mirrored about that side.
-func (f *HeatField) whole() *HeatField {
-	columns, rows := len(f.Y)-1, len(f.Z)-1
-	left, right, _, _ := f.resin()
-	atLeft, atRight := left == 0, right == columns-1
-	if atLeft == atRight {
-		return f
-	}
+// turned gives the field the other way round, left for right.
+func (f *HeatField) turned() *HeatField {
+	columns := len(f.Y) - 1
 	w := &HeatField{Layer: f.Layer, Z: f.Z}
-	axis := f.Y[0]
-	if atRight {
-		axis = f.Y[columns]
+	for i := range f.Y {
+		w.Y = append(w.Y, -f.Y[columns-i])
 	}
-	for _, y := range f.Y {
-		w.Y = append(w.Y, y)
-		if m := 2*axis - y; m != y {
-			w.Y = append(w.Y, m)
-		}
-	}
-	slices.Sort(w.Y)
-	for j := range rows {
-		for i := range 2 * columns {
-			k := columns - 1 - i // the mirrored half comes first
-			if i >= columns {
-				k = i - columns
-			}
-			if atRight {
-				k = columns - 1 - k
-			}
-			w.Value = append(w.Value, f.Value[j*columns+k])
-			w.Resin = append(w.Resin, f.Resin[j*columns+k])
-		}
+	for k := range f.Value {
+		m := k - k%columns + columns - 1 - k%columns
+		w.Value = append(w.Value, f.Value[m])
+		w.Resin = append(w.Resin, f.Resin[m])
 	}
 	return w
 }
@@ -67,10 +45,14 @@ func (f *HeatField) whole() *HeatField {
 // each reaching a little under the next so that no seam shows.
 func (p *sectionPainter) field(l *model.SectionLayer) {
 	const lap = 1.0
-	h, f := p.c.Heat, p.c.Heat.Field.whole()
+	h, f := p.c.Heat, p.c.Heat.Field
 	columns := len(f.Y) - 1
+	wallLeft, wallRight := p.across((l.Bottom + min(l.Top, p.d.Depth)) / 2)
+	a, b := p.open(wallLeft, wallRight)
+	if left, right, _, _ := f.resin(); left == 0 && right < columns-1 && a > wallLeft.X+1 && b > wallRight.X-1 {
+		f = f.turned() // its wall is at the right
+	}
 	left, right, low, high := f.resin()
-	a, b := p.open(p.across((l.Bottom + min(l.Top, p.d.Depth)) / 2))
 	middle := p.v.ToWorld(Pt{(a + b) / 2, 0}).X
 	x := func(i int) float64 { return p.place(middle+f.Y[i]-(f.Y[left]+f.Y[right+1])/2, 0).X }
 	y := func(j int) float64 { return p.place(0, l.Bottom+f.Z[j]-f.Z[low]).Y }
