@@ -135,11 +135,11 @@ func mean(x cure.Stratum) unit.Temperature {
 	if x.Profile == nil {
 		return x.From
 	}
-	sum := unit.Temperature(0)
+	sum := 0.0
 	for _, p := range x.Profile {
-		sum += p.T / unit.Temperature(len(x.Profile))
+		sum += float64(p.T)
 	}
-	return sum
+	return unit.Temperature(sum / float64(len(x.Profile)))
 }
 
 // mirrored puts the other half of a section to the left of a field.

@@ -131,6 +131,29 @@ func TestRecoatByDay(t *testing.T) {
 	}
 }
 
+// TestLooksPastTheNight: the second pour could go on this afternoon or tomorrow
+// morning, and its best moment is today; only from tomorrow morning does the
+// third still fall in the day.
+func TestLooksPastTheNight(t *testing.T) {
+	day := Day{clockHours(7, 0), clockHours(17, 0), time.UTC}
+	base := onePourOnAnother(8*time.Hour, 8*time.Hour, 26*time.Hour)[0]
+	middle := onePourOnAnother(8*time.Hour, 8*time.Hour, 9*time.Hour)
+	from := time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
+	got, err := FindStarts(context.Background(), from, 0, day, always(base, middle[0], middle[1]))
+	if err != nil || len(got.Choices) != 1 {
+		t.Fatalf("%+v, %v", got, err)
+	}
+	var pours []string
+	for _, a := range got.Choices[0].Acts {
+		if a.Kind == ActPour {
+			pours = append(pours, a.At.Format("2 15:04"))
+		}
+	}
+	if got := strings.Join(pours, ", "); got != "25 07:00, 26 07:00, 26 15:00" {
+		t.Error(got)
+	}
+}
+
 // TestNoneNamesTheTightestLimit: each of the reasons why there is no start is
 // said with its numbers.
 func TestNoneNamesTheTightestLimit(t *testing.T) {

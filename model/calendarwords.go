@@ -46,7 +46,7 @@ func (s *startSearch) warmth(room unit.Temperature) (float64, bool) {
 	if s.warmest-s.coolest < leastSwing || !(room > 0) {
 		return 0, false
 	}
-	return min(max(float64((room-s.coolest)/(s.warmest-s.coolest)), 0), 1), true
+	return min(max(float64(room-s.coolest)/float64(s.warmest-s.coolest), 0), 1), true
 }
 
 // leftOf gives how long after t the stretch that holds it ends.

@@ -184,40 +184,6 @@ func clip(text string) string {
 	return text
 }
 
-// options lists the values that a field of a word type can take, in the order
-// in which they are offered.
-var options = map[reflect.Type][]string{
-	reflect.TypeFor[MoldKind]():        names(MoldRectangle, MoldRound, MoldOval, MoldPolygon, MoldOutline),
-	reflect.TypeFor[End]():             names(AtRim, AtFloor),
-	reflect.TypeFor[Across]():          names(AcrossFlats, AcrossCorners),
-	reflect.TypeFor[FloorKind]():       names(FloorHDPE, FloorBoard, FloorMelamine, FloorSilicone, FloorAluminium, FloorGlass),
-	reflect.TypeFor[BenchKind]():       names(BenchWood, BenchMetal, BenchOpen),
-	reflect.TypeFor[ResinClass]():      names(ClassFast, ClassSlow),
-	reflect.TypeFor[Feel]():            names(FeelStrings, FeelTape, FeelHard, FeelStiff, FeelBent),
-	reflect.TypeFor[LeanKind]():        names(LeanNone, LeanAngle, LeanSizes),
-	reflect.TypeFor[PieceKind]():       names(PieceRectangle, PieceStations, PieceOutline),
-	reflect.TypeFor[VoidKind]():        names(VoidRound, VoidBox),
-	reflect.TypeFor[InsertKind]():      names(InsertStanding, InsertLying, InsertHalf, InsertSphere, InsertBox, InsertRing, InsertFrustum, InsertDisplaces, InsertMass),
-	reflect.TypeFor[RestKind]():        names(OnFloor, OnHeight, OnLayer),
-	reflect.TypeFor[LevelKind]():       names(ToDepth, ToLevel, ToBelow),
-	reflect.TypeFor[Along]():           names(AlongLength, AlongWidth),
-	reflect.TypeFor[EntryKind]():       names(EntryPourStarted, EntryPourDone, EntryDemolded, EntryNote, EntryReading, EntryTack, EntryProbe, EntryWithdrawn),
-	reflect.TypeFor[unit.Instrument](): names(unit.Tape, unit.Rule, unit.Caliper, unit.Feeler),
-	reflect.TypeFor[unit.LengthUnit](): names(unit.InMillimetres, unit.InCentimetres, unit.InInches),
-	reflect.TypeFor[unit.VolumeUnit](): names(unit.InMillilitres, unit.InLitres, unit.InFluidOunces, unit.InCubicInches),
-	reflect.TypeFor[unit.MassUnit]():   names(unit.InGrams, unit.InKilograms, unit.InOunces, unit.InPounds),
-	reflect.TypeFor[unit.TempUnit]():   names(unit.InCelsius, unit.InFahrenheit),
-	reflect.TypeFor[unit.Grain]():      names(unit.TenthMillimetre, unit.WholeMillimetre, unit.Sixteenth, unit.ThirtySecond, unit.SixtyFourth),
-}
-
-func names[S ~string](s ...S) []string {
-	out := make([]string, len(s))
-	for i, v := range s {
-		out[i] = string(v)
-	}
-	return out
-}
-
 // enterClock takes a time of day; empty text clears it.
 func enterClock(t *TimeOfDay, text string) error {
 	if text == "" {

@@ -79,7 +79,7 @@ func (h *heat) logged(ctx context.Context, stages []stage, i int) cure.Logged {
 				slab := s.slab
 				slab.Strata = append([]cure.Stratum(nil), slab.Strata...)
 				hotter := *slab.Strata[s.stratum].Cure
-				hotter.Heat *= unit.SpecificEnergy(heat)
+				hotter.Heat = hotter.Heat.Times(heat)
 				slab.Strata[s.stratum].Cure = &hotter
 				c, err := slab.Run(ctx, cure.Options{Until: peakWithin, Tolerance: 0.1, Limit: runawayLimit})
 				if err != nil {

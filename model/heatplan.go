@@ -87,8 +87,24 @@ func (h *heat) deepestOn(ctx context.Context, bottom, most unit.Length, sheet st
 
 // Starts looks for times to start the first pour at from now on: two weeks are
 // searched. The times of the layers are simulated for each time of day, since
-// the room may swing.
+// the room may swing. There is none where a pour has been started, or where one
+// cannot be simulated: then the answer says why.
 func Starts(ctx context.Context, p *Project, pl *Plan, now time.Time) (CalendarAnswer, error) {
+	h, err := heatOf(ctx, p, pl)
+	if err != nil {
+		return CalendarAnswer{}, err
+	}
+	for k := range h.layers {
+		switch l := &h.layers[k]; {
+		case l.poured:
+			return CalendarAnswer{None: l.plan.Name + " has been poured: its times follow from that"}, nil
+		case l.why != "":
+			return CalendarAnswer{None: l.plan.Name + ": " + l.why}, nil
+		}
+	}
+	if len(h.layers) == 0 {
+		return CalendarAnswer{None: "no pour is planned yet"}, nil
+	}
 	return FindStarts(ctx, now, 14*24*time.Hour, p.Shop.Day(p.Shop.Place()), func(start time.Time) ([]PourWindows, error) {
 		at := p.Clone()
 		at.Shop.Planned = start.UTC()
@@ -96,8 +112,7 @@ func Starts(ctx context.Context, p *Project, pl *Plan, now time.Time) (CalendarA
 	})
 }
 
-// pourWindows gives the windows of the layers that are still to be poured, for
-// the start that is planned.
+// pourWindows gives the windows of the layers, for the start that is planned.
 func pourWindows(ctx context.Context, p *Project, pl *Plan) ([]PourWindows, error) {
 	h, err := heatOf(ctx, p, pl)
 	if err != nil {
@@ -112,7 +127,7 @@ func pourWindows(ctx context.Context, p *Project, pl *Plan) ([]PourWindows, erro
 	var list []PourWindows
 	for k := range h.layers {
 		l := &h.layers[k]
-		w := PourWindows{Layer: l.plan.ID, Name: l.plan.Name, Refused: l.why}
+		w := PourWindows{Layer: l.plan.ID, Name: l.plan.Name}
 		none := absentSpan("not simulated")
 		w.PourTakes, w.TackFrom, w.RecoatFrom, w.RecoatBest, w.RecoatTo, w.Demold = none, none, none, none, none, none
 		for i := range stages {

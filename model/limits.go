@@ -64,12 +64,22 @@ func (m *maker) limits(k int, p *LayerPlan, measured bool) []LimitCheck {
 // (common practice, no source).
 const roomSlack = unit.Temperature(2)
 
+// deepestAt is the depth that gets as hot in a room as the deepest layer of the
+// sheet does at its own temperature; in a room no warmer than that it is the
+// sheet's. The heat that a layer makes grows with its rate and its depth squared
+// (the number of Frank-Kamenetskii), so that in a room where it cures k times as
+// fast it is smaller by √k.
+func (s *Sheet) deepestAt(room unit.Temperature) unit.Length {
+	most, at := s.MaxLayer.Value, s.MaxLayer.At
+	if !at.Given() || room <= at.Value+roomSlack {
+		return most
+	}
+	return most.Times(1 / math.Sqrt(cure.AgeFactor(known(s.Activation, typicalActivation).High, room, at.Value)))
+}
+
 // warmer answers for a layer within the deepest that the sheet allows: that
-// depth holds at a temperature, and a warmer room makes a pour hotter. The heat
-// that a layer makes grows with its rate and its depth squared (the number of
-// Frank-Kamenetskii), so that in a room where it cures k times as fast a depth
-// smaller by √k gets as hot as the sheet's did at its own temperature. Between
-// the two the sheet does not tell.
+// depth holds at a temperature, and a warmer room makes a pour hotter. Between
+// that depth and the one that gets as hot in this room the sheet does not tell.
 func (m *maker) warmer(sheet *Sheet, depth unit.Length, room unit.Temperature, measured bool, text string) (Verdict, string) {
 	at, s := sheet.MaxLayer.At, m.p.Style
 	if !at.Given() {
@@ -78,8 +88,7 @@ func (m *maker) warmer(sheet *Sheet, depth unit.Length, room unit.Temperature, m
 	if !measured {
 		return NotKnown, text + "; read the room's temperature to tell whether that holds"
 	}
-	faster := cure.AgeFactor(known(sheet.Activation, typicalActivation).High, room, at.Value)
-	if alike := sheet.MaxLayer.Value.Times(1 / math.Sqrt(faster)); room > at.Value+roomSlack && depth > alike {
+	if alike := sheet.deepestAt(room); depth > alike {
 		return NotKnown, fmt.Sprintf("%s; in a room at %s a layer of about %s gets as hot as that", text, s.Temperature(room), s.Length(alike))
 	}
 	return Fine, text

@@ -300,6 +300,32 @@ func TestACancelledSimulationSaysSo(t *testing.T) {
 	}
 }
 
+func TestStartsAreOfAWholePlan(t *testing.T) {
+	now := time.Date(2026, 11, 25, 13, 0, 0, 0, time.UTC)
+	ask := func(p Project) CalendarAnswer {
+		pl := Make(p)
+		a, err := Starts(context.Background(), &p, &pl, now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return a
+	}
+	for _, name := range demoNames {
+		if a := ask(demo(t, name)); len(a.Choices) == 0 {
+			t.Errorf("%s: no start: %s", name, a.None)
+		}
+	}
+	begun := demo(t, "poppy-stand")
+	begun.Journal = append(begun.Journal, Entry{ID: "x", At: now, Kind: EntryPourStarted, Layer: begun.Layers[0].ID})
+	bare := demo(t, "poppy-stand")
+	bare.Layers[1].Sheet = ""
+	for what, p := range map[string]Project{"has been poured": begun, "no resin is chosen": bare, "no pour is planned": Blank("b", "b")} {
+		if a := ask(p); len(a.Choices) != 0 || !strings.Contains(a.None, what) {
+			t.Errorf("%s: %+v", what, a)
+		}
+	}
+}
+
 func BenchmarkSimulate(b *testing.B) {
 	for _, name := range demoNames {
 		b.Run(name, func(b *testing.B) {

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"meniscus/model/cure"
 	"meniscus/model/unit"
 )
 
@@ -45,6 +44,7 @@ type stageJob struct {
 	heat               *stageHeat
 	grid, grain        float64
 	throughs, thinRule bool // whether a line may not go through an insert, and no layer may be too thin
+	anyWay             bool // whether any way will do and not only the best
 }
 
 // stageBand is adjacent layers of one product, tint and additives.
@@ -245,10 +245,9 @@ func (j *stageJob) bandOf(k int, lim StageLimits, told map[string]bool) stageBan
 	switch {
 	case sheet != nil && sheet.MaxLayer.Given():
 		b.most, b.sheetSays = float64(sheet.MaxLayer.Value), true
-		if room, measured := j.p.room(); lim.Deepest == nil && measured && sheet.MaxLayer.At.Given() && room > sheet.MaxLayer.At.Value+roomSlack {
-			faster := cure.AgeFactor(known(sheet.Activation, typicalActivation).High, room, sheet.MaxLayer.At.Value)
-			b.most /= math.Sqrt(max(1, faster))
-			b.warm = true
+		room, measured := j.p.room()
+		if here := float64(sheet.deepestAt(room)); lim.Deepest == nil && measured && here < b.most {
+			b.most, b.warm = here, true
 			note("in a room at " + j.p.Style.Temperature(room) + " a layer of " + j.length(b.most) + " gets as hot as one of " + j.p.Style.Length(sheet.MaxLayer.Value) + " where the data sheet of " + b.product + " holds; none is deeper")
 		}
 	default:

@@ -59,7 +59,7 @@ func randomStages(t *rapid.T) (Project, StageLimits) {
 		in.Layer = p.Layers[rapid.IntRange(0, len(p.Layers)-1).Draw(t, "layer")].ID
 		p.Inserts = append(p.Inserts, in)
 	}
-	lim := StageLimits{Cup: unit.Mass(rapid.SampledFrom([]float64{0, 0.3, 1}).Draw(t, "cup"))}
+	lim := StageLimits{Cup: unit.Mass(rapid.SampledFrom([]float64{0, 0.12, 0.3, 1}).Draw(t, "cup"))}
 	if rapid.Bool().Draw(t, "by heat") {
 		base, per := rapid.Float64Range(0.006, 0.03).Draw(t, "heat on the floor"), rapid.Float64Range(-0.3, 0.3).Draw(t, "heat per height")
 		lim.Deepest = func(bottom, most unit.Length, _ string) unit.Length {
@@ -265,6 +265,46 @@ func fewLevels(t *rapid.T, j *stageJob) []float64 {
 	list = distinct(list)
 	list = slices.DeleteFunc(list, func(z float64) bool { return z <= j.base+sameLevel || z >= j.fill-sameLevel })
 	return list[:min(9, len(list))]
+}
+
+// TestStagesTakeAnyProject holds that whatever a project is like, there is a
+// proposal or a change to make, and that a proposal can be taken.
+func TestStagesTakeAnyProject(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := randomProject(t)
+		p.Serial = 100
+		if rapid.Bool().Draw(t, "no product") {
+			p.Sheets, p.Layers[0].Sheet = nil, ""
+		}
+		if rapid.Bool().Draw(t, "no mold") {
+			p.Mold = Mold{}
+		}
+		wild := rapid.SampledFrom([]float64{1, 0, -1, math.NaN(), math.Inf(1)}).Draw(t, "wild")
+		pl := Make(p)
+		s, err := ProposeStages(context.Background(), &p, &pl, StageLimits{Deepest: func(_, most unit.Length, _ string) unit.Length { return most.Times(wild) }})
+		switch {
+		case err != nil:
+			t.Fatal(err)
+		case s.Possible:
+			if err := ApplyStages(&p, s); err != nil {
+				t.Fatal(err)
+			}
+		case s.Change == "":
+			t.Fatalf("%+v", s)
+		}
+	})
+}
+
+func TestStagesOfADeepMold(t *testing.T) {
+	p := tray(4000, 1000, 4000, 1900)
+	p.Sheets[0].MaxLayer = Figure[unit.Length]{Taken: mm(11)}
+	if s := stagesOf(t, p, StageLimits{}); !s.Possible || s.Pours != 173 { // 1900 / 11 = 172.7
+		t.Errorf("%v, %d pours, %q", s.Possible, s.Pours, s.Change)
+	}
+	p.Sheets[0].MaxLayer = Figure[unit.Length]{Taken: mm(1)}
+	if s := stagesOf(t, p, StageLimits{}); s.Possible || s.Change == "" {
+		t.Errorf("%+v", s)
+	}
 }
 
 func TestStagesNeverTakeMoreThanAGreedyHand(t *testing.T) {

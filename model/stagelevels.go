@@ -31,6 +31,11 @@ func (j *stageJob) levels() []float64 {
 		add(math.Floor(steps) * j.grain)
 		add(math.Ceil(steps) * j.grain)
 	}
+	for _, depth := range j.depths() { // one on the other, for a deep mold in which the grid is coarse
+		for k := 1; k < mostLevels && j.base+float64(k)*depth < j.fill && depth > 2*j.grid; k++ {
+			add(j.base + float64(k)*depth)
+		}
+	}
 	step := j.grid
 	for (j.fill-j.base)/step > mostLevels/2 {
 		step *= 2

@@ -3,6 +3,7 @@ package model
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -12,6 +13,7 @@ import (
 // would make it so. Where no single change does, it names as few as it takes.
 func (j *stageJob) mend(ctx context.Context) (binds, change string, err error) {
 	can := func(c *stageJob) (bool, error) {
+		c.anyWay = true
 		_, found, err := c.solve(ctx)
 		return found, err
 	}
@@ -136,6 +138,9 @@ func (j *stageJob) mendMore(list []stageChange, can func(*stageJob) (bool, error
 		if take[i] > 0 {
 			said = append(said, list[i].saying(take[i]))
 		}
+	}
+	if n := len(said); n > 3 {
+		return fmt.Sprintf("%d changes at once, the greatest: %s", n, said[0]), nil
 	}
 	return strings.Join(said, ", and "), nil
 }

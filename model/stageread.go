@@ -88,7 +88,7 @@ func (j *stageJob) carried(z float64) bool {
 			return true
 		}
 		piece := j.p.Piece(w.ID)
-		for v := range piece.Voids {
+		for v := 0; piece != nil && v < len(piece.Voids); v++ {
 			deep := piece.Voids[v].Depth
 			if deep.Given() && math.Abs(float64(w.Top-deep.Value)-z) <= clearEnough {
 				return true

@@ -2,6 +2,7 @@ package model
 
 import (
 	"context"
+	"fmt"
 	"math"
 
 	"meniscus/model/unit"
@@ -31,6 +32,9 @@ const (
 	workingPart    = 0.7 // of the working time, that mixing and pouring may take
 	usualCupExcess = 1.5 // times the mass that the working time holds for
 )
+
+// mostPours is more than anyone pours on one another.
+const mostPours = 200
 
 // StageProposal is where the levels of the layers would best be, or what would
 // have to change for there to be such levels.
@@ -82,6 +86,9 @@ func ProposeStages(ctx context.Context, p *Project, pl *Plan, lim StageLimits) (
 	if len(j.bands) == 0 {
 		s := StageProposal{Possible: true, Same: true, Pours: len(p.Layers), Layers: j.pouredLayers(), Why: []string{"every layer has been poured"}}
 		return s, nil
+	}
+	if b := j.tightest(func(b *stageBand) float64 { return b.most }); j.fill-j.base > mostPours*b.most {
+		return StageProposal{Binds: j.says(ruleDeep), Change: fmt.Sprintf("use a resin that may be poured deeper: this would take more than %d pours", mostPours), Why: j.notes}, nil
 	}
 	best, found, err := j.solve(ctx)
 	if err != nil {

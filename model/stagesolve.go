@@ -122,6 +122,7 @@ func (s *stageSearch) run(ctx context.Context) (stagePath, bool, error) {
 		node := &s.nodes[l.node]
 		sink := s.sink(s.z[node.level], node.volume, s.all)
 		if len(s.seats) > 0 {
+			s.remember()
 			if err := s.forward(ctx, sink, l.node+1); err != nil {
 				return path, false, err
 			}
@@ -129,6 +130,9 @@ func (s *stageSearch) run(ctx context.Context) (stagePath, bool, error) {
 		if c := s.finish(l.node, sink); c.less(best) {
 			best, path = c, s.trace(l.node)
 			path.pours, path.risk, path.sink = c.pours, c.risk, sink
+			if s.anyWay {
+				break
+			}
 		}
 	}
 	return path, best != unreached, nil
@@ -136,10 +140,6 @@ func (s *stageSearch) run(ctx context.Context) (stagePath, bool, error) {
 
 // prepare lists the nodes.
 func (s *stageSearch) prepare() {
-	s.pairs = make([][]float64, len(s.bands))
-	for i := range s.pairs {
-		s.pairs[i] = make([]float64, len(s.z)*len(s.z))
-	}
 	if s.fluid != nil {
 		for _, z := range s.z {
 			s.fluids = append(s.fluids, s.fluid(z))
@@ -163,6 +163,17 @@ func (s *stageSearch) prepare() {
 	}
 	s.starts = append(s.starts, len(s.nodes))
 	s.best, s.before = make([]stageCost, len(s.nodes)), make([]int, len(s.nodes))
+}
+
+// remember makes room for the layers that the search goes over again.
+func (s *stageSearch) remember() {
+	if s.pairs != nil || s.anyWay {
+		return
+	}
+	s.pairs = make([][]float64, len(s.bands))
+	for i := range s.pairs {
+		s.pairs[i] = make([]float64, len(s.z)*len(s.z))
+	}
 }
 
 // addNodes adds the states with a line at a level and a band above it.
@@ -281,18 +292,28 @@ func (s *stageSearch) between(below *stageNode, level, band int) (float64, bool)
 		}
 		risk = toFourth(arrisClear / (arrisClear + max(0, d)))
 	}
-	pair := &s.pairs[band][below.level*len(s.z)+level]
-	if *pair == 0 {
-		*pair = math.Inf(1)
-		if r, ok := s.layerRisk(s.z[below.level], top, &s.bands[band]); ok {
-			*pair = 1 + r
-		}
-	}
-	if math.IsInf(*pair, 1) {
+	layer, ok := s.layer(below.level, level, band)
+	if !ok {
 		return 0, false
 	}
 	t := s.time(below, level, band)
-	return risk + *pair - 1 + toFourth(t), t <= 1
+	return risk + layer + toFourth(t), t <= 1
+}
+
+// layer is layerRisk between two levels, remembered once the search goes over
+// them again.
+func (s *stageSearch) layer(from, to, band int) (float64, bool) {
+	if s.pairs == nil {
+		return s.layerRisk(s.z[from], s.z[to], &s.bands[band])
+	}
+	pair := &s.pairs[band][from*len(s.z)+to]
+	if *pair == 0 {
+		*pair = math.Inf(1)
+		if r, ok := s.layerRisk(s.z[from], s.z[to], &s.bands[band]); ok {
+			*pair = 1 + r
+		}
+	}
+	return *pair - 1, !math.IsInf(*pair, 1)
 }
 
 // time is the share of the working time that the layer from a node up to a

@@ -9,9 +9,12 @@ import (
 	"meniscus/model/unit"
 )
 
-// listed joins words: "a, b and c".
+// listed joins words: "a, b and c", and of more than four "a, b, c and 9 more".
 func listed(list []string) string {
 	list = distinctWords(list)
+	if n := len(list); n > 4 {
+		list = append(list[:3:3], fmt.Sprintf("%d more", n-3))
+	}
 	if n := len(list); n > 1 {
 		return strings.Join(list[:n-1], ", ") + " and " + list[n-1]
 	}

@@ -138,7 +138,7 @@ func (h *heat) offRatio(k int, off float64) ([]cure.Calibrated, error) {
 	kin := &c.Kinetics
 	kin.Gel = min(kin.Gel*cure.GelPoint(4, 2, scarce)/cure.GelPoint(4, 2, 1), 0.99)
 	c.From = min(c.From*kin.Gel/h.layers[k].cal.Kinetics.Gel, 0.99)
-	kin.Heat *= unit.SpecificEnergy(scarce)
+	kin.Heat = kin.Heat.Times(scarce)
 	kin.Glass.Full = max(kin.Glass.Full-unit.Temperature(softer*100*(1-scarce)), kin.Glass.Liquid+20)
 	return cals, nil
 }

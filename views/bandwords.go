@@ -58,7 +58,11 @@ func spanWords(s unit.Style, k model.Known[unit.Span]) string {
 	if k.Low.Per(u) >= 10 {
 		coarse = 0
 	}
-	return banded(in(k.Value, 1)+" "+name, in(k.Low, coarse), in(k.High, coarse), true)
+	low, high := in(k.Low, coarse), in(k.High, coarse)
+	if low == high {
+		return s.Span(k.Value)
+	}
+	return banded(in(k.Value, 1)+" "+name, low, high, true)
 }
 
 // banded puts a band behind a figure, unless its ends are written alike.

@@ -28,6 +28,7 @@ func TestBandWords(t *testing.T) {
 		{spanWords(c, span(unit.Minute, 8, 0.3, 52)), "8 min (0 to 52)"},
 		{spanWords(c, span(unit.Day, 5, 4.2, 7.25)), "5 d (4.2 to 7.3)"},
 		{spanWords(c, span(unit.Hour, 2.4, 2.4, 2.4)), "2 h 24 min"},
+		{spanWords(c, span(unit.Hour, 2.4, 2.39, 2.41)), "2 h 24 min"},
 	} {
 		if x.got != x.want {
 			t.Errorf("%q, want %q", x.got, x.want)

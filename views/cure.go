@@ -28,6 +28,8 @@ type curePage struct {
 	left    *bigNumber // the countdown
 	what    *touch.Text
 	when    *touch.Text
+	after   *fyne.Container // how long after its pour, which opens how that came about
+	figure  string          // what after shows
 	missed  *touch.Text
 	line    *lifeLine
 	bench   *cureBench
@@ -43,6 +45,7 @@ func newCure(d *Desk, _ fyne.Window) page {
 	p.left = newBigNumber(look.Read, mostBig)
 	p.what = touch.NewText("", touch.Question, touch.Ink)
 	p.when = touch.NewText("", touch.Title, touch.Faint)
+	p.after = container.NewHBox()
 	p.missed = touch.NewText("", touch.Body, touch.CheckTone)
 	p.line = newLifeLine(p)
 	p.bench = newCureBench(p)
@@ -51,7 +54,7 @@ func newCure(d *Desk, _ fyne.Window) page {
 	p.times = newCureTimes(p)
 	p.journal = newCureJournal(p)
 	left := container.New(layout.NewCustomPaddedLayout(0, 8, 18, 12),
-		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.missed, p.line.root, container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), p.times.root)))
+		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.after, p.missed, p.line.root, container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), p.times.root)))
 	right := stack(
 		p.bench.root,
 		p.starts.root,
@@ -100,14 +103,44 @@ func (p *curePage) tick(now time.Time) {
 // show tells what the instants of the plan come to now.
 func (p *curePage) show() {
 	p.bench.see(&p.shot, &p.timed, p.now)
-	p.line.see(&p.timed, p.now)
+	p.line.see(&p.timed, p.shot.Project.Shop.Planned, p.now)
 	left, what, when, brief := nextWords(&p.timed, &p.clock, p.now)
 	p.left.set(left)
 	p.left.Hidden = left == ""
 	p.what.SetText(what)
 	p.when.SetText(when)
+	p.showFigure()
 	p.missed.SetText(dueWords(&p.timed, p.shot.Project.Style, &p.clock, p.now))
 	p.frame.setAnswer(brief)
+}
+
+// stepFigures are the figures that the moments of a pour come from.
+var stepFigures = map[model.StepKind]model.Figured{
+	model.StepWorkEnds: model.FigWorking, model.StepRecoat: model.FigRecoat, model.StepRecoatEnd: model.FigRecoatEnd,
+	model.StepDemold: model.FigDemold, model.StepCured: model.FigFullCure,
+}
+
+// showFigure shows how long after its pour the next step comes, as a figure
+// that opens its working.
+func (p *curePage) showFigure() {
+	step, ok := p.timed.NextStep(p.now)
+	fig, known := stepFigures[step.Kind]
+	of := timeOf(step.Layer, fig)
+	if fig == model.FigRecoatEnd && has(&p.shot, figureOf(step.Layer, model.FigRecoat)) {
+		of = figureOf(step.Layer, model.FigRecoat)
+	}
+	words := ""
+	if ok && known && has(&p.shot, of) {
+		words = p.shot.Project.Style.Span(step.After) + " after the pour"
+	}
+	if key := words + step.Layer + string(fig); key != p.figure {
+		p.figure = key
+		p.after.RemoveAll()
+		if words != "" {
+			p.after.Add(p.working.opens(words, touch.Strong, of))
+		}
+	}
+	p.after.Hidden = words == ""
 }
 
 // nextWords tells of the next step: how long it is to it, what it is, when, and

@@ -76,7 +76,7 @@ func TestCureTellsOfThePourAgainstItsWindow(t *testing.T) {
 		wait                time.Duration
 	}{
 		{"early", "Early: the window on smoke-grey base opens", "Poured early", 5 * time.Hour},
-		{"open", "In the window on smoke-grey base", "Poured in the window", 30 * time.Hour},
+		{"open", "In the window on smoke-grey base", "Poured in the window", 36 * time.Hour},
 		{"late", "Late: the window on smoke-grey base closed", "Poured late", 60 * time.Hour},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -91,15 +91,25 @@ func (b *cureBench) seeWay(plan *model.Plan, curing *model.Curing, layer string,
 	}
 	steps := plan.WayBack(curing, layer, now)
 	b.way.root.Hidden = len(steps) == 0
-	var lines []string
+	below := ""
+	for i := 1; i < len(plan.Layers); i++ {
+		if plan.Layers[i].ID == layer {
+			below = plan.Layers[i-1].ID
+		}
+	}
+	lines := []string{below}
 	for i, s := range steps {
 		lines = append(lines, fmt.Sprintf("%d · %s", i+1, s.Do), wayDate(&b.page.clock, s, i == 0), s.Care)
 	}
 	b.way.show(fmt.Sprint(lines), func() fyne.CanvasObject {
 		list := container.New(layout.NewCustomPaddedVBoxLayout(6))
-		for i := 0; i < len(lines); i += 3 {
+		for i := 1; i < len(lines); i += 3 {
 			step := container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewText(lines[i], touch.Body, touch.Ink))
-			if lines[i+1] != "" {
+			switch w, of := b.page.working, figureOf(below, model.FigSand); {
+			case lines[i+1] == "":
+			case i == 1 && has(&b.page.shot, of):
+				step.Add(w.opens(lines[i+1], touch.Strong, of))
+			default:
 				step.Add(touch.NewText(lines[i+1], touch.Strong, touch.Ink))
 			}
 			if lines[i+2] != "" {
@@ -107,6 +117,7 @@ func (b *cureBench) seeWay(plan *model.Plan, curing *model.Curing, layer string,
 			}
 			list.Add(step)
 		}
+		list.Add(touch.NewText("An hour to dry, half an hour to sand and a quarter to wipe are common practice, no source.", touch.Small, touch.Faint))
 		return list
 	})
 }
@@ -117,7 +128,7 @@ func wayDate(c *shopClock, s model.WayStep, cures bool) string {
 	case cures && s.To.IsZero():
 		return "when is not known"
 	case cures && !s.Soonest.IsZero():
-		return "until " + c.dayTime(s.To) + " (" + c.short(s.Soonest) + " to " + c.short(s.Latest) + ")"
+		return "until " + c.dayTime(s.To) + " (" + c.short(s.Soonest) + " to " + c.soon(s.Soonest, s.Latest) + ")"
 	case cures:
 		return "until " + c.dayTime(s.To)
 	case s.From.IsZero():
@@ -125,7 +136,7 @@ func wayDate(c *shopClock, s model.WayStep, cures bool) string {
 	case s.To.IsZero():
 		return "from " + c.dayTime(s.From)
 	}
-	return c.dayTime(s.From) + " to " + c.short(s.To)
+	return c.dayTime(s.From) + " to " + c.soon(s.From, s.To)
 }
 
 // canDemold tells whether the last layer has been poured and the piece is still
@@ -150,7 +161,7 @@ func windowWords(plan *model.Plan, s unit.Style, c *shopClock, layer string, now
 		if w.Done {
 			return touch.Stop, fmt.Sprintf("Poured early, %s before the window on %s opened: colours may bleed and inserts sink.", off, w.Below)
 		}
-		return touch.Check, fmt.Sprintf("Early: the window on %s opens in %s, %s. A gloved finger draws strings now; wait until it is sticky like tape and leaves nothing on a fresh glove.", w.Below, off, c.dated(w.From))
+		return touch.Check, fmt.Sprintf("Early: the window on %s opens in %s, %s. A gloved finger comes away wet or draws strings; wait until it is sticky like tape and leaves nothing on the glove.", w.Below, off, c.dated(w.From))
 	case model.RecoatLate:
 		if w.Done {
 			return touch.Check, fmt.Sprintf("Poured late, %s after the window on %s closed: it holds only where the surface was sanded.", off, w.Below)

@@ -48,6 +48,14 @@ func (c *shopClock) full(t time.Time) string {
 	return c.in(t).Format("Monday 2 January 2006, 15:04 MST")
 }
 
+// soon writes an instant after another: the time alone on the same day.
+func (c *shopClock) soon(before, t time.Time) string {
+	if c.in(before).Format(time.DateOnly) == c.in(t).Format(time.DateOnly) {
+		return c.in(t).Format("15:04")
+	}
+	return c.short(t)
+}
+
 // short writes the weekday and the time.
 func (c *shopClock) short(t time.Time) string { return c.in(t).Format("Mon 15:04") }
 

@@ -24,15 +24,21 @@ type lifeLine struct {
 func newLifeLine(p *curePage) *lifeLine { return &lifeLine{page: p, root: container.NewStack()} }
 
 // see draws the time line anew for another plan, or once a minute.
-func (c *lifeLine) see(plan *model.Plan, now time.Time) {
+func (c *lifeLine) see(plan *model.Plan, planned, now time.Time) {
 	if minute := now.Truncate(time.Minute); !minute.Equal(c.drawn) {
 		c.drawn = minute
-		c.draw(plan, now)
+		c.draw(plan, planned, now)
 	}
 }
 
-func (c *lifeLine) draw(plan *model.Plan, now time.Time) {
-	lives := plan.Timeline(now)
+// draw takes what has not been poured to be poured from now on, or from when
+// the first pour is planned.
+func (c *lifeLine) draw(plan *model.Plan, planned, now time.Time) {
+	first := now
+	if planned.After(now) {
+		first = planned
+	}
+	lives := plan.Timeline(first)
 	c.root.Hidden = len(lives) == 0
 	t := timeline{lives: lives, now: now, clock: c.page.clock, palette: c.page.desk.palette()}
 	if c.picture == nil || c.rows != len(lives) {

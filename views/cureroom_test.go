@@ -41,9 +41,7 @@ func TestHeatFieldsAreTyped(t *testing.T) {
 			b.desk.Show(c.key).Resize(fyne.NewSize(1240, 700))
 		}
 		typeInto(t, b, c.key, c.path, c.typed)
-		if got := shown(b, c.path); got != c.shown {
-			t.Errorf("%s typed %q shows %q, want %q", c.path, c.typed, got, c.shown)
-		}
+		b.until(c.path+" shows "+c.shown, func() bool { return shown(b, c.path) == c.shown })
 	}
 }
 
@@ -52,20 +50,17 @@ func TestPlannedPourSaysItsDay(t *testing.T) {
 	b.Enter("shop/zone", "UTC")
 	b.settle()
 	typeInto(t, b, cureKey, "shop/planned", "Fri 27 Nov 2026 18:40")
-	if !cureSays(p.content(), "Friday 27 November 2026, 18:40 UTC") {
-		t.Errorf("the day is not said: %q", texts(p.content()))
-	}
+	b.until("the day is said", func() bool { return cureSays(p.content(), "Friday 27 November 2026, 18:40 UTC") })
 	typeInto(t, b, cureKey, "shop/planned", "Thu 27 Nov 2026 18:40")
+	b.until("what cannot be is kept beside the field", func() bool {
+		text, reason, bad := problemOf(b, "shop/planned")
+		return bad && text == "Thu 27 Nov 2026 18:40" && strings.Contains(reason, "is a Friday")
+	})
 	if got := b.Snapshot().Project.Shop.Planned; !got.Equal(time.Date(2026, 11, 27, 18, 40, 0, 0, time.UTC)) {
 		t.Errorf("a day that is not took the place of one that is: %v", got)
 	}
-	if text, reason, bad := problemOf(b, "shop/planned"); !bad || text != "Thu 27 Nov 2026 18:40" || !strings.Contains(reason, "is a Friday") {
-		t.Errorf("what cannot be is not kept: %q, %q", text, reason)
-	}
 	typeInto(t, b, cureKey, "shop/planned", " ")
-	if got := b.Snapshot().Project.Shop.Planned; !got.IsZero() {
-		t.Errorf("cleared, it is %v", got)
-	}
+	b.until("it is cleared", func() bool { return b.Snapshot().Project.Shop.Planned.IsZero() })
 }
 
 func problemOf(b *bench, path string) (text, reason string, ok bool) {
@@ -87,13 +82,13 @@ func TestUsualListSaysWhatStandsIn(t *testing.T) {
 		return nil
 	}
 	list().OnChange(string(model.BenchOpen))
-	b.settle()
-	if got := b.Snapshot().Project.Shop.Bench; got != model.BenchOpen || cureSays(p.content(), "typical: wooden bench") {
+	b.until("it stands on battens", func() bool { return b.Snapshot().Project.Shop.Bench == model.BenchOpen })
+	if got := b.Snapshot().Project.Shop.Bench; cureSays(p.content(), "typical: wooden bench") {
 		t.Errorf("it stands on %q", got)
 	}
 	list().OnChange("")
-	b.settle()
-	if got := b.Snapshot().Project.Shop.Bench; got != "" || list().Label != "Not given" {
+	b.until("it is left open", func() bool { return b.Snapshot().Project.Shop.Bench == "" })
+	if got := b.Snapshot().Project.Shop.Bench; list().Label != "Not given" {
 		t.Errorf("left open it stands on %q, shown %q", got, list().Label)
 	}
 	if !cureSays(p.content(), "typical: wooden bench") {
@@ -104,7 +99,7 @@ func TestUsualListSaysWhatStandsIn(t *testing.T) {
 func TestJournalAheadOfTheClock(t *testing.T) {
 	b, p := cureOn(t, "poppy-stand")
 	tapOn(t, p.bench.root, "Start the pour of smoke-grey base")
-	b.settle()
+	b.until("the pour has begun", func() bool { return len(b.Snapshot().Project.Journal) == 1 })
 	if cureSays(p.content(), "ahead of this machine's clock") {
 		t.Error("a pour of now lies ahead")
 	}

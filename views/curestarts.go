@@ -83,7 +83,7 @@ func (c *cureStarts) build(shot *app.Snapshot) fyne.CanvasObject {
 		rows.Add(touch.NewText("The first pour is planned for "+clock.dated(at), touch.Strong, touch.Ink))
 		back := touch.NewButton("Plan no time", func() { c.plan(model.StartChoice{}) })
 		if shot.Undo == startLabel {
-			back = touch.NewButton("Give it back", func() { c.page.desk.session.Undo() })
+			back = touch.NewButton("Take it back", func() { c.page.desk.session.Undo() })
 		}
 		back.Debounce = touch.Settle
 		rows.Add(back)

@@ -18,7 +18,7 @@ func twoStarts(now time.Time) model.CalendarAnswer {
 	}}
 }
 
-func TestStartsAreTakenAndGivenBackWithOneTouch(t *testing.T) {
+func TestStartsAreTakenAndTakenBackWithOneTouch(t *testing.T) {
 	b, p := cureOn(t, "poppy-stand")
 	answer := twoStarts(b.Now())
 	p.starts.answer, p.starts.about = &answer, startsAbout(&p.shot)
@@ -36,10 +36,10 @@ func TestStartsAreTakenAndGivenBackWithOneTouch(t *testing.T) {
 	if !shows(p.starts.root, "The first pour is planned for Thu 26 Nov, 07:00") || !shows(p.starts.root, "2 · Start") {
 		t.Errorf("%q", texts(p.starts.root))
 	}
-	tapOn(t, p.starts.root, "Give it back")
+	tapOn(t, p.starts.root, "Take it back")
 	b.settle()
 	if got := b.Snapshot().Project.Shop.Planned; !got.IsZero() {
-		t.Errorf("given back, %v is planned", got)
+		t.Errorf("taken back, %v is planned", got)
 	}
 }
 

@@ -154,7 +154,7 @@ func TestCureGoesByTheSimulationsWindow(t *testing.T) {
 			t.Errorf("after %v the way back is shown: %v", c.after, !late)
 		}
 	}
-	for _, words := range []string{"1 · Let smoke-grey base cure", "until Fri 27 Nov, 21:00 (Fri 11:00 to Sat 21:00)", "2 · Wash it", "80 to 120 grit", "Fri 27 Nov, 22:00 to Fri 22:30", "5 · Pour"} {
+	for _, words := range []string{"1 · Let smoke-grey base cure", "until Fri 27 Nov, 21:00 (Fri 11:00 to Sat 21:00)", "2 · Wash it", "80 to 120 grit", "Fri 27 Nov, 22:00 to 22:30", "5 · Pour"} {
 		if !shows(p.bench.way.root, words) {
 			t.Errorf("%q is not in %q", words, texts(p.bench.way.root))
 		}

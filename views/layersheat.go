@@ -196,7 +196,7 @@ func (h *heatStage) hour(v float64) string {
 // the window for the next has closed, or a little after all can come out, where
 // that is sooner.
 func heatEnd(s *shotOf, to unit.Span) unit.Span {
-	const least = 24 * unit.Hour
+	const least = 6 * unit.Hour
 	var end, out unit.Span
 	for i := range s.Curing.Layers {
 		l := &s.Curing.Layers[i]
@@ -253,8 +253,8 @@ func heatWords(s *shotOf, f *model.TraceFrame, across bool) string {
 			top = c
 		}
 	}
-	return fmt.Sprintf("Hottest %s, %s up, cured %s; surface %s, %s; room %s", st.Temperature(tenth(hot.State.T)), st.Length(hot.Middle()),
-		percent(hot.State.A), st.Temperature(tenth(top.State.T)), percent(top.State.A), st.Temperature(tenth(f.Room)))
+	return fmt.Sprintf("Hottest %s, %s up, %s cured; surface %s, %s cured", st.Temperature(tenth(hot.State.T)), st.Length(hot.Middle()),
+		percent(hot.State.A), st.Temperature(tenth(top.State.T)), percent(top.State.A))
 }
 
 // tenth rounds a temperature to a tenth of a degree.

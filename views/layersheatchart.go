@@ -129,7 +129,7 @@ func heatCourse(s *shotOf, now time.Time) drawing.Chart {
 	}
 	heatLimits(&chart, s, l)
 	const step = 10.0
-	chart.Y.Min, chart.Y.Max = math.Floor((chart.Y.Min-2)/step)*step, math.Ceil((chart.Y.Max+4)/step)*step
+	chart.Y.Min, chart.Y.Max = math.Floor((chart.Y.Min-2)/step)*step, math.Ceil((chart.Y.Max+1)/step)*step
 	heatWindows(&chart, s, l)
 	heatMarks(&chart, s, l, now)
 	return chart
@@ -173,7 +173,8 @@ func heatLimits(chart *drawing.Chart, s *shotOf, l *model.LayerCuring) {
 		return
 	}
 	limit := degrees(s.Project.Style)(l.PeakLimit.Value)
-	chart.Y.Max = max(chart.Y.Max, limit)
+	const over = 0.2 // of the axis, kept free above the limit for its words
+	chart.Y.Max = max(chart.Y.Max, limit+over*(limit-chart.Y.Min))
 	chart.Marks = append(chart.Marks, drawing.Mark{X: math.NaN(), Y: limit, Text: "limit " + wholeDegrees(s.Project.Style, limit), Role: drawing.Halt})
 }
 

@@ -80,7 +80,7 @@ func (g *gauges) heat(top float64) {
 		said += ", too hot"
 	}
 	a := g.axis(top, low, high, "Peak heat", said, g.palette, bad)
-	g.limit(a, top, limit, "limit "+wholeDegrees(st, limit))
+	g.limit(a, top, limit, in(g.l.Peak.Value), "limit "+wholeDegrees(st, limit))
 	g.planned(a, top, in(g.l.Peak.Value))
 	if runs {
 		peak = unit.Temperature(math.Inf(1))
@@ -110,7 +110,7 @@ func (g *gauges) depth(top float64) {
 		said += ", too deep"
 	}
 	a := g.axis(top, 0, high, "Depth", said, g.palette, deep)
-	g.limit(a, top, limit, words)
+	g.limit(a, top, limit, float64(planned), words)
 	g.planned(a, top, float64(planned))
 	g.bar(a, top, 0, float64(depth), deep)
 }
@@ -168,7 +168,7 @@ func (g *gauges) time(top float64) {
 }
 
 // limit draws a limit through a gauge, hatched beyond, with its words below.
-func (g *gauges) limit(a scale, top, v float64, words string) {
+func (g *gauges) limit(a scale, top, v, planned float64, words string) {
 	if math.IsNaN(v) {
 		return
 	}
@@ -179,9 +179,13 @@ func (g *gauges) limit(a scale, top, v float64, words string) {
 			[]drawing.Pt{{X: x, Y: y}, {X: end, Y: y}, {X: end, Y: y + gaugeBar}, {X: x, Y: y + gaugeBar}})
 	}
 	g.to.Stroke(drawing.Pen{Name: "limit", Width: 2, Colour: g.palette.Stop}, drawing.Line(drawing.Pt{X: x, Y: y - 3}, drawing.Pt{X: x, Y: y + gaugeBar + 5}))
-	l := drawing.Lettering{Name: "limit", Size: 12, Anchor: drawing.Middle, Colour: g.palette.Stop}
-	half := g.to.Measure(words, l) / 2
-	g.to.Text(drawing.Pt{X: min(max(x, a.left+half), end-half), Y: y + gaugeBar + 16}, words, l)
+	l := drawing.Lettering{Name: "limit", Size: 12, Colour: g.palette.Stop}
+	w := g.to.Measure(words, l)
+	at := x // clear of the plan's mark, which lies on the other side
+	if planned > v {
+		at = x - w
+	}
+	g.to.Text(drawing.Pt{X: min(max(at, a.left), end-w), Y: y + gaugeBar + 16}, words, l)
 }
 
 // planned marks where the plan stands: a hollow triangle below the track.

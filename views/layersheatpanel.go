@@ -87,8 +87,11 @@ func notSimulated(s *shotOf) string {
 			return capitalised(l.Why) + "."
 		}
 	}
-	if !s.CuringFresh {
+	switch {
+	case !s.CuringFresh:
 		return "Working it out…"
+	case s.CuringTrouble != "":
+		return capitalised(s.CuringTrouble) + "."
 	}
 	return "How warm it gets is not known."
 }

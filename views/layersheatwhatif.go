@@ -79,7 +79,7 @@ func newWhatIf(p *layersPage, s *shotOf) *whatIf {
 			case v < -0.01:
 				return h + " too early"
 			}
-			return "as soon as it may"
+			return "as it opens"
 		}
 		sliders.Add(w.delay)
 	}

@@ -2,6 +2,7 @@ package views
 
 import (
 	"fmt"
+	"slices"
 	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
@@ -28,6 +29,17 @@ func figureOf(layer string, fig model.Figured) workingOf {
 			}
 		}
 		return model.Working{}, false
+	}
+}
+
+// timeOf looks up the working of a time of a layer: the simulation's, or how
+// the data sheet's came to what it is in this room.
+func timeOf(layer string, fig model.Figured) workingOf {
+	return func(shot *app.Snapshot) (model.Working, bool) {
+		if w, ok := figureOf(layer, fig)(shot); ok {
+			return w, true
+		}
+		return shot.Plan.ScaledWorking(&shot.Project, layer, fig)
 	}
 }
 
@@ -59,7 +71,19 @@ func newWorkingPanel(d *Desk) *workingPanel {
 // over has the panel, while it is open, take the place of a part of the window.
 func (w *workingPanel) over(part fyne.CanvasObject) fyne.CanvasObject {
 	w.under = part
-	return container.NewStack(part, w.root)
+	return container.New(covering{}, part, w.root)
+}
+
+// covering lays a panel over a part of the window, with room for the larger of
+// the two whichever is shown, so that opening the panel moves nothing.
+type covering struct{}
+
+func (covering) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize().Max(o[1].MinSize()) }
+
+func (covering) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	for _, x := range o {
+		x.Resize(size)
+	}
 }
 
 // opens makes a figure that opens its working when it is touched.
@@ -150,10 +174,13 @@ func (w *workingPanel) draw(working model.Working, shot *app.Snapshot) {
 	w.built = key
 	rows := container.New(layout.NewCustomPaddedVBoxLayout(10))
 	if working.Formula != "" {
-		rows.Add(touch.NewText(working.Formula, touch.Body, touch.Ink))
+		rows.Add(touch.NewText(capitalised(working.Formula), touch.Body, touch.Ink))
 	}
 	if len(working.Inputs) > 0 {
 		list := container.New(layout.NewCustomPaddedVBoxLayout(look.Gap), touch.NewText("What went in", touch.Strong, touch.Ink))
+		if slices.ContainsFunc(working.Inputs, func(in model.WorkingInput) bool { return in.Field != "" }) {
+			list.Add(touch.NewText("Touch one with › to go to where it is entered.", touch.Small, touch.Faint))
+		}
 		for _, in := range working.Inputs {
 			list.Add(w.input(in))
 		}
@@ -161,29 +188,29 @@ func (w *workingPanel) draw(working model.Working, shot *app.Snapshot) {
 	}
 	for _, part := range []struct{ name, words string }{{"How sure it is", working.Band}, {"Where it is from", working.Source}} {
 		if part.words != "" {
-			rows.Add(container.New(layout.NewCustomPaddedVBoxLayout(2), touch.NewText(part.name, touch.Strong, touch.Ink), touch.NewText(part.words, touch.Body, touch.Ink)))
+			rows.Add(container.New(layout.NewCustomPaddedVBoxLayout(2), touch.NewText(part.name, touch.Strong, touch.Ink), touch.NewText(capitalised(part.words), touch.Body, touch.Ink)))
 		}
 	}
 	offset := w.scroll.Offset()
-	w.scroll.SetContent(inset(touch.NewCard(working.Title, rows, w.close)))
+	w.scroll.SetContent(inset(touch.NewCard(capitalised(working.Title), rows, w.close)))
 	w.scroll.SetOffset(offset)
 }
 
 // input is one figure that went in. One that the maker can change leads to its
 // input.
 func (w *workingPanel) input(in model.WorkingInput) fyne.CanvasObject {
-	all := container.New(layout.NewCustomPaddedVBoxLayout(1), nameAndValue(in.Label, in.Value))
+	all := container.New(layout.NewCustomPaddedVBoxLayout(1), nameAndValue(capitalised(in.Label), in.Value))
 	if in.Typical {
 		all.Add(newDotted("a typical value, not yours").root)
 	}
 	if in.Source != "" {
-		all.Add(touch.NewText(in.Source, touch.Small, touch.Faint))
+		all.Add(touch.NewText(capitalised(in.Source), touch.Small, touch.Faint))
 	}
 	if in.Field == "" {
 		return container.New(layout.NewCustomPaddedLayout(2, 2, 14, 10), all)
 	}
-	all.Add(touch.NewText("Touch to go to its input", touch.Small, touch.Touchable))
-	return touch.NewRow(all, func() { w.goTo(in.Field) })
+	on := touch.NewLine("›", touch.Title, touch.Touchable)
+	return touch.NewRow(container.NewBorder(nil, nil, nil, container.NewCenter(on), all), func() { w.goTo(in.Field) })
 }
 
 // goTo shows the input of a field, and closes the panel where it covers it.

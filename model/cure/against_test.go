@@ -95,8 +95,11 @@ func BenchmarkAgainst(b *testing.B) {
 			b.Run(fmt.Sprintf("%s/%g", slug(p.Name), tolerance), func(b *testing.B) {
 				o := Options{Until: until, Tolerance: unit.TempRise(tolerance)}
 				var c *Course
+				var err error
 				for b.Loop() {
-					c, _ = s.Run(context.Background(), o)
+					if c, err = s.Run(context.Background(), o); err != nil {
+						b.Fatal(err)
+					}
 				}
 				w := readTruth(b, p.Name, len(c.Heights))
 				w.report(b, c.Peak.T, func(k int) []float64 {
@@ -115,8 +118,11 @@ func BenchmarkAgainst(b *testing.B) {
 			b.Run(fmt.Sprintf("%s/%g", slug(p.Name), tolerance), func(b *testing.B) {
 				o := Options{Until: until, Tolerance: unit.TempRise(tolerance)}
 				var c *SectionCourse
+				var err error
 				for b.Loop() {
-					c, _ = s.Run(context.Background(), o)
+					if c, err = s.Run(context.Background(), o); err != nil {
+						b.Fatal(err)
+					}
 				}
 				f := &c.Fields[0]
 				ny, nz := len(f.Y)-1, len(f.Z)-1

@@ -102,7 +102,7 @@ func (p *Product) calibrate(ctx context.Context, f Figures) (Calibrated, error) 
 	}
 	c := &s.c
 	c.Kinetics = c.Kinetics.Scaled(f[InLot])
-	c.Kinetics.Heat *= unit.SpecificEnergy(p.Learned.heat())
+	c.Kinetics.Heat = c.Kinetics.Heat.Times(p.Learned.heat())
 	if !c.Kinetics.usable() {
 		return Calibrated{}, unusable("a product whose figures do not go together")
 	}

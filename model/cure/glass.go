@@ -13,7 +13,7 @@ type Glass struct {
 
 // At gives the softening temperature at conversion a, 0 to 1.
 func (g Glass) At(a float64) unit.Temperature {
-	return g.Liquid + (g.Full-g.Liquid)*unit.Temperature(g.Lambda*a/(1-(1-g.Lambda)*a))
+	return g.Liquid + unit.Temperature(float64(g.Full-g.Liquid)*g.Lambda*a/(1-(1-g.Lambda)*a))
 }
 
 // Conversion gives the conversion whose softening temperature is t: the inverse

@@ -114,5 +114,5 @@ func (k *Kinetics) Activation(t unit.Temperature, a float64) unit.MolarEnergy {
 // between gives the activation energy at which a time a that holds at the
 // temperature ta and a time b that holds at tb are the same cure.
 func between(a unit.Span, ta unit.Temperature, b unit.Span, tb unit.Temperature) unit.MolarEnergy {
-	return unit.MolarEnergy(GasConstant * math.Log(float64(a/b)) / (1/float64(ta) - 1/float64(tb)))
+	return unit.MolarEnergy(GasConstant * math.Log(a.Per(b)) / (1/float64(ta) - 1/float64(tb)))
 }

@@ -299,6 +299,7 @@ func TestSectionFields(t *testing.T) {
 			}
 		}
 	}
+	near(t, "energy left over", (c.Energy.Released-c.Energy.Stored-c.Energy.Lost)/c.Energy.Released, 0, .001)
 	hot := c.Fields[c.Hottest]
 	near(t, "hottest field", hot.At.Hours(), c.Peak.At.Hours(), .1)
 	best := 0.0

@@ -47,7 +47,7 @@ func newWatch(p *plane, t, a []float64, resin []bool, until float64) *watch {
 
 // warmest gives the hottest cell of the resin, -1 where there is none.
 func (c *watch) warmest(t []float64) int {
-	top, hot := -1, 0.0
+	top, hot := -1, math.Inf(-1)
 	for i, is := range c.resin {
 		if is && t[i] > hot {
 			top, hot = i, t[i]

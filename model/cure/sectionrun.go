@@ -11,6 +11,9 @@ import (
 // the room's temperature. A run that is any good takes some hundreds.
 const mostSteps = 100000
 
+// coarsest bounds the tolerance of a step, K: beyond it a run tells nothing.
+const coarsest = 5
+
 // Run lets a section cure. It stops early where the resin comes to the limit,
 // past which the peak would hang on the grid: the course then says that it runs
 // away, and when. A section that cannot be reckoned with is refused with an
@@ -24,6 +27,7 @@ func (s *Section) Run(ctx context.Context, o Options) (*SectionCourse, error) {
 	if tolerance == 0 {
 		tolerance = defaultTolerance
 	}
+	tolerance = min(tolerance, coarsest)
 	if limit == 0 {
 		limit = defaultLimit
 	}

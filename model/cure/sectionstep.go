@@ -23,7 +23,7 @@ type sweeper struct {
 	byA, byT     []float64 // derivatives of the cure; then 1/(1 - γh byA) and γh byT times that
 	upper, pivot []float64 // factors of the matrix up and down
 	rows         []factors // of the matrix across, by row of blocks
-	gamma, power float64   // the step grows with the error to this power
+	gamma, power float64   // γ, and the power of the error that the step grows by
 	gh           float64   // γh of the step being tried
 	now          float64
 }

@@ -79,7 +79,7 @@ func (s *solver) heat() {
 			s.err = err
 			return 0
 		}
-		return math.Log(float64((course.Peak - start) / (q.T - start)))
+		return math.Log(float64(course.Peak-start) / float64(q.T-start))
 	}
 	ln, ok := shape.Root(try, math.Log(float64(60*unit.JoulePerGram)), math.Log(float64(700*unit.JoulePerGram)), 3e-4)
 	solved := unit.SpecificEnergy(math.Exp(ln))
@@ -87,7 +87,7 @@ func (s *solver) heat() {
 	case !ok:
 		solved = given
 		s.note("No heat that a resin sets free gives the sheet's peak of " + plain.Temperature(q.T) + "; it was left out.")
-	case s.p.Heat != 0 && math.Abs(math.Log(float64(solved/given))) > math.Log(1.25):
+	case s.p.Heat != 0 && math.Abs(math.Log(solved.Per(given))) > math.Log(1.25):
 		s.note("The sheet's peak of " + plain.Temperature(q.T) + " fits a heat of " + plain.SpecificEnergy(solved) + ", not its " + plain.SpecificEnergy(given) + "; the larger was taken.")
 		solved = max(solved, given)
 	}

@@ -219,6 +219,12 @@ type SpecificEnergy float64
 // JoulePerGram is a thousand joules per kilogram.
 const JoulePerGram SpecificEnergy = 1000
 
+// Times scales the energy by a plain number.
+func (e SpecificEnergy) Times(k float64) SpecificEnergy { return SpecificEnergy(float64(e) * k) }
+
+// Per divides two energies per mass to a plain number.
+func (e SpecificEnergy) Per(d SpecificEnergy) float64 { return float64(e) / float64(d) }
+
 // JoulesPerGram gives the heat in J/g.
 func (e SpecificEnergy) JoulesPerGram() float64 { return float64(e) / float64(JoulePerGram) }
 

@@ -14,6 +14,7 @@ import sys
 
 from scipy.optimize import brentq
 
+sys.dont_write_bytecode = True
 from casting import BOOK, HERE, Answer, section, slab
 
 TIMES = 20

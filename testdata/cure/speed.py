@@ -12,6 +12,7 @@ import time
 
 import numpy as np
 
+sys.dont_write_bytecode = True
 from casting import BOOK, Answer, named, plain
 
 BENCH = [p["name"] for p in BOOK["slabs"] + BOOK["sections"] if p["name"].startswith("bench: ")]

@@ -97,54 +97,6 @@ func (c Chart) Paint(s Surface, st Style) {
 	}
 }
 
-// Plot gives the part of a surface in which the chart's lines run, between its
-// axes; false where there is no room for any.
-func (c Chart) Plot(bounds Box, fonts *Fonts) (Box, bool) {
-	p := chartPainter{c: &c}
-	ok := p.lay(bounds, func(text string) float64 { return fonts.Measure(text, small, false) })
-	return p.plot, ok
-}
-
-// lay finds the figures of the axes and the plot between them, given how wide
-// words are; false where there is no room for it.
-func (p *chartPainter) lay(b Box, measure func(string) float64) bool {
-	c := p.c
-	var xstep, ystep, rstep float64
-	p.xs, xstep = Ticks(c.X.Min, c.X.Max, max(2, int(b.W()/110)))
-	p.ys, ystep = Ticks(c.Y.Min, c.Y.Max, max(2, int(b.H()/60)))
-	p.xd, p.yd = decimals(xstep), decimals(ystep)
-	if len(p.xs) == 0 || len(p.ys) == 0 {
-		return false
-	}
-	left, right, foot := 22.0, 22.0, 28.0
-	widest := 0.0
-	for _, y := range p.ys {
-		widest = max(widest, measure(p.text(c.Y, y, p.yd)))
-	}
-	left += widest
-	if c.Right.Max > c.Right.Min {
-		p.rs, rstep = Ticks(c.Right.Min, c.Right.Max, max(2, int(b.H()/60)))
-		p.rd, widest = decimals(rstep), 0
-		for _, r := range p.rs {
-			widest = max(widest, measure(p.text(c.Right, r, p.rd)))
-		}
-		right += widest
-	}
-	head := 28.0
-	if c.X.Title != "" {
-		foot, head = foot+18, head+8
-	}
-	p.plot = Box{Pt{b.Min.X + left, b.Min.Y + head}, Pt{b.Max.X - right, b.Max.Y - foot}}
-	return p.plot.W() >= 20 && p.plot.H() >= 20
-}
-
-func (p *chartPainter) text(a Axis, x float64, d int) string {
-	if a.Format != nil {
-		return a.Format(x)
-	}
-	return trimmed(x, d)
-}
-
 // at gives the place of a point of the chart.
 func (p *chartPainter) at(x, y float64) Pt {
 	return Pt{
@@ -207,52 +159,6 @@ func (p *chartPainter) bands() {
 	}
 }
 
-// axes draws the grid, the axes, the figures at the ticks and the titles.
-func (p *chartPainter) axes() {
-	var grid, ticks []Path
-	for _, x := range p.xs {
-		a := p.at(x, p.c.Y.Min)
-		grid = append(grid, Line(a, Pt{a.X, p.plot.Min.Y}))
-		ticks = append(ticks, Line(a, a.Add(0, 5)))
-		p.s.Text(a.Add(0, 19), p.text(p.c.X, x, p.xd), p.note(Middle))
-	}
-	for _, y := range p.ys {
-		a := p.at(p.c.X.Min, y)
-		grid = append(grid, Line(a, Pt{p.plot.Max.X, a.Y}))
-		ticks = append(ticks, Line(a, a.Add(-5, 0)))
-		p.s.Text(a.Add(-9, small*0.36), p.text(p.c.Y, y, p.yd), p.note(End))
-	}
-	for _, r := range p.rs {
-		a := Pt{p.plot.Max.X, p.of(&Series{Right: true}, Pt{Y: r}).Y}
-		ticks = append(ticks, Line(a, a.Add(5, 0)))
-		p.s.Text(a.Add(9, small*0.36), p.text(p.c.Right, r, p.rd), p.note(Start))
-	}
-	if len(p.rs) > 0 {
-		ticks = append(ticks, Line(p.plot.Max, Pt{p.plot.Max.X, p.plot.Min.Y}))
-	}
-	p.line("grid", fine, fade(p.p.Line, 0.35), nil, grid...)
-	p.line("axis", narrow*1.3, p.p.Ink, nil, append(ticks,
-		Line(p.plot.Min, Pt{p.plot.Min.X, p.plot.Max.Y}, p.plot.Max))...)
-	n := p.note(Start)
-	n.Colour = p.p.Ink
-	p.s.Text(Pt{p.s.Bounds().Min.X + 10, p.plot.Min.Y - 16}, titled(p.c.Y), n)
-	n.Anchor = End
-	if p.c.X.Title != "" {
-		p.s.Text(Pt{p.plot.Max.X, p.plot.Max.Y + 37}, titled(p.c.X), n)
-	}
-	if len(p.rs) > 0 {
-		p.s.Text(Pt{p.s.Bounds().Max.X - 10, p.plot.Min.Y - 16}, titled(p.c.Right), n)
-	}
-}
-
-// titled gives an axis's title with its unit.
-func titled(a Axis) string {
-	if a.Unit == "" {
-		return a.Title
-	}
-	return a.Title + ", " + a.Unit
-}
-
 // series draws one line, cut to the plot.
 func (p *chartPainter) series(s *Series) {
 	pts := make([]Pt, 0, len(s.Points))
@@ -279,33 +185,6 @@ func (p *chartPainter) series(s *Series) {
 	}
 	p.line("series", w, c, dash, paths...)
 	p.lines = append(p.lines, paths...)
-}
-
-// avoid keeps names clear of the lines of marks that run right across.
-func (p *chartPainter) avoid() {
-	for _, m := range p.c.Marks {
-		switch {
-		case math.IsNaN(m.X) && !math.IsNaN(m.Y):
-			y := p.at(p.c.X.Min, m.Y).Y
-			p.lines = append(p.lines, Line(Pt{p.plot.Min.X, y}, Pt{p.plot.Max.X, y}))
-		case math.IsNaN(m.Y) && !math.IsNaN(m.X):
-			x := p.at(m.X, p.c.Y.Min).X
-			p.lines = append(p.lines, Line(Pt{x, p.plot.Min.Y}, Pt{x, p.plot.Max.Y}))
-		}
-	}
-}
-
-// label names a line beside its last point in the plot, or beside the point that
-// it asks for.
-func (p *chartPainter) label(s *Series) {
-	for i := len(s.Points) - 1; i >= 0 && s.Name != ""; i-- {
-		at := p.of(s, s.Points[i])
-		if !p.plot.Grown(0.5).Contains(at) || s.NameAt > 0 && i > 0 && s.Points[i].X > s.NameAt {
-			continue
-		}
-		p.beside(at, s.Name, Lettering{Name: "series", Size: small, Colour: p.seriesHue(s)})
-		return
-	}
 }
 
 func (p *chartPainter) seriesHue(s *Series) color.NRGBA {
@@ -342,11 +221,7 @@ func (p *chartPainter) mark(m *Mark) {
 	case math.IsNaN(m.X):
 		if a := p.at(p.c.X.Min, m.Y); a.Y >= p.plot.Min.Y-0.5 && a.Y <= p.plot.Max.Y+0.5 {
 			p.line("mark", narrow*1.4, c, chain, Line(a, Pt{p.plot.Max.X, a.Y}))
-			end := Pt{p.plot.Max.X, a.Y - 6}
-			if len(p.rs) > 0 {
-				end.X = p.plot.Min.X // the other end is where lines end
-			}
-			p.beside(end, m.Text, l)
+			p.along(a.Y-6, m.Text, l)
 		}
 	default:
 		a := p.at(m.X, m.Y)
@@ -359,47 +234,4 @@ func (p *chartPainter) mark(m *Mark) {
 		p.line("mark", narrow*1.4, p.p.Ink, nil, Loop(circle(a, 5, 32)...))
 		p.beside(a, m.Text, l)
 	}
-}
-
-// beside writes text by a point, at the first of several places around it that is
-// in the plot and free.
-func (p *chartPainter) beside(at Pt, text string, l Lettering) {
-	if text == "" {
-		return
-	}
-	w := p.s.Measure(text, l)
-	l.Anchor = Start
-	const off = 10.0
-	spots := []Pt{
-		at.Add(-off-w, -off), at.Add(off, l.Size+off-4), at.Add(off, -off), at.Add(-off-w, l.Size+off-4),
-		at.Add(off, -off-20), at.Add(off, l.Size+off+16), at.Add(-off-w, -off-20), at.Add(-off-w, l.Size+off+16),
-		at.Add(-off-w-30, -off), at.Add(-off-w, l.Size+off+40),
-	}
-	pick := spots[0]
-	for _, q := range spots {
-		b := TextBox(p.s, q, text, l)
-		if p.plot.Grown(-3).Holds(b) && !p.isTaken(b) {
-			pick = q
-			break
-		}
-	}
-	b := TextBox(p.s, pick, text, l)
-	shift := min(0, p.plot.Max.X-b.Max.X) + max(0, p.plot.Min.X+4-b.Min.X)
-	p.taken = append(p.taken, p.plated(pick.Add(shift, 0), text, l, fade(p.p.Ground, 0.85)))
-}
-
-func (p *chartPainter) isTaken(b Box) bool {
-	for _, t := range p.taken {
-		if t.Overlaps(b) {
-			return true
-		}
-	}
-	for _, l := range p.lines {
-		for i := 1; i < len(l.Points); i++ {
-			if _, _, ok := b.clip(l.Points[i-1], l.Points[i]); ok {
-				return true
-			}
-		}
-	}
-	return false
 }

@@ -31,11 +31,10 @@ type HeatSlice struct {
 }
 
 // HeatField holds values across a layer, cell by cell, row by row from the
-// bottom, between edges in metres of its own. Its resin is set into the widest
-// opening of that layer; where it begins with resin, that is at a wall of the
-// mold.
+// bottom, between edges in metres of its own: all the resin of the widest opening
+// up to the top of a layer, and the wood at its sides.
 type HeatField struct {
-	Layer string
+	Layer string // whose top is that of the uppermost resin
 	Y, Z  []float64
 	Value []float64
 	Resin []bool
@@ -44,11 +43,13 @@ type HeatField struct {
 // share gives how far a value is up the ramp.
 func (h *Heat) share(v float64) float64 { return (v - h.Min) / (h.Max - h.Min) }
 
-// heatLine is a level line of equal value.
-type heatLine struct {
-	layer    string
-	z, value float64
+// over tells whether there is a field up to the top of a layer.
+func (h *Heat) over(layer string) bool {
+	return h.Field != nil && h.Field.Layer == layer && h.Field.usable()
 }
+
+// heatLine is a level line of equal value.
+type heatLine struct{ z, value float64 }
 
 // heated colours one layer's band; false when it has no values.
 func (p *sectionPainter) heated(l *model.SectionLayer) {
@@ -64,10 +65,6 @@ func (p *sectionPainter) heated(l *model.SectionLayer) {
 		return
 	}
 	p.rows(l, mine)
-	if h.Field != nil && h.Field.Layer == l.ID && h.Field.usable() {
-		p.field(l)
-		return
-	}
 	if h.Limit > 0 {
 		p.beyond(l, mine)
 	}
@@ -187,7 +184,7 @@ func (h *Heat) isolines() []heatLine {
 		}
 		for k, n := math.Ceil(low/h.Step), 0; k*h.Step <= high && n < mostLines; k, n = k+1, n+1 {
 			for _, z := range crossings(h.Slices[from:to], k*h.Step) {
-				lines = append(lines, heatLine{h.Slices[from].Layer, z, k * h.Step})
+				lines = append(lines, heatLine{z, k * h.Step})
 			}
 		}
 		from = to
@@ -209,9 +206,15 @@ func (p *sectionPainter) equals() {
 		}
 		return 0
 	})
+	fieldTop := math.Inf(-1)
+	for i := range p.d.Layers {
+		if l := &p.d.Layers[i]; h.Field != nil && l.ID == h.Field.Layer {
+			fieldTop = l.Top
+		}
+	}
 	written := math.Inf(-1)
 	for _, line := range lines {
-		if h.Field != nil && line.layer == h.Field.Layer {
+		if h.Field != nil && line.z <= fieldTop {
 			continue // the field has its own
 		}
 		l, r := p.across(line.z)
@@ -225,7 +228,7 @@ func (p *sectionPainter) equals() {
 			continue
 		}
 		written = l.Y
-		p.plated(Pt{a + (b-a)*0.24, l.Y + small*0.36}, text, letters, h.Ramp.At(h.share(line.value)))
+		p.plated(Pt{max(a+(b-a)*0.24, a+w/2+8), l.Y + small*0.36}, text, letters, h.Ramp.At(h.share(line.value)))
 	}
 }
 

@@ -13,17 +13,29 @@ func (f *HeatField) usable() bool {
 	return len(f.Y) > 1 && len(f.Z) > 1 && len(f.Value) == n && len(f.Resin) == n && slices.Contains(f.Resin, true)
 }
 
-// resin gives the first and the last column and row in which there is resin.
-func (f *HeatField) resin() (left, right, low, high int) {
+// rows gives the first and the last row in which there is resin.
+func (f *HeatField) rows() (low, high int) {
 	columns := len(f.Y) - 1
-	left, low = columns, len(f.Z)
+	low = len(f.Z)
 	for k, is := range f.Resin {
 		if is {
-			left, right = min(left, k%columns), max(right, k%columns)
 			low, high = min(low, k/columns), max(high, k/columns)
 		}
 	}
-	return left, right, low, high
+	return low, high
+}
+
+// walled tells whether the field begins at a wall of the mold: there is resin at
+// its left edge as high as there is any, and no wood.
+func (f *HeatField) walled() bool {
+	columns := len(f.Y) - 1
+	low, high := f.rows()
+	for row := low; row <= high; row++ {
+		if !f.Resin[row*columns] {
+			return false
+		}
+	}
+	return true
 }
 
 // turned gives the field the other way round, left for right.
@@ -41,23 +53,29 @@ func (f *HeatField) turned() *HeatField {
 	return w
 }
 
-// field colours one layer cell by cell, cells of one colour in a row at once,
-// each reaching a little under the next so that no seam shows.
+// field colours the resin up to the top of one layer cell by cell, cells of one
+// colour in a row at once, each reaching a little under the next so that no seam
+// shows. Between wood it lies in the middle of the opening, at a wall against it.
 func (p *sectionPainter) field(l *model.SectionLayer) {
 	const lap = 1.0
 	h, f := p.c.Heat, p.c.Heat.Field
 	columns := len(f.Y) - 1
 	wallLeft, wallRight := p.across((l.Bottom + min(l.Top, p.d.Depth)) / 2)
 	a, b := p.open(wallLeft, wallRight)
-	if left, right, _, _ := f.resin(); left == 0 && right < columns-1 && a > wallLeft.X+1 && b > wallRight.X-1 {
-		f = f.turned() // its wall is at the right
+	from := (a+b)/2 - p.v.X*(f.Y[columns]-f.Y[0])/2
+	if f.walled() {
+		from = a
+		if a > wallLeft.X+1 { // its wall is at the right
+			f = f.turned()
+			from = b - p.v.X*(f.Y[columns]-f.Y[0])
+		}
 	}
-	left, right, low, high := f.resin()
-	middle := p.v.ToWorld(Pt{(a + b) / 2, 0}).X
-	x := func(i int) float64 { return p.place(middle+f.Y[i]-(f.Y[left]+f.Y[right+1])/2, 0).X }
-	y := func(j int) float64 { return p.place(0, l.Bottom+f.Z[j]-f.Z[low]).Y }
+	low, high := f.rows()
+	top := min(l.Top, p.d.Depth)
+	x := func(i int) float64 { return from + p.v.X*(f.Y[i]-f.Y[0]) }
+	y := func(j int) float64 { return p.place(0, top+f.Z[j]-f.Z[high+1]).Y }
 	for row := high; row >= low; row-- {
-		for i := left; i <= right; {
+		for i := 0; i < columns; {
 			k := row*columns + i
 			if !f.Resin[k] {
 				i++
@@ -65,11 +83,11 @@ func (p *sectionPainter) field(l *model.SectionLayer) {
 			}
 			c := h.Ramp.step(h.share(f.Value[k]))
 			end := i + 1
-			for end <= right && f.Resin[row*columns+end] && h.Ramp.step(h.share(f.Value[row*columns+end])) == c {
+			for end < columns && f.Resin[row*columns+end] && h.Ramp.step(h.share(f.Value[row*columns+end])) == c {
 				end++
 			}
-			box := Box{Pt{x(i), y(row + 1)}, Pt{x(end), y(row)}}
-			if end <= right {
+			box := Box{Pt{max(x(i), wallLeft.X), y(row + 1)}, Pt{min(x(end), wallRight.X), y(row)}}
+			if end < columns {
 				box.Max.X += lap
 			}
 			if row > low {

@@ -19,7 +19,7 @@ func (k HeatKey) Paint(s Surface, st Style) {
 	const high, side = 12.0, 26.0
 	d := newDrafter(s, st)
 	b := s.Bounds()
-	top := b.Centre().Y - high/2 - 1
+	top := b.Centre().Y - high/2 - 2
 	bar := Box{Pt{b.Min.X + side, top}, Pt{b.Max.X - side, top + high}}
 	if bar.W() < 40 || !(k.Max > k.Min) {
 		return

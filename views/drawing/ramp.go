@@ -117,10 +117,13 @@ func shade(light float64) uint8 {
 // step gives the ramp's step for t, 0 to 1; what lies outside has the nearer
 // end's.
 func (r *Ramp) step(t float64) int {
-	if !(t > 0) {
+	switch {
+	case !(t > 0):
 		return 0
+	case t >= 1:
+		return rampSteps - 1
 	}
-	return min(int(t*(rampSteps-1)+0.5), rampSteps-1)
+	return int(t*(rampSteps-1) + 0.5)
 }
 
 // At gives the colour at t, 0 to 1.

@@ -143,6 +143,11 @@ func (c SectionScene) Paint(s Surface, v View) {
 	for i := range p.d.Layers {
 		p.layer(&p.d.Layers[i])
 	}
+	for i := range p.d.Layers {
+		if l := &p.d.Layers[i]; c.Heat != nil && c.Heat.over(l.ID) {
+			p.field(l)
+		}
+	}
 	for i := range p.d.Inserts {
 		p.insert(&p.d.Inserts[i])
 	}

@@ -10,8 +10,9 @@ import (
 	"meniscus/views/look"
 )
 
-// Choice shows two to five options side by side; the chosen one stands out by
-// weight, ground and a line below it. Left and Right choose by keyboard.
+// Choice shows two to five options side by side, each as wide as the others where
+// there is room for it; the chosen one stands out by weight, ground and a line
+// below it. Left and Right choose by keyboard.
 type Choice struct {
 	control
 	OnChange func(id string)
@@ -50,10 +51,39 @@ func (c *Choice) SetChosen(id string) {
 func (c *Choice) Tapped(ev *fyne.PointEvent) {
 	pressed = press{}
 	c.take()
-	if n := len(c.options); n > 0 && c.Size().Width > 0 {
-		i := int(ev.Position.X / (c.Size().Width / float32(n)))
-		c.choose(max(0, min(i, n-1)))
+	if len(c.options) == 0 || c.Size().Width <= 0 {
+		return
 	}
+	widths, x, at := c.widths(c.Size().Width), float32(0), 0
+	for i, w := range widths[:len(widths)-1] {
+		if x += w; ev.Position.X >= x {
+			at = i + 1
+		}
+	}
+	c.choose(at)
+}
+
+// least is how wide an option is at least.
+func (o *Option) least() float32 {
+	return max(look.Target, fyne.MeasureText(o.Label, look.Body, fyne.TextStyle{Bold: true}).Width+20)
+}
+
+// widths shares a width out: alike where the longest label has room in that, else
+// to each label what it needs and the rest alike.
+func (c *Choice) widths(width float32) []float32 {
+	n := float32(len(c.options))
+	list := make([]float32, len(c.options))
+	var widest, sum float32
+	for i := range c.options {
+		list[i] = c.options[i].least()
+		widest, sum = max(widest, list[i]), sum+list[i]
+	}
+	for i := range list {
+		if list[i] += (width - sum) / n; widest <= width/n {
+			list[i] = width / n
+		}
+	}
+	return list
 }
 
 // TypedKey moves the choice on Left and Right.
@@ -138,9 +168,9 @@ func (r *choiceRenderer) Layout(size fyne.Size) {
 	if len(r.labels) == 0 {
 		return
 	}
-	each := size.Width / float32(len(r.labels))
+	widths, x := r.choice.widths(size.Width), float32(0)
 	for i, label := range r.labels {
-		x := each * float32(i)
+		each := widths[i]
 		height := label.MinSize().Height
 		label.Move(fyne.NewPos(x, (size.Height-height)/2-1))
 		label.Resize(fyne.NewSize(each, height))
@@ -151,16 +181,16 @@ func (r *choiceRenderer) Layout(size fyne.Size) {
 			r.line.Move(fyne.NewPos(x+3, size.Height-7))
 			r.line.Resize(fyne.NewSize(each-6, 4))
 		}
+		x += each
 	}
 }
 
 func (r *choiceRenderer) MinSize() fyne.Size {
-	widest := look.Target
-	for _, o := range r.choice.options {
-		bold := fyne.MeasureText(o.Label, look.Body, fyne.TextStyle{Bold: true}).Width
-		widest = max(widest, bold+20)
+	var sum float32
+	for i := range r.choice.options {
+		sum += r.choice.options[i].least()
 	}
-	return fyne.NewSize(widest*float32(len(r.choice.options)), look.Target+2)
+	return fyne.NewSize(sum, look.Target+2)
 }
 
 func (r *choiceRenderer) Refresh() {
