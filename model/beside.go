@@ -2,6 +2,7 @@ package model
 
 import (
 	"context"
+	"errors"
 	"slices"
 
 	"meniscus/model/cure"
@@ -22,6 +23,9 @@ func (h *heat) beside(ctx context.Context, s *stage) (*Beside, error) {
 	}
 	section := h.acrossRiver(s, r)
 	course, err := section.Run(ctx, cure.Options{Until: peakWithin, Limit: runawayLimit, Tolerance: 0.1})
+	if errors.Is(err, cure.ErrUnusable) {
+		return nil, nil
+	}
 	if err != nil {
 		return nil, h.ended(ctx, err)
 	}

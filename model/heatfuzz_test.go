@@ -16,13 +16,21 @@ func FuzzSimulate(f *testing.F) {
 	f.Add(293.15, 0.02, 86400.0, 295.15, 290e3, 55e3, 328.15, 0.04, 3600.0, 288.15, int64(7200), uint8(0))
 	f.Add(250.0, 0.0, 1.0, 250.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, int64(-7200), uint8(1))
 	f.Add(333.0, 19.0, 1e9, 400.0, 1e9, 2e5, 1000.0, 20.0, -5.0, 1e300, int64(1)<<40, uint8(2))
-	f.Add(math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), int64(0), uint8(7))
+	f.Add(300.0, 1e-4, 1e-3, 470.0, 60e3, 1.0, 280.0, 1e-5, 1e8, 299.0, int64(0), uint8(7))
 	f.Add(263.15, 0.05, 3000.0, 293.15, 450e3, 90e3, 310.0, 0.03, 600.0, 258.15, int64(3600), uint8(255))
 	f.Fuzz(func(t *testing.T, room, depth, gel, gelAt, heat, activation, softening, most, working, night float64, later int64, odd uint8) {
 		for _, v := range []float64{room, depth, gel, gelAt, heat, activation, softening, most, working, night} {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
 				t.Skip("no document can hold it")
 			}
+		}
+		for _, v := range []float64{room, gelAt, night} {
+			if v < 200 || v > 480 {
+				t.Skip("no field for a temperature takes it")
+			}
+		}
+		if activation < 0 || activation > 200e3 {
+			t.Skip("nor does that of an activation energy")
 		}
 		p := plainPour(20, "20 mm")
 		s := &p.Sheets[0]

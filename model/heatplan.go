@@ -2,8 +2,11 @@ package model
 
 import (
 	"context"
+	"errors"
+	"math"
 	"time"
 
+	"meniscus/model/cure"
 	"meniscus/model/unit"
 )
 
@@ -16,23 +19,24 @@ func Propose(ctx context.Context, p *Project, pl *Plan) (StageProposal, error) {
 	}
 	var failed error
 	type asked struct {
-		sheet string
-		most  unit.Length
+		sheet    string
+		most, on unit.Length
 	}
 	known := map[asked]unit.Length{}
 	lim := StageLimits{Deepest: func(bottom, most unit.Length, sheet string) unit.Length {
 		if failed != nil {
 			return most
 		}
-		// The floor takes more heat away than cured resin does, so that what is
-		// safe above the floor is asked once, on cured resin.
-		key := asked{sheet, most}
-		if bottom <= 0 {
-			key.sheet += "\x00floor"
+		// What is safe changes little with the depth of cured resin below: it is
+		// asked in steps.
+		on := max(bottom, 0)
+		if on > 0 {
+			on = bottomStep.Times(math.Ceil(min(on, mostSimulatedDepth).Per(bottomStep)))
 		}
+		key := asked{sheet, most, on}
 		d, ok := known[key]
 		if !ok {
-			d, failed = h.deepestOn(ctx, bottom, most, sheet)
+			d, failed = h.deepestOn(ctx, on, min(most, mostSimulatedDepth), sheet)
 			known[key] = d
 		}
 		return d
@@ -43,6 +47,9 @@ func Propose(ctx context.Context, p *Project, pl *Plan) (StageProposal, error) {
 	}
 	return s, err
 }
+
+// bottomStep is how finely the resin below a pour is told apart.
+const bottomStep = 6 * unit.Millimetre
 
 // deepestOn gives the deepest pour of a product that stays within its heat
 // limit on so much cured resin, and at most most.
@@ -62,6 +69,9 @@ func (h *heat) deepestOn(ctx context.Context, bottom, most unit.Length, sheet st
 		top := &slab.Strata[len(slab.Strata)-1]
 		top.Thickness, top.Cells = depth, cellsOf(depth, 1.5*unit.Millimetre, 10, 28)
 		c, err := slab.Run(ctx, coarseRun)
+		if errors.Is(err, cure.ErrUnusable) {
+			return true, nil
+		}
 		if err != nil {
 			return false, h.ended(ctx, err)
 		}

@@ -2,6 +2,7 @@ package model
 
 import (
 	"context"
+	"errors"
 	"math"
 
 	"meniscus/model/cure"
@@ -44,7 +45,8 @@ func (h *heat) cal(v *pass, k int) *cure.Calibrated {
 
 // run simulates the pours one after the other. A layer that has not been
 // poured is poured when the window of the one below opens; one that cannot be
-// simulated is left out.
+// simulated is left out. It ends at a pour that runs away, and before one that
+// cannot be reckoned with.
 func (h *heat) run(ctx context.Context, v pass) ([]stage, error) {
 	var stages []stage
 	room := h.room.Warmer(v.warmer)
@@ -78,7 +80,9 @@ func (h *heat) run(ctx context.Context, v pass) ([]stage, error) {
 			o.Tolerance = 0.1
 		}
 		var err error
-		if s.course, err = s.slab.Run(ctx, o); err != nil {
+		if s.course, err = s.slab.Run(ctx, o); errors.Is(err, cure.ErrUnusable) {
+			break
+		} else if err != nil {
 			return nil, err
 		}
 		stages = append(stages, s)

@@ -30,8 +30,10 @@ func (h *heat) simulate(ctx context.Context) (Curing, []stage, error) {
 		return Curing{}, nil, h.ended(ctx, err)
 	}
 	c := Curing{Project: h.p.ID, Start: h.start}
+	n := len(stages)
+	below := n > 0 && stages[n-1].course.RunsAway
 	for k := range h.layers {
-		c.Layers = append(c.Layers, h.blank(k))
+		c.Layers = append(c.Layers, h.blank(k, below))
 	}
 	outcomes, err := h.outcomes(ctx, v, stages)
 	if err != nil {
@@ -122,12 +124,17 @@ func (h *heat) ended(ctx context.Context, err error) error {
 // absentSpan is a span that is not known.
 func absentSpan(why string) Known[unit.Span] { return Known[unit.Span]{Absent: true, Source: why} }
 
-// blank is a layer before anything is known of it.
-func (h *heat) blank(k int) LayerCuring {
+// blank is a layer before anything is known of it. Of one that stays so, below
+// tells whether that is since a pour below it runs away.
+func (h *heat) blank(k int, below bool) LayerCuring {
 	l := &h.layers[k]
 	why := l.why
-	if why == "" {
+	switch {
+	case why != "":
+	case below:
 		why = "the pour below it runs away, so that it is not reached"
+	default:
+		why = "its figures cannot be reckoned with: check its depth and its data sheet"
 	}
 	none := absentSpan(why)
 	c := LayerCuring{

@@ -80,7 +80,7 @@ func TestDemosCure(t *testing.T) {
 			if l.GelFirst.Value > l.GelLast.Value || l.Peak.Value < unit.Celsius(10) {
 				t.Errorf("%s: %s: gel %v to %v, peak %v", name, l.Name, l.GelFirst.Value, l.GelLast.Value, l.Peak.Value)
 			}
-			for _, f := range []Figured{FigPeak, FigGel, FigRecoat, FigWorking, FigDemold, FigSand, FigGradient, FigRoom, FigDeepest} {
+			for _, f := range []Figured{FigPeak, FigGel, FigRecoat, FigDemold, FigSand, FigGradient, FigRoom, FigDeepest} {
 				w, ok := l.Workings[f]
 				if !ok || w.Title == "" || w.Formula == "" || len(w.Inputs) < 5 || w.Source == "" || strings.Contains(w.Band, "NaN") {
 					t.Errorf("%s: %s: the working of %s is not whole: %+v", name, l.Name, f, w)

@@ -160,3 +160,17 @@ func TestTraceStaysBetweenItsFrames(t *testing.T) {
 		}
 	})
 }
+
+func BenchmarkTraceAt(b *testing.B) {
+	var tr Trace
+	for i := range 3000 {
+		f := TraceFrame{At: unit.Minute.Times(float64(i)), Cells: make([]TraceCell, 120)}
+		for k := range f.Cells {
+			f.Cells[k] = TraceCell{Bottom: unit.Length(k), Top: unit.Length(k + 1)}
+		}
+		tr.Frames = append(tr.Frames, f)
+	}
+	for b.Loop() {
+		tr.At(1000.5 * unit.Minute)
+	}
+}

@@ -77,7 +77,7 @@ func Ask(ctx context.Context, p *Project, pl *Plan, layer string, w WhatIf) (Wha
 	}
 	i := len(stages) - 1
 	if i < 0 || stages[i].layer != k {
-		return WhatIfAnswer{}, &Problem{"layers/" + layer, "the pour below it runs away"}
+		return WhatIfAnswer{}, &Problem{"layers/" + layer, "the pour below it runs away, or its figures cannot be reckoned with"}
 	}
 	return h.whatIf(v, stages, i, w), nil
 }

@@ -20,7 +20,9 @@ func (h *heat) workings(c *LayerCuring, l *heatLayer, s *stage) {
 	add(FigPeak, "Peak heat of "+c.Name, "the hottest place of the pour at any time, from: warming = heat conducted in + heat of the cure × how fast it cures; how fast = (k₁ + k₂ aᵐ)(1 − a)ⁿ, k = A exp(−E/RT)", simulationSource, bandWords(c.Peak, st.Temperature))
 	add(FigGel, "When "+c.Name+" sets", fmt.Sprintf("when each place has cured by %.0f %%", 100*l.cal.Kinetics.Gel), "gel point of Flory and Stockmayer, 1/√((f − 1)(g − 1)) = 0.577 for four groups on two; measured 0.50 to 0.65", bandWords(c.GelLast, st.Span))
 	add(FigRecoat, "Window for the next pour on "+c.Name, fmt.Sprintf("by the surface's own temperature: from when it has cured by %.0f %% until it nears glass, by %.0f %% at most", 100*l.cal.From, 100*l.cal.RecoatTo(h.room.At(s.at))), simulationSource, "opens "+bandWords(c.RecoatFrom, st.Span)+", closes "+bandWords(c.RecoatTo, st.Span))
-	add(FigWorking, "Working time of "+c.Name, "the data sheet's minutes × exp(E/R (1/T − 1/T of the sheet))", "equivalent age, ASTM C1074", bandWords(c.Working, st.Span))
+	if w, ok := h.plan.ScaledWorking(h.p, c.ID, FigWorking); ok {
+		c.Workings[FigWorking] = w
+	}
 	add(FigDemold, "Taking out", fmt.Sprintf("when the resin that has cured least softens %s above the shop, or by the data sheet's own hours where they ask more", st.TempRise(cure.DemoldMargin)), "softening by DiBenedetto; margin common practice, no source", bandWords(c.Demold, st.Span))
 	add(FigSand, "Cutting and sanding", fmt.Sprintf("when the resin that has cured least softens at %s, or %s above the shop, and not before %s past setting", st.Temperature(cure.SandsAt), st.TempRise(cure.SandMargin), st.Span(cure.SandsAfter)), "softening by DiBenedetto; margins common practice, no source", bandWords(c.Sand, st.Span))
 	add(FigGradient, "Difference of temperature through "+c.Name, "hottest less coldest place of the pour, once its first place has set", simulationSource+"; limit "+st.TempRise(crackGradient)+", common practice, no source", bandWords(c.Gradient, st.TempRise))

@@ -83,7 +83,7 @@ func (p *layersPage) content() fyne.CanvasObject { return p.frame.root }
 
 func (p *layersPage) commit() { p.in.form.CommitAll() }
 
-func (p *layersPage) tick(time.Time) {}
+func (p *layersPage) tick(now time.Time) { p.heat.tick(now) }
 
 // see redraws everything from a snapshot.
 func (p *layersPage) see(shot app.Snapshot) {
@@ -153,6 +153,7 @@ func (p *layersPage) choose(id string) {
 	for _, l := range p.shot.Plan.Layers {
 		if l.ID == id && id != p.layer {
 			p.in.form.CommitAll()
+			p.opened.hide()
 			p.layer, p.viewed = id, ""
 			p.said.SetText("")
 			p.see(p.shot)

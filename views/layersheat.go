@@ -40,6 +40,7 @@ type heatStage struct {
 	chart  *heatChart
 
 	clock  shopClock
+	minute time.Time // that the chart was last drawn in
 	shot   *shotOf
 	layer  string // whose peak the slider was last taken to
 	across bool   // the section across the wood, at its hottest, is shown
@@ -98,7 +99,7 @@ func (h *heatStage) see(s *shotOf) {
 // cures, else its hottest hour.
 func (h *heatStage) rest() {
 	now := unit.SpanOf(h.page.desk.session.Now().Sub(h.shot.Curing.Start))
-	l, ok := h.curing()
+	l, ok := h.shot.curing()
 	if !ok {
 		return
 	}
@@ -110,9 +111,19 @@ func (h *heatStage) rest() {
 	h.slider.SetValue(float64(at))
 }
 
+// tick moves the mark of the instant that is now, once a minute.
+func (h *heatStage) tick(now time.Time) {
+	if minute := now.Truncate(time.Minute); !minute.Equal(h.minute) {
+		h.minute = minute
+		if h.shot != nil && h.root.Visible() && !h.body.Hidden {
+			h.chart.see(h.shot)
+		}
+	}
+}
+
 // toPeak goes to the hottest hour of the chosen pour.
 func (h *heatStage) toPeak() {
-	l, ok := h.curing()
+	l, ok := h.shot.curing()
 	if !ok {
 		return
 	}
@@ -124,22 +135,14 @@ func (h *heatStage) toPeak() {
 	h.draw()
 }
 
-// curing gives what the simulation says of the chosen pour; false when it says
-// nothing.
-func (h *heatStage) curing() (*model.LayerCuring, bool) { return h.shot.curing() }
-
 // curing gives what the simulation says of the chosen pour; false when there is
 // none, or it could not be simulated.
 func (s *shotOf) curing() (*model.LayerCuring, bool) {
-	if s.layer == nil {
+	i := s.index()
+	if i < 0 {
 		return nil, false
 	}
-	for i := range s.Curing.Layers {
-		if l := &s.Curing.Layers[i]; l.ID == s.layer.ID {
-			return l, l.Ready
-		}
-	}
-	return nil, false
+	return &s.Curing.Layers[i], s.Curing.Layers[i].Ready
 }
 
 // poured gives when the chosen pour begins, since the first.
@@ -148,10 +151,11 @@ func (s *shotOf) poured() unit.Span {
 	return at
 }
 
-// index is the place of the chosen pour in the plan, below zero when none is.
+// index is the place of the chosen pour in the simulation, which may be of an
+// older plan; below zero when it is not in it.
 func (s *shotOf) index() int {
-	for i := range s.Plan.Layers {
-		if s.layer != nil && s.Plan.Layers[i].ID == s.layer.ID {
+	for i := range s.Curing.Layers {
+		if s.layer != nil && s.Curing.Layers[i].ID == s.layer.ID {
 			return i
 		}
 	}
@@ -226,6 +230,8 @@ func heatWhy(s *shotOf) string {
 		return "How warm a pour gets is told once one is planned."
 	case !s.CuringFresh:
 		return "Working out how warm it gets…"
+	case s.CuringTrouble != "":
+		return capitalised(s.CuringTrouble) + "."
 	}
 	for i := range s.Curing.Layers {
 		if l := &s.Curing.Layers[i]; !l.Ready && l.Why != "" {

@@ -240,7 +240,7 @@ func (h *heatPanel) gradient(s *shotOf, rows *fyne.Container) {
 			verdict.set(touch.Check, "not known", "whether it cracks")
 		}
 	})
-	rows.Add(container.NewBorder(nil, nil, nil, number, touch.NewText("Apart through its depth, once it sets", touch.Body, touch.Ink)))
+	rows.Add(container.NewBorder(nil, nil, nil, number, container.NewVBox(layout.NewSpacer(), touch.NewText("Apart through its depth, once it sets", touch.Body, touch.Ink), layout.NewSpacer())))
 	rows.Add(verdict.root)
 }
 

@@ -75,12 +75,12 @@ func (h *heatScale) section(s *shotOf, f *model.TraceFrame, cured, across bool) 
 	heat.Slices = make([]drawing.HeatSlice, 0, len(f.Cells))
 	for i := range f.Cells {
 		c := &f.Cells[i]
-		if c.Layer < 0 || c.Layer >= len(s.Plan.Layers) {
+		if c.Layer < 0 || c.Layer >= len(s.Curing.Layers) {
 			continue
 		}
 		v := value(c)
 		low, high = min(low, v), max(high, v)
-		heat.Slices = append(heat.Slices, drawing.HeatSlice{Layer: s.Plan.Layers[c.Layer].ID, Bottom: float64(c.Bottom), Top: float64(c.Top), Value: v})
+		heat.Slices = append(heat.Slices, drawing.HeatSlice{Layer: s.Curing.Layers[c.Layer].ID, Bottom: float64(c.Bottom), Top: float64(c.Top), Value: v})
 	}
 	if across {
 		heat.Field = h.field(s, cured)

@@ -68,7 +68,7 @@ func newWhatIf(p *layersPage, s *shotOf) *whatIf {
 		}
 		return "as it should be"
 	}
-	sliders := container.New(layout.NewGridLayout(2), w.room, w.depth)
+	sliders := container.New(layout.NewGridLayout(2))
 	if s.Plan.Layers[len(s.Plan.Layers)-1].ID != w.layer {
 		w.delay = touch.NewSlider("Next pour", -mostLater, mostLater, 0.5, changed)
 		w.delay.Words = func(v float64) string {
@@ -81,12 +81,11 @@ func newWhatIf(p *layersPage, s *shotOf) *whatIf {
 			}
 			return "as it opens"
 		}
-		sliders.Add(w.delay)
 	}
-	sliders.Add(w.ratio)
-	for _, x := range w.all() {
+	for i, x := range w.all() {
 		x.SetHome(0)
 		x.SetValue(0)
+		sliders.Add(container.New(layout.NewCustomPaddedLayout(0, 0, 8*float32(i%2), 8*float32(1-i%2)), x)) // apart from its neighbour
 	}
 	w.back = touch.NewStyledButton("Back to the plan", touch.Quiet, w.rest)
 	w.gauges = drawing.NewPicture(p.desk.fonts, fyne.NewSize(200, gaugeHigh*3), p.desk.palette().Panel, nil)
@@ -108,11 +107,11 @@ func shifted(v float64, value, by string) string {
 
 // all are the sliders of the strip.
 func (w *whatIf) all() []*touch.Slider {
-	list := []*touch.Slider{w.room, w.depth, w.ratio}
+	list := []*touch.Slider{w.room, w.depth}
 	if w.delay != nil {
 		list = append(list, w.delay)
 	}
-	return list
+	return append(list, w.ratio)
 }
 
 // asked is what the sliders ask.

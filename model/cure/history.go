@@ -116,7 +116,7 @@ func (r *Room) stretches(from, to unit.Span, see func(a, b unit.Span) bool) {
 		parts := max(math.Ceil(float64((corner-a)/most)), 1)
 		start := a
 		for i := range int(parts) {
-			b := start + (corner-start).Times(float64(i+1)/parts)
+			b := start + (corner - start).Times(float64(i+1)/parts)
 			if !see(a, b) {
 				return
 			}

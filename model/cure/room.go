@@ -149,5 +149,5 @@ func (r *Room) knots(until float64) []float64 {
 
 // usable tells whether the room has a temperature that can be reckoned with.
 func (r *Room) usable() bool {
-	return r.Mean > 0 && !math.IsInf(float64(r.Mean), 0) && math.Abs(float64(r.Swing)) < 100 && !math.IsNaN(float64(r.Warmest)) && !math.IsInf(float64(r.Warmest), 0)
+	return r.Mean > 0 && !math.IsInf(float64(r.Mean), 0) && math.Abs(float64(r.Swing)) < 0.9*float64(r.Mean) && !math.IsNaN(float64(r.Warmest)) && !math.IsInf(float64(r.Warmest), 0)
 }

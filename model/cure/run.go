@@ -28,6 +28,9 @@ func (s *Slab) Run(ctx context.Context, o Options) (*Course, error) {
 	if limit == 0 {
 		limit = defaultLimit
 	}
+	own := *s
+	own.Room = s.Room.Logged(s.Room.Log)
+	s = &own
 	g := gridOf(s)
 	t, a := g.start(s)
 	w := newStepper(g, t, a)

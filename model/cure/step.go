@@ -270,16 +270,24 @@ func (s *stepper) combine(out, y []float64, u [][]float64, w []float64, k float6
 	}
 }
 
+// overshoot is how far past 1 rounding may carry a conversion, which then counts
+// as 1: the heat of it is a millionth of a degree.
+const overshoot = 1e-9
+
 // error gives the greatest error of any cell over the tolerance. A conversion
-// counts by the warming that it makes. It is infinite where a conversion would
+// counts by the warming that it makes, or would make by leastWarms. It is
+// infinite where a conversion would
 // pass 1.
 func (s *stepper) error(tolerance float64) float64 {
 	worst := 0.0
 	lastT, lastA, next, warms := s.ut[stages-1], s.ua[stages-1], s.nextA, s.warms
 	for i := range next {
-		worst = max(worst, math.Abs(lastT[i]), math.Abs(lastA[i])*warms[i])
+		worst = max(worst, math.Abs(lastT[i]), math.Abs(lastA[i])*max(warms[i], leastWarms))
 		if next[i] > 1 {
-			return math.Inf(1)
+			if next[i] > 1+overshoot {
+				return math.Inf(1)
+			}
+			next[i] = 1
 		}
 	}
 	return worst / tolerance

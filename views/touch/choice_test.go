@@ -39,6 +39,34 @@ func TestChoice(t *testing.T) {
 	}
 }
 
+// TestChoiceGivesLongWordsMoreRoom: where alike parts are too narrow for the
+// longest label each gets what it needs, and a tap chooses what is under it.
+func TestChoiceGivesLongWordsMoreRoom(t *testing.T) {
+	c := NewChoice([]Option{{"a", "Pour"}, {"b", "Heat"}, {"c", "A much longer label"}}, "a", nil)
+	least := test.WidgetRenderer(c).MinSize().Width
+	show(t, container.NewWithoutLayout(c), 600, 100)
+	for _, width := range []float32{least, least + 30, 590} {
+		c.Resize(fyne.NewSize(width, 46))
+		x := float32(0)
+		for i, w := range c.widths(width) {
+			if w < c.options[i].least()-0.01 {
+				t.Errorf("%g wide, %q has %g of %g", width, c.options[i].Label, w, c.options[i].least())
+			}
+			c.Tapped(&fyne.PointEvent{Position: fyne.NewPos(x+2, 20)})
+			if c.Chosen() != c.options[i].ID {
+				t.Errorf("%g wide, a tap at %g chose %q", width, x+2, c.Chosen())
+			}
+			x += w
+		}
+		if x < width-0.1 || x > width+0.1 {
+			t.Errorf("the parts of %g come to %g", width, x)
+		}
+	}
+	if w := c.widths(590); w[0] != w[2] {
+		t.Errorf("with room for all they are %v", w)
+	}
+}
+
 func TestChoiceTapsThroughAScroller(t *testing.T) {
 	c := NewChoice([]Option{{"a", "A"}, {"b", "B"}}, "b", nil)
 	s := NewScroll(container.NewVBox(c))
