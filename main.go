@@ -50,6 +50,7 @@ func run(args []string, out, problems io.Writer) int {
 	flags.Usage = func() {
 		fmt.Fprintln(problems, "usage: meniscus [-notebook FILE]        open the workbench")
 		fmt.Fprintln(problems, "       meniscus plan FILE.json          print the plan of an exported project as JSON")
+		fmt.Fprintln(problems, "       meniscus cure FILE.json          print how it cures, with bands, as JSON")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -79,6 +80,9 @@ func window(file string) error {
 		// not look after each; with the checks on, the tests watch that it is so.
 		Migrations: map[string]bool{"fyneDo": os.Getenv(checks) == ""},
 	})
+	// The simulation keeps two goroutines busy: one more may run, so that the
+	// interface need not wait for a turn.
+	runtime.GOMAXPROCS(runtime.NumCPU() + 1)
 	a := fyneapp.NewWithID(id)
 	session, folder, err := open(file)
 	if err != nil {

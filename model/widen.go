@@ -94,7 +94,7 @@ func (w *widening) try(ctx context.Context, i int) {
 		cal, ok := made[l.lot]
 		if !ok {
 			var err error
-			if cal, err = w.samples[l.lot][i].Calibrate(ctx); err != nil {
+			if cal, err = w.samples[l.lot][i].Calibrate(ctx, l.cal); err != nil {
 				return
 			}
 			made[l.lot] = cal

@@ -21,6 +21,7 @@ type Calibrated struct {
 	quoted bool    // glassy follows from the sheet
 	demold float64 // by the sheet, or 0
 	margin unit.TempRise
+	solved solved // for products much alike
 }
 
 // Rules that a sheet is silent on; common practice, no source.
@@ -82,12 +83,13 @@ func Calibrate(ctx context.Context, p Product) (Calibrated, error) {
 	if err := p.check(); err != nil {
 		return Calibrated{}, err
 	}
-	return p.calibrate(ctx, p.typical())
+	return p.calibrate(ctx, p.typical(), solved{})
 }
 
-// calibrate makes a product ready with the given figures.
-func (p *Product) calibrate(ctx context.Context, f Figures) (Calibrated, error) {
-	s := solver{ctx: ctx, p: p.tidied(), f: f}
+// calibrate makes a product ready with the given figures. near are the
+// solutions of a product that is much alike, or none.
+func (p *Product) calibrate(ctx context.Context, f Figures, near solved) (Calibrated, error) {
+	s := solver{ctx: ctx, p: p.tidied(), f: f, solved: near}
 	s.c.Class = p.class()
 	s.c.Matter = Matter{"resin", p.density(), unit.SpecificHeat(f[InHeatStored]), unit.Conductivity(f[InConducts]), Resin.Source}
 	k := s.c.Class.kinetics()
@@ -100,6 +102,7 @@ func (p *Product) calibrate(ctx context.Context, f Figures) (Calibrated, error) 
 	if s.err != nil {
 		return Calibrated{}, s.err
 	}
+	s.c.solved = s.solved
 	c := &s.c
 	c.Kinetics = c.Kinetics.Scaled(f[InLot])
 	c.Kinetics.Heat = c.Kinetics.Heat.Times(p.Learned.heat())

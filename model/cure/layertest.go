@@ -3,7 +3,6 @@ package cure
 import (
 	"math"
 
-	"meniscus/model/shape"
 	"meniscus/model/unit"
 )
 
@@ -22,8 +21,8 @@ func (s *solver) tested(k *Kinetics, at unit.Temperature) (Slab, bool) {
 	}
 	return Slab{
 		Strata: []Stratum{
-			{Matter: Board, Thickness: testForm, Cells: 4, From: at},
-			{Matter: s.c.Matter, Thickness: depth, Cells: 8, Cure: k, From: at},
+			{Matter: Board, Thickness: testForm, Cells: 3, From: at},
+			{Matter: s.c.Matter, Thickness: depth, Cells: 6, Cure: k, From: at},
 		},
 		Below: Underneath, Above: StillAir, Room: Steady(at),
 	}, true
@@ -31,7 +30,7 @@ func (s *solver) tested(k *Kinetics, at unit.Temperature) (Slab, bool) {
 
 // layer runs the test of one of the sheet's times for so long.
 func (s *solver) layer(slab *Slab, until unit.Span) *Course {
-	c, err := slab.Run(s.ctx, Options{Until: min(until, longest), Tolerance: 0.2, Limit: mostT})
+	c, err := slab.Run(s.ctx, Options{Until: min(until, longest), Tolerance: 0.3, Limit: mostT})
 	if err != nil {
 		s.err = err
 		return nil
@@ -47,19 +46,15 @@ func (s *solver) scaledToLayer(k Kinetics, q Quoted, to float64) Kinetics {
 	if _, ok := s.tested(&k, at); !ok {
 		return k.Scaled(math.Exp(thin))
 	}
-	const most = 8
-	self, _ := shape.Root(func(self float64) float64 {
+	self := rootNear(func(self float64) float64 {
 		scaled := k.Scaled(math.Exp(thin - self))
 		slab, _ := s.tested(&scaled, at)
-		c := s.layer(&slab, most*q.After)
+		c := s.layer(&slab, q.After)
 		if c == nil {
 			return 0
 		}
-		if reached, ok := c.Reached(len(c.Owner)-1, to); ok {
-			return math.Log(max(float64(reached), 1) / float64(q.After))
-		}
-		return math.Log(most)
-	}, -0.05, 3, 1e-4)
+		return to - c.At(q.After).A[len(c.Owner)-1]
+	}, &s.self, &s.hadSelf, 0.04, -0.05, 3, 1e-3)
 	return k.Scaled(math.Exp(thin - self))
 }
 

@@ -42,7 +42,7 @@ func (s *Slab) Run(ctx context.Context, o Options) (*Course, error) {
 	stops := append(g.room.knots(until), until)
 	longest := until
 	if s.Room.Swing != 0 {
-		longest = float64(2 * unit.Hour)
+		longest = float64(6 * unit.Hour)
 	}
 	c.note(w)
 	h, power := w.first(tolerance), -1./stepOrder

@@ -62,12 +62,13 @@ func (p Product) Samples(seed uint64, n int) []Sample {
 	return list
 }
 
-// Calibrate makes the sample ready, as Calibrate does the product.
-func (s Sample) Calibrate(ctx context.Context) (Calibrated, error) {
+// Calibrate makes the sample ready, as Calibrate does the product. It is quicker
+// near the product itself made ready.
+func (s Sample) Calibrate(ctx context.Context, near Calibrated) (Calibrated, error) {
 	if err := s.product.check(); err != nil {
 		return Calibrated{}, err
 	}
-	return s.product.calibrate(ctx, s.Drawn)
+	return s.product.calibrate(ctx, s.Drawn, near.solved)
 }
 
 // Quantile gives the value that a share q of what the results were drawn from

@@ -98,7 +98,7 @@ func coverage(t testing.TB, seed uint64, products int) (held [answers]float64) {
 		x := invent(t, &random, i%4)
 		var results [answers][]float64
 		for _, s := range x.sheet.Samples(random.next(), 64) {
-			c, err := s.Calibrate(context.Background())
+			c, err := s.Calibrate(context.Background(), Calibrated{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -245,7 +245,7 @@ func BenchmarkSamples(b *testing.B) {
 	p := allRoundResin()
 	for b.Loop() {
 		for _, s := range p.Samples(1, 64) {
-			if _, err := s.Calibrate(context.Background()); err != nil {
+			if _, err := s.Calibrate(context.Background(), Calibrated{}); err != nil {
 				b.Fatal(err)
 			}
 		}

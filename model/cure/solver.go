@@ -17,9 +17,14 @@ type solver struct {
 	c    Calibrated
 	err  error
 
-	// Solutions of the last try, near which those of the next one lie.
-	shift, self       float64 // J/mol; logarithm of how much faster a cup is than a thin layer
-	hadShift, hadSelf bool
+	solved
+}
+
+// solved are the solutions of the last try, near which those of the next one
+// lie.
+type solved struct {
+	shift, self, lnHeat        float64 // J/mol; logarithm of how much faster a cup, or the sheet's layer, is than a film; logarithm of J/kg
+	hadShift, hadSelf, hadHeat bool
 }
 
 // rootNear finds a root between low and high, first looked for close to the last
@@ -81,17 +86,18 @@ func (s *solver) heat() {
 		}
 		return math.Log(float64(course.Peak-start) / float64(q.T-start))
 	}
-	ln, ok := shape.Root(try, math.Log(float64(60*unit.JoulePerGram)), math.Log(float64(700*unit.JoulePerGram)), 3e-4)
-	solved := unit.SpecificEnergy(math.Exp(ln))
+	ln := rootNear(try, &s.lnHeat, &s.hadHeat, 0.15, math.Log(float64(60*unit.JoulePerGram)), math.Log(float64(700*unit.JoulePerGram)), 1e-3)
+	ok := s.hadHeat
+	found := unit.SpecificEnergy(math.Exp(ln))
 	switch {
 	case !ok:
-		solved = given
+		found = given
 		s.note("No heat that a resin sets free gives the sheet's peak of " + plain.Temperature(q.T) + "; it was left out.")
-	case s.p.Heat != 0 && math.Abs(math.Log(solved.Per(given))) > math.Log(1.25):
-		s.note("The sheet's peak of " + plain.Temperature(q.T) + " fits a heat of " + plain.SpecificEnergy(solved) + ", not its " + plain.SpecificEnergy(given) + "; the larger was taken.")
-		solved = max(solved, given)
+	case s.p.Heat != 0 && math.Abs(math.Log(found.Per(given))) > math.Log(1.25):
+		s.note("The sheet's peak of " + plain.Temperature(q.T) + " fits a heat of " + plain.SpecificEnergy(found) + ", not its " + plain.SpecificEnergy(given) + "; the larger was taken.")
+		found = max(found, given)
 	}
-	s.base.Heat = solved
+	s.base.Heat = found
 	s.rate()
 }
 

@@ -154,9 +154,19 @@ func (p *chartPainter) bands() {
 		n := p.note(Start)
 		n.Colour = mix(p.p.Ink, p.p.Faint, 0.5)
 		if t := shortened(p.s, b.Text, n, box.W()-12); b.Text != "" && box.H() > 16 && t != "…" {
-			p.taken = append(p.taken, p.plated(box.Min.Add(8, 16), t, n, fade(p.p.Ground, 0.7)))
+			p.taken = append(p.taken, p.plated(p.belowMarks(box.Min.Add(8, 16)), t, n, fade(p.p.Ground, 0.7)))
 		}
 	}
+}
+
+// belowMarks moves words down that the line of a mark would run through.
+func (p *chartPainter) belowMarks(at Pt) Pt {
+	for _, m := range p.c.Marks {
+		if y := p.at(p.c.X.Min, m.Y).Y; math.IsNaN(m.X) && abs(y-(at.Y-small/3)) < small*0.8 {
+			at.Y = y + small + 6
+		}
+	}
+	return at
 }
 
 // series draws one line, cut to the plot.

@@ -97,12 +97,12 @@ func (p *sectionPainter) field(l *model.SectionLayer) {
 			i = end
 		}
 	}
-	p.contours(f, func(i, j int) Pt { return Pt{(x(i) + x(i+1)) / 2, (y(j) + y(j+1)) / 2} })
+	p.contours(f, Box{Pt{a, y(high + 1)}, Pt{b, y(low)}}, func(i, j int) Pt { return Pt{(x(i) + x(i+1)) / 2, (y(j) + y(j+1)) / 2} })
 }
 
 // contours draws the lines of equal value of a field, by marching through the
-// squares between the middles of its cells.
-func (p *sectionPainter) contours(f *HeatField, middle func(i, j int) Pt) {
+// squares between the middles of its cells. Their figures stand in the opening.
+func (p *sectionPainter) contours(f *HeatField, opening Box, middle func(i, j int) Pt) {
 	h := p.c.Heat
 	if !(h.Step > 0) {
 		return
@@ -130,7 +130,7 @@ func (p *sectionPainter) contours(f *HeatField, middle func(i, j int) Pt) {
 		letters := Lettering{Name: "equal", Size: small, Anchor: Middle, Colour: ink}
 		for _, path := range paths {
 			at := path.Points[0].Add(0, small*0.36)
-			if b := plateOf(p.s, at, h.Format(v), letters); !slices.ContainsFunc(taken, b.Overlaps) {
+			if b := plateOf(p.s, at, h.Format(v), letters); opening.Holds(b) && !slices.ContainsFunc(taken, b.Overlaps) {
 				taken = append(taken, p.plated(at, h.Format(v), letters, h.Ramp.At(h.share(v))))
 				break
 			}
