@@ -259,13 +259,8 @@ func heatWords(s *shotOf, f *model.TraceFrame, across bool) string {
 			top = c
 		}
 	}
-	return fmt.Sprintf("Hottest %s, %s up, %s cured; surface %s, %s cured", st.Temperature(tenth(hot.State.T)), st.Length(hot.Middle()),
-		percent(hot.State.A), st.Temperature(tenth(top.State.T)), percent(top.State.A))
-}
-
-// tenth rounds a temperature to a tenth of a degree.
-func tenth(t unit.Temperature) unit.Temperature {
-	return unit.Celsius(float64(int(t.Celsius()*10+0.5)) / 10)
+	return fmt.Sprintf("Hottest %s, %s up, %s cured; surface %s, %s cured", st.Temperature(hot.State.T), st.Length(hot.Middle()),
+		percent(hot.State.A), st.Temperature(top.State.T), percent(top.State.A))
 }
 
 // percent writes a conversion in whole percent.
