@@ -3,6 +3,7 @@ package model
 import (
 	"context"
 	"fmt"
+	"math"
 
 	"meniscus/model/cure"
 	"meniscus/model/unit"
@@ -12,7 +13,9 @@ import (
 const (
 	coldestAsked = 5  // °C
 	warmestAsked = 40 // °C
-	roomGrain    = 0.25
+	roomGrain    = 0.125
+	roomStep     = 0.5 // °C that the answer is rounded down to
+	depthStep    = unit.Millimetre / 2
 	deepestAsked = 150 * unit.Millimetre
 	peakWithin   = 6 * unit.Day // a pour's peak comes within so long, or it is a lukewarm one
 )
@@ -95,7 +98,8 @@ func (h *heat) askRoom(c *LayerCuring, v pass, hot func(pass) (bool, error)) err
 			low = mid
 		}
 	}
-	c.Room = Answer[unit.Temperature]{Value: unit.Celsius(low), Known: true, Text: style.Temperature(unit.Celsius(low)),
+	safe := unit.Celsius(math.Floor(low/roomStep) * roomStep)
+	c.Room = Answer[unit.Temperature]{Value: safe, Known: true, Text: style.Temperature(safe),
 		Reason: "in a warmer room its peak heat passes " + style.Temperature(c.PeakLimit.Value)}
 	return nil
 }
@@ -148,6 +152,7 @@ func (h *heat) askDepth(c *LayerCuring, l *heatLayer, v pass, hot func(pass) (bo
 	if sheet.Given() {
 		reason += "; the data sheet's own limit is " + style.Length(sheet.Value)
 	}
-	c.Deepest = Answer[unit.Length]{Value: low, Known: true, Text: style.Length(low), Reason: reason + said}
+	safe := depthStep.Times(math.Floor(low.Per(depthStep)))
+	c.Deepest = Answer[unit.Length]{Value: safe, Known: true, Text: style.Length(safe), Reason: reason + said}
 	return nil
 }

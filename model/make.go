@@ -272,11 +272,8 @@ func (m *maker) layerPlan(k int) LayerPlan {
 	if _, begun := m.p.PourStart(l.layer.ID); begun {
 		p.Status = Poured
 	}
-	room, measured := m.p.room()
-	if e, begun := m.p.PourStart(l.layer.ID); begun && e.Room.Given() {
-		room, measured = e.Room.Value, true
-	}
-	p.Times = layerTimes(l.sheet, room)
+	warm, measured := m.p.warmthOf(l.layer.ID)
+	p.Times = layerTimes(l.sheet, warm)
 	p.Checks = m.limits(k, &p, measured)
 	if !m.ok {
 		return p

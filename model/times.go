@@ -16,43 +16,101 @@ func (p *Project) room() (unit.Temperature, bool) {
 	return typicalRoom, false
 }
 
-// scaled gives a time of a sheet at the temperature t by equivalent age. A
+// scaled gives a time of a sheet in the warmth of a layer by equivalent age. A
 // figure whose temperature the sheet does not say is taken to hold at 20 °C,
 // and its band reaches to 25. The band of the activation energy widens the
 // result too.
-func scaled(f Known[unit.Span], at unit.Taken[unit.Temperature], e Known[unit.MolarEnergy], t unit.Temperature) Known[unit.Span] {
+func scaled(f Known[unit.Span], at unit.Taken[unit.Temperature], e Known[unit.MolarEnergy], w roundAbout) Known[unit.Span] {
 	if f.Absent {
 		return f
 	}
 	ref := taken(at, typicalSheetTemp)
-	k := cure.Lengthening(e.Value, t, ref.Value)
-	low, high := k, k
+	value := w.after(f.Value, e.Value, ref.Value)
+	low, high := value, value
 	for _, e := range []unit.MolarEnergy{e.Low, e.High} {
 		for _, ref := range []unit.Temperature{ref.Low, ref.High} {
-			k := cure.Lengthening(e, t, ref)
-			low, high = min(low, k), max(high, k)
+			low, high = min(low, w.after(f.Low, e, ref)), max(high, w.after(f.High, e, ref))
 		}
 	}
-	f.Value, f.Low, f.High = f.Value.Times(k), f.Low.Times(low), f.High.Times(high)
+	f.Value, f.Low, f.High = value, low, high
 	f.Typical = f.Typical || !at.Given()
 	return f
 }
 
-// layerTimes scales the sheet's times of a layer to the temperature t.
-func layerTimes(s *Sheet, t unit.Temperature) LayerTimes {
+// roundAbout is how warm it has been round a layer since its pour: one temperature,
+// or as it was read.
+type roundAbout struct {
+	room unit.Temperature
+	log  *cure.Room // nil without readings
+}
+
+// after gives how long a cure takes that takes so long at the temperature ref.
+func (w roundAbout) after(span unit.Span, e unit.MolarEnergy, ref unit.Temperature) unit.Span {
+	here := span.Times(cure.Lengthening(e, w.room, ref))
+	if w.log == nil {
+		return here
+	}
+	if at, ok := w.log.AgedAt(e, ref, 0, 2*here+30*unit.Day, span); ok {
+		return at
+	}
+	return here
+}
+
+// warmthOf gives the warmth of a layer: as the resin was read since its pour, or
+// the room where the resin was not, or else the room's one temperature, that at
+// the pour where the layer has been poured. measured tells whether it was.
+func (p *Project) warmthOf(layer string) (w roundAbout, measured bool) {
+	w.room, measured = p.room()
+	start, begun := p.PourStart(layer)
+	if !begun {
+		return w, measured
+	}
+	if start.Room.Given() {
+		w.room, measured = start.Room.Value, true
+	}
+	var room, part []cure.Reading
+	for _, e := range p.standing() {
+		since := unit.SpanOf(e.At.Sub(start.At))
+		if e.Kind != EntryReading || since < 0 {
+			continue
+		}
+		if e.Room.Given() {
+			room = append(room, cure.Reading{At: since, T: e.Room.Value})
+		}
+		if e.Part.Given() && e.Layer == layer {
+			part = append(part, cure.Reading{At: since, T: e.Part.Value})
+		}
+	}
+	log := room
+	if len(part) > 0 {
+		log = part
+	}
+	if len(log) > 0 {
+		steady := cure.Steady(w.room)
+		if len(part) == 0 { // the last reading of a room holds
+			steady.Mean = log[len(log)-1].T
+		}
+		logged := steady.Logged(append([]cure.Reading{{At: 0, T: w.room}}, log...))
+		w.log = &logged
+	}
+	return w, measured
+}
+
+// layerTimes scales the sheet's times of a layer to its warmth.
+func layerTimes(s *Sheet, w roundAbout) LayerTimes {
 	if s == nil {
 		absent := Known[unit.Span]{Absent: true, Source: "no resin chosen"}
-		return LayerTimes{Factor: 1, Room: t, Working: absent, RecoatFrom: absent, RecoatTo: absent, Demold: absent, FullCure: absent}
+		return LayerTimes{Factor: 1, Room: w.room, Working: absent, RecoatFrom: absent, RecoatTo: absent, Demold: absent, FullCure: absent}
 	}
 	e := known(s.Activation, typicalActivation)
 	return LayerTimes{
-		Factor:     cure.Lengthening(e.Value, t, s.WorkingTime.At.Or(typicalSheetTemp.value)),
-		Room:       t,
-		Working:    scaled(only(s.WorkingTime), s.WorkingTime.At, e, t),
-		RecoatFrom: scaled(only(s.RecoatFrom), s.RecoatFrom.At, e, t),
-		RecoatTo:   scaled(only(s.RecoatTo), s.RecoatTo.At, e, t),
-		Demold:     scaled(known(s.Demold, typicalDemold), s.Demold.At, e, t),
-		FullCure:   scaled(known(s.FullCure, typicalFullCure), s.FullCure.At, e, t),
+		Factor:     cure.Lengthening(e.Value, w.room, s.WorkingTime.At.Or(typicalSheetTemp.value)),
+		Room:       w.room,
+		Working:    scaled(only(s.WorkingTime), s.WorkingTime.At, e, w),
+		RecoatFrom: scaled(only(s.RecoatFrom), s.RecoatFrom.At, e, w),
+		RecoatTo:   scaled(only(s.RecoatTo), s.RecoatTo.At, e, w),
+		Demold:     scaled(known(s.Demold, typicalDemold), s.Demold.At, e, w),
+		FullCure:   scaled(known(s.FullCure, typicalFullCure), s.FullCure.At, e, w),
 	}
 }
 

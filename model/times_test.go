@@ -4,6 +4,7 @@ import (
 	"testing"
 	"time"
 
+	"meniscus/model/cure"
 	"meniscus/model/unit"
 )
 
@@ -93,5 +94,45 @@ func TestStepsFollowTheJournal(t *testing.T) {
 	p.Journal = []Entry{{ID: "e1", Kind: EntryPourStarted, Layer: "l1", At: start}, {ID: "e2", Kind: EntryWithdrawn, Of: "e1", At: start}}
 	if _, begun := p.PourStart("l1"); begun {
 		t.Error("a withdrawn start still counts")
+	}
+}
+
+func TestTimesGoByTheReadings(t *testing.T) {
+	// A pour at 20 °C, 12 °C from hour 4 on, by equivalent age: what is left of the
+	// sheet's time then takes as much longer as Arrhenius has it (ASTM C1074).
+	p := tray(200, 200, 30, 10)
+	p.Shop.Room = given(unit.Celsius(20))
+	p.Sheets[0].RecoatFrom = Figure[unit.Span]{Taken: given(unit.Span(10 * unit.Hour)), At: given(unit.Celsius(20))}
+	p.Sheets[0].Activation = Figure[unit.MolarEnergy]{Taken: given(55 * unit.KilojoulePerMole)}
+	start := time.Date(2026, 11, 20, 8, 0, 0, 0, time.UTC)
+	p.Journal = []Entry{{ID: "a", At: start, Kind: EntryPourStarted, Layer: "l1", Room: p.Shop.Room}}
+	reading := func(id string, after time.Duration, c float64, part bool) Entry {
+		e := Entry{ID: id, At: start.Add(after), Kind: EntryReading, Layer: "l1", Room: given(unit.Celsius(c))}
+		if part {
+			e.Room, e.Part = unit.Taken[unit.Temperature]{}, given(unit.Celsius(c))
+		}
+		return e
+	}
+	opens := func(p Project) float64 { return Make(p).Layers[0].Times.RecoatFrom.Value.Hours() }
+	steady := opens(p)
+	if !close(steady, 10, 1e-9) {
+		t.Fatalf("steady: %v h", steady)
+	}
+	cold := p.Clone()
+	cold.Journal = append(cold.Journal, reading("c", 4*time.Hour, 12, false), reading("b", 4*time.Hour-time.Second, 20, false))
+	want := 4 + 6*cure.Lengthening(55*unit.KilojoulePerMole, unit.Celsius(12), unit.Celsius(20))
+	if got := opens(cold); !close(got, want, 0.002) {
+		t.Errorf("with a cold night: %v h, want %v", got, want)
+	}
+	// The part's own temperature counts before the room's.
+	warm := cold.Clone()
+	warm.Journal = append(warm.Journal, reading("d", time.Hour, 20, true), reading("e", 4*time.Hour, 20, true))
+	if got := opens(warm); !close(got, 10, 0.01) {
+		t.Errorf("with the part at 20 °C: %v h", got)
+	}
+	// Taken back, the past is as it was.
+	cold.Journal = append(cold.Journal, Entry{ID: "f", At: start.Add(5 * time.Hour), Kind: EntryWithdrawn, Of: "b"}, Entry{ID: "g", At: start.Add(5 * time.Hour), Kind: EntryWithdrawn, Of: "c"})
+	if got := opens(cold); !close(got, steady, 1e-9) {
+		t.Errorf("taken back: %v h", got)
 	}
 }

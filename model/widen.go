@@ -41,9 +41,12 @@ func Widen(ctx context.Context, p *Project, pl *Plan, do func(n int, f func(i in
 		l := &c.Layers[k]
 		w.band(l, k)
 		if hot := w.hotter(k); hot != nil && l.Assumed {
+			likely := *l
 			if err := h.answer(ctx, l, k, hot); err != nil {
 				return Curing{}, err
 			}
+			l.Room.cautious(likely.Room)
+			l.Deepest.cautious(likely.Deepest)
 		}
 		if l.Beside, err = h.beside(ctx, &stages[i]); err != nil {
 			return Curing{}, err
@@ -53,6 +56,14 @@ func Widen(ctx context.Context, p *Project, pl *Plan, do func(n int, f func(i in
 	c.Banded = true
 	h.close(&c, stages)
 	return c, nil
+}
+
+// cautious says that an answer is one at the hot end of what is not known, and
+// what the likely one is, where the two differ.
+func (a *Answer[Q]) cautious(likely Answer[Q]) {
+	if a.Text != likely.Text {
+		a.Reason += "; this holds at the hot end of what is not known of the resin, and the best estimate is " + likely.Text
+	}
 }
 
 // widening is the runs that bands are made of.

@@ -27,7 +27,7 @@ func (h *heat) workings(c *LayerCuring, l *heatLayer, s *stage) {
 	add(FigSand, "Cutting and sanding", fmt.Sprintf("when the resin that has cured least softens at %s, or %s above the shop, and not before %s past setting", st.Temperature(cure.SandsAt), st.TempRise(cure.SandMargin), st.Span(cure.SandsAfter)), "softening by DiBenedetto; margins common practice, no source", bandWords(c.Sand, st.Span))
 	add(FigGradient, "Difference of temperature through "+c.Name, "hottest less coldest place of the pour, once its first place has set", simulationSource+"; limit "+st.TempRise(crackGradient)+", common practice, no source", bandWords(c.Gradient, st.TempRise))
 	limit := WorkingInput{Label: "hottest it may get", Value: st.Temperature(l.limit.Value), Source: l.limit.Source, Typical: l.limit.Typical, Field: "sheets/" + l.sheet.ID + "/peakLimit"}
-	add(FigRoom, "Warmest room for "+c.Name, "the room at which the simulated peak heat comes to its limit, found by halving to a quarter of a degree", simulationSource, c.Room.Reason, limit)
+	add(FigRoom, "Warmest room for "+c.Name, "the room at which the simulated peak heat comes to its limit, found by halving and rounded down to half a degree", simulationSource, c.Room.Reason, limit)
 	deepest := WorkingInput{Label: "data sheet's deepest pour", Value: "not given", Source: "data sheet", Field: "sheets/" + l.sheet.ID + "/maxLayer"}
 	if l.sheet.MaxLayer.Given() {
 		deepest.Value = st.Length(l.sheet.MaxLayer.Value)
