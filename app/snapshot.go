@@ -58,9 +58,10 @@ func (s *Snapshot) Steps() []model.Step { return s.Timed().Steps }
 // has them.
 func (s *Snapshot) Timed() model.Plan { return s.Curing.Timed(&s.Plan) }
 
-// Findings gives the findings of the named subjects; all of them for none.
+// Findings gives the findings of the named subjects, those of the simulation
+// among them; all of them for none.
 func (s *Snapshot) Findings(subjects ...model.Subject) []model.Finding {
-	return about(s.Plan.Findings, subjects, func(f model.Finding) model.Subject { return f.Subject })
+	return about(s.Curing.Noticed(&s.Plan), subjects, func(f model.Finding) model.Subject { return f.Subject })
 }
 
 // Safety gives the safety notes of the named subjects; all of them for none.
