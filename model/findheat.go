@@ -45,19 +45,22 @@ func (h *heat) findPeak(l *LayerCuring, at string, say func(level Level, subject
 	if l.Deepest.Known && !l.Deepest.Bound {
 		do = fmt.Sprintf("pour at most %s at once, or in a room no warmer than %s", s.Length(l.Deepest.Value), l.Room.Text)
 	}
-	level := Stop
-	if !l.Assumed { // it is in the mold already
+	// What is still to be poured is mended in its layer; what is in the mold is
+	// watched over where it cures.
+	level, subject := Stop, OfLayers
+	if !l.Assumed {
+		subject = OfCure
 		do = "keep away from the fumes, keep it in sight, and let nothing that burns lie near it"
 	}
 	switch {
 	case l.RunsAway:
-		say(level, OfCure, "heat.runaway", at+"/to", fmt.Sprintf("%s runs away at hour %.1f", l.Name, l.RunsAfter.Value.Hours()),
+		say(level, subject, "heat.runaway", at+"/to", fmt.Sprintf("%s runs away at hour %.1f", l.Name, l.RunsAfter.Value.Hours()),
 			fmt.Sprintf("its own heat hurries it past %s: it smokes, cracks and can burn", s.Temperature(runawayLimit)), do)
 	case l.PeakCheck == Beyond:
-		say(level, OfCure, "heat.peak", at+"/to", fmt.Sprintf("%s gets too hot: %s at hour %.1f", l.Name, s.Temperature(l.Peak.Value), l.PeakAfter.Value.Hours()),
+		say(level, subject, "heat.peak", at+"/to", fmt.Sprintf("%s gets too hot: %s at hour %.1f", l.Name, s.Temperature(l.Peak.Value), l.PeakAfter.Value.Hours()),
 			fmt.Sprintf("%s is %s", whose, s.Temperature(l.PeakLimit.Value)), do)
 	case l.PeakCheck == NotKnown:
-		say(Check, OfCure, "heat.perhaps", at+"/to", l.Name+" may get too hot",
+		say(Check, subject, "heat.perhaps", at+"/to", l.Name+" may get too hot",
 			fmt.Sprintf("%s, and %s is %s", bandWords(l.Peak, s.Temperature), whose, s.Temperature(l.PeakLimit.Value)), learn(l)+"; "+do)
 	}
 }
