@@ -209,6 +209,20 @@ func (s *Session) Enter(field, text string) {
 	_ = s.Edit(label, "field "+field, func(p *model.Project) error { return enter(p, field, text) })
 }
 
+// Nudge moves the value of a field one small step up or down, from where the
+// last edit left it: steps that come faster than their plans are shown all
+// count.
+func (s *Session) Nudge(field string, up bool) {
+	label := Label(&s.project, field)
+	_ = s.Edit(label, "field "+field, func(p *model.Project) error {
+		text, ok := model.Nudge(p, field, up)
+		if !ok {
+			return errSame
+		}
+		return enter(p, field, text)
+	})
+}
+
 // errSame ends an edit that would change nothing.
 var errSame = errors.New("nothing changes")
 

@@ -207,6 +207,23 @@ func TestTypingIsOneStep(t *testing.T) {
 	b.Close()
 }
 
+// TestStepsAllCount: steps that come before the plan of the first is shown each
+// go on from the one before, as one step of undo.
+func TestStepsAllCount(t *testing.T) {
+	b := started(t)
+	b.enter("mold/depth", "40 mm")
+	b.settle()
+	for range 5 {
+		b.Nudge("mold/depth", true)
+	}
+	b.Nudge("mold/depth", false)
+	b.settle()
+	if got := b.text("mold/depth"); got != "42 mm" {
+		t.Errorf("after five half millimetres up and one down from 40 mm the depth is %q", got)
+	}
+	b.Close()
+}
+
 // TestDraftIsKept: text that cannot be taken is there after a restart, and the
 // last good value stands.
 func TestDraftIsKept(t *testing.T) {

@@ -58,10 +58,12 @@ func (h *heat) acrossRiver(s *stage, r river) *cure.Section {
 			{Width: width, Cells: cellsOf(width, 1.5*unit.Millimetre, 10, 40)},
 			{Width: min(side.thick, widestWood), Cells: cellsOf(min(side.thick, widestWood), 4*unit.Millimetre, 6, 14)},
 		},
-		Below: h.below, Above: cure.StillAir, Right: cure.StillAir, Room: s.slab.Room,
+		// What lies behind the wood may be another pour: no heat leaves there.
+		Below: h.below, Above: cure.StillAir, Room: s.slab.Room,
 	}
-	if !r.bothWood {
-		section.Left = cure.StillAir
+	if !r.bothWood { // the mold's wall, taken to be as its floor
+		floor := h.ground[len(h.ground)-1]
+		section.Left = unit.FilmCoefficient(1 / (1/float64(cure.StillAir) + float64(floor.Thickness)/float64(floor.Conductivity)))
 	}
 	for i := range h.ground {
 		x := s.slab.Strata[i]

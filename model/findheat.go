@@ -3,6 +3,9 @@ package model
 import (
 	"fmt"
 	"slices"
+
+	"meniscus/model/cure"
+	"meniscus/model/unit"
 )
 
 // findings tells what the simulation noticed, in the order of the layers.
@@ -21,7 +24,7 @@ func (h *heat) findings(c *Curing) []Finding {
 		h.findPeak(l, at, say)
 		if l.Cracks == Beyond && !l.RunsAway {
 			say(Check, OfCure, "heat.crack", at+"/to", l.Name+" is likely to crack as it cools",
-				fmt.Sprintf("once set it is up to %s warmer in one place than in another; about %s is usual to bear (common practice)", s.TempRise(l.Gradient.Value), s.TempRise(crackGradient)), "pour it in thinner layers, or in a cooler room")
+				fmt.Sprintf("once set it is up to %s warmer in one place than in another; about %s is usual to bear (common practice)", wholeRise(s)(l.Gradient.Value), s.TempRise(crackGradient)), "pour it in thinner layers, or in a cooler room")
 		}
 		if l.Stall != nil {
 			say(Check, OfCure, "heat.stall", "shop/room", l.Name+" "+l.Stall.Text,
@@ -30,6 +33,9 @@ func (h *heat) findings(c *Curing) []Finding {
 		for _, note := range h.layers[k].cal.Notes {
 			say(Note, OfCure, "heat.sheet", "sheets/"+h.layers[k].sheet.ID, h.layers[k].sheet.Name+": "+note, "", "check these figures on the data sheet")
 		}
+	}
+	if f, ok := h.findGap(); ok {
+		list = append(list, f)
 	}
 	return unique(list)
 }
@@ -43,7 +49,10 @@ func (h *heat) findPeak(l *LayerCuring, at string, say func(level Level, subject
 	}
 	do := "pour it shallower or in a cooler room"
 	if l.Deepest.Known && !l.Deepest.Bound {
-		do = fmt.Sprintf("pour at most %s at once, or in a room no warmer than %s", s.Length(l.Deepest.Value), l.Room.Text)
+		do = "pour at most " + s.Length(l.Deepest.Value) + " at once"
+		if l.Room.Known && !l.Room.Bound {
+			do += ", or in a room no warmer than " + l.Room.Text
+		}
 	}
 	// What is still to be poured is mended in its layer; what is in the mold is
 	// watched over where it cures.
@@ -57,12 +66,30 @@ func (h *heat) findPeak(l *LayerCuring, at string, say func(level Level, subject
 		say(level, subject, "heat.runaway", at+"/to", fmt.Sprintf("%s runs away at hour %.1f", l.Name, l.RunsAfter.Value.Hours()),
 			fmt.Sprintf("its own heat hurries it past %s: it smokes, cracks and can burn", s.Temperature(runawayLimit)), do)
 	case l.PeakCheck == Beyond:
-		say(level, subject, "heat.peak", at+"/to", fmt.Sprintf("%s gets too hot: %s at hour %.1f", l.Name, s.Temperature(l.Peak.Value), l.PeakAfter.Value.Hours()),
+		say(level, subject, "heat.peak", at+"/to", fmt.Sprintf("%s gets too hot: %s at hour %.0f", l.Name, wholeDegrees(s)(l.Peak.Value), l.PeakAfter.Value.Hours()),
 			fmt.Sprintf("%s is %s", whose, s.Temperature(l.PeakLimit.Value)), do)
 	case l.PeakCheck == NotKnown:
 		say(Check, subject, "heat.perhaps", at+"/to", l.Name+" may get too hot",
-			fmt.Sprintf("%s, and %s is %s", bandWords(l.Peak, s.Temperature), whose, s.Temperature(l.PeakLimit.Value)), learn(l)+"; "+do)
+			fmt.Sprintf("%s, and %s is %s", bandWords(l.Peak, wholeDegrees(s)), whose, s.Temperature(l.PeakLimit.Value)), learn(l)+"; "+do)
 	}
+}
+
+// unreadFor is how long a room may go unread before that is said (common
+// practice, no source).
+const unreadFor = unit.Day
+
+// findGap tells of the longest stretch in which the room was not read.
+func (h *heat) findGap() (Finding, bool) {
+	n := len(h.room.Log)
+	if n == 0 {
+		return Finding{}, false
+	}
+	longest := unit.Span(0)
+	for _, g := range cure.Gaps(h.room.Log, h.room.Log[0].At, h.room.Log[n-1].At, unreadFor) {
+		longest = max(longest, g.To-g.From)
+	}
+	return Finding{"heat.gap", Note, OfCure, "shop/room", "The room was not read for " + h.p.Style.Span(longest),
+		"between two readings its temperature is taken to run straight", "read it in the morning and in the evening while a pour cures"}, longest > 0
 }
 
 // learn says what would tell more.

@@ -38,8 +38,8 @@ func (h *heat) peakOf(ctx context.Context, v pass, k int) (unit.Temperature, boo
 }
 
 // answer works out the two answers of a layer, with the products as cals has
-// them or the best estimate. A layer that has been poured has none: what is
-// done is done.
+// them: what a lot taught must not have loosened them. A layer that has been
+// poured has none: what is done is done.
 func (h *heat) answer(ctx context.Context, c *LayerCuring, k int, cals []cure.Calibrated) error {
 	l := &h.layers[k]
 	if l.poured {
@@ -54,55 +54,59 @@ func (h *heat) answer(ctx context.Context, c *LayerCuring, k int, cals []cure.Ca
 	}
 	v := bestPass()
 	v.cals, v.layer = cals, k
-	if err := h.askRoom(c, v, hot); err != nil {
+	if err := h.askRoom(c, l, v, hot); err != nil {
 		return err
 	}
 	return h.askDepth(c, l, v, hot)
 }
 
 // askRoom finds the room temperature at which the pour's peak crosses its
-// limit, to half a degree.
-func (h *heat) askRoom(c *LayerCuring, v pass, hot func(pass) (bool, error)) error {
-	style := h.p.Style
-	day, _ := h.p.room()
-	at := func(celsius float64) (bool, error) {
-		v.warmer = unit.TempRise(unit.Celsius(celsius) - day)
+// limit, to half a degree, among those that the sheet allows.
+func (h *heat) askRoom(c *LayerCuring, l *heatLayer, v pass, hot func(pass) (bool, error)) error {
+	temp := h.p.Style.Temperature
+	low, high, lowest, bound := unit.Celsius(coldestAsked), unit.Celsius(warmestAsked), "", false
+	if f := l.sheet.Coldest; f.Given() && f.Value > low {
+		low, lowest = f.Value, ", the coldest that the data sheet allows,"
+	}
+	if f := l.sheet.Warmest; f.Given() && f.Value < high {
+		high, bound = f.Value, true
+	}
+	low = min(low, high)
+	at := func(room unit.Temperature) (bool, error) {
+		v.warmer = unit.TempRise(room - byDay(&h.room))
 		return hot(v)
 	}
-	low, high := float64(coldestAsked), float64(warmestAsked)
-	if over, err := at(high); err != nil {
+	over, err := at(high)
+	switch {
+	case err != nil:
 		return err
-	} else if !over {
-		c.Room = Answer[unit.Temperature]{Value: unit.Celsius(high), Known: true, Bound: true,
-			Text:   "any room up to " + style.Temperature(unit.Celsius(high)),
-			Reason: "its peak heat stays below " + style.Temperature(c.PeakLimit.Value)}
+	case !over && bound:
+		c.Room = Answer[unit.Temperature]{Value: high, Known: true, Bound: true, Text: temp(high),
+			Reason: "the data sheet's own limit; the heat would allow more, which changes nothing"}
+		return nil
+	case !over:
+		c.Room = Answer[unit.Temperature]{Value: high, Known: true, Bound: true, Text: "any room up to " + temp(high),
+			Reason: "its peak heat stays below " + temp(c.PeakLimit.Value)}
 		return nil
 	}
-	if over, err := at(low); err != nil {
+	if over, err = at(low); err != nil {
 		return err
 	} else if over {
-		c.Room = Answer[unit.Temperature]{Value: unit.Celsius(low), Known: true, Bound: true,
-			Text:   "no room is cool enough",
-			Reason: fmt.Sprintf("even at %s its peak heat passes %s", style.Temperature(unit.Celsius(low)), style.Temperature(c.PeakLimit.Value))}
+		c.Room = Answer[unit.Temperature]{Value: low, Known: true, Bound: true, Text: noRoom,
+			Reason: fmt.Sprintf("even at %s%s its peak heat passes %s", temp(low), lowest, temp(c.PeakLimit.Value))}
 		return nil
 	}
-	for high-low > roomGrain {
-		mid := (low + high) / 2
-		over, err := at(mid)
-		if err != nil {
-			return err
-		}
-		if over {
-			high = mid
-		} else {
-			low = mid
-		}
+	safe, err := halved(low, high, roomGrain, at)
+	if err != nil {
+		return err
 	}
-	safe := unit.Celsius(math.Floor(low/roomStep) * roomStep)
-	c.Room = Answer[unit.Temperature]{Value: safe, Known: true, Text: style.Temperature(safe),
-		Reason: "in a warmer room its peak heat passes " + style.Temperature(c.PeakLimit.Value)}
+	safe = max(unit.Celsius(math.Floor(safe.Celsius()/roomStep)*roomStep), low)
+	c.Room = Answer[unit.Temperature]{Value: safe, Known: true, Text: temp(safe), Reason: "in a warmer room its peak heat passes " + temp(c.PeakLimit.Value)}
 	return nil
 }
+
+// noRoom is the answer where a pour gets too hot in every room.
+const noRoom = "no room is cool enough"
 
 // askDepth finds the deepest pour whose peak stays below its limit in the room
 // as it is, and never more than the sheet allows.
@@ -135,24 +139,18 @@ func (h *heat) askDepth(c *LayerCuring, l *heatLayer, v pass, hot func(pass) (bo
 		c.Deepest = a
 		return nil
 	}
-	low, high := unit.Length(0), most
-	for high-low > unit.Millimetre/4 {
-		mid := (low + high) / 2
-		over, err := at(mid)
-		if err != nil {
-			return err
-		}
-		if over {
-			high = mid
-		} else {
-			low = mid
-		}
+	deepest, err := halved(0, most, unit.Millimetre/4, at)
+	if err != nil {
+		return err
 	}
 	reason := "deeper, its peak heat passes " + style.Temperature(c.PeakLimit.Value)
 	if sheet.Given() {
 		reason += "; the data sheet's own limit is " + style.Length(sheet.Value)
 	}
-	safe := depthStep.Times(math.Floor(low.Per(depthStep)))
+	safe := depthStep.Times(math.Floor(deepest.Per(depthStep)))
+	if least := l.sheet.MinLayer; least.Given() && safe < least.Value {
+		reason += "; the data sheet asks for " + style.Length(least.Value) + " at least, so it does not go in this room"
+	}
 	c.Deepest = Answer[unit.Length]{Value: safe, Known: true, Text: style.Length(safe), Reason: reason + said}
 	return nil
 }

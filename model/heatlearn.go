@@ -74,7 +74,7 @@ func (h *heat) logged(ctx context.Context, stages []stage, i int) cure.Logged {
 			run.Felt = append(run.Felt, cure.Felt{Touch: touch, At: since, Part: part})
 		case e.Kind == EntryDemolded && last && felt:
 			run.Felt = append(run.Felt, cure.Felt{Touch: touch, At: since, Part: part})
-		case e.Kind == EntryProbe && e.Layer == l.plan.ID && e.Part.Given():
+		case e.Kind == EntryProbe && e.Layer == l.plan.ID && e.Part.Given() && h.p.inMold(e.At):
 			run.Probed = append(run.Probed, cure.Probed{Seen: e.Part.Value, Start: s.slab.Strata[s.stratum].From, Peak: func(heat float64) unit.Temperature {
 				slab := s.slab
 				slab.Strata = append([]cure.Stratum(nil), slab.Strata...)
@@ -129,7 +129,7 @@ func (h *heat) readings(s *stage) []cure.Reading {
 	var list []cure.Reading
 	for _, e := range h.p.standing() {
 		since := unit.SpanOf(e.At.Sub(h.start)) - s.at
-		if e.Kind == EntryReading && e.Part.Given() && e.Layer == h.layers[s.layer].plan.ID && since > 0 && since < partFollowed {
+		if e.Kind == EntryReading && e.Part.Given() && e.Layer == h.layers[s.layer].plan.ID && since > 0 && since < partFollowed && h.p.inMold(e.At) {
 			list = append(list, cure.Reading{At: since, T: e.Part.Value})
 		}
 	}
@@ -166,6 +166,14 @@ func (h *heat) byPart(ctx context.Context, s *stage, cal *cure.Calibrated, o *ou
 	between := func(share float64) mayCome {
 		return when(func(t unit.Temperature) float64 { return cal.From + share*(cal.RecoatTo(t)-cal.From) })
 	}
-	o.opens, o.best, o.closes = between(0), between(bestShare), between(1)
+	for _, x := range []struct {
+		to    *mayCome
+		share float64
+	}{{&o.opens, 0}, {&o.best, bestShare}, {&o.closes, 1}} {
+		// What comes later than a part is followed comes as it was simulated.
+		if m := between(x.share); m.comes || x.to.after <= partFollowed {
+			*x.to = m
+		}
+	}
 	return nil
 }

@@ -2,11 +2,9 @@ package model
 
 import (
 	"context"
-	"errors"
 	"math"
 	"time"
 
-	"meniscus/model/cure"
 	"meniscus/model/unit"
 )
 
@@ -50,50 +48,6 @@ func Propose(ctx context.Context, p *Project, pl *Plan) (StageProposal, error) {
 
 // bottomStep is how finely the resin below a pour is told apart.
 const bottomStep = 6 * unit.Millimetre
-
-// deepestOn gives the deepest pour of a product that stays within its heat
-// limit on so much cured resin, and at most most.
-func (h *heat) deepestOn(ctx context.Context, bottom, most unit.Length, sheet string) (unit.Length, error) {
-	k := none
-	for i := range h.layers {
-		if h.layers[i].sheet != nil && h.layers[i].sheet.ID == sheet && h.layers[i].why == "" {
-			k = i
-		}
-	}
-	if k == none || !(most > 0) {
-		return most, nil
-	}
-	l := &h.layers[k]
-	slab := h.fresh(l, bottom)
-	hot := func(depth unit.Length) (bool, error) {
-		top := &slab.Strata[len(slab.Strata)-1]
-		top.Thickness, top.Cells = depth, cellsOf(depth, 1.5*unit.Millimetre, 10, 28)
-		c, err := slab.Run(ctx, coarseRun)
-		if errors.Is(err, cure.ErrUnusable) {
-			return true, nil
-		}
-		if err != nil {
-			return false, h.ended(ctx, err)
-		}
-		return c.RunsAway || c.Peak.T > l.limit.Value, nil
-	}
-	over, err := hot(most)
-	if err != nil || !over {
-		return most, err
-	}
-	low, high := unit.Length(0), most
-	for high-low > unit.Millimetre/2 {
-		mid := (low + high) / 2
-		if over, err = hot(mid); err != nil {
-			return 0, err
-		} else if over {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
-	return low, nil
-}
 
 // Starts looks for times to start the first pour at from now on: two weeks are
 // searched. The times of the layers are simulated for each time of day, since
@@ -163,5 +117,7 @@ func (h *heat) window(w *PourWindows, o outcome, s *stage, l *heatLayer) {
 		w.Refused = "it would run away"
 	case o.peak > l.limit.Value:
 		w.Refused = "its peak heat would pass " + h.p.Style.Temperature(l.limit.Value)
+	case !o.demold.comes: // it is not that this is not known
+		w.Refused = "it would not get hard enough to come out of the mold within three weeks"
 	}
 }

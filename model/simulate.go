@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"meniscus/model/cure"
@@ -35,15 +36,18 @@ func (h *heat) simulate(ctx context.Context) (Curing, []stage, error) {
 	for k := range h.layers {
 		c.Layers = append(c.Layers, h.blank(k, below))
 	}
-	outcomes, err := h.outcomes(ctx, v, stages)
+	outcomes, err := h.outcomes(ctx, v, stages, nil)
 	if err != nil {
 		return Curing{}, nil, err
 	}
 	for i := range stages {
+		if err := h.byPart(ctx, &stages[i], h.cal(&v, stages[i].layer), &outcomes[i]); err != nil {
+			return Curing{}, nil, err
+		}
 		h.tell(&c.Layers[stages[i].layer], outcomes[i], &stages[i])
 	}
 	for i := range stages {
-		if err := h.answer(ctx, &c.Layers[stages[i].layer], stages[i].layer, nil); err != nil {
+		if err := h.answer(ctx, &c.Layers[stages[i].layer], stages[i].layer, h.each(carefully)); err != nil {
 			return Curing{}, nil, err
 		}
 	}
@@ -51,64 +55,37 @@ func (h *heat) simulate(ctx context.Context) (Curing, []stage, error) {
 	return c, stages, nil
 }
 
-// outcomes reads all layers off the stages. Where a lot taught something its
-// heat is that of the hotter and its waiting that of the slower of lot and
-// sheet: learning tightens a limit and never loosens one.
-func (h *heat) outcomes(ctx context.Context, v pass, stages []stage) ([]outcome, error) {
+// outcomes reads all layers off the stages of a pass. Where a lot taught
+// something its heat is that of the hotter and its waiting that of the slower
+// of lot and sheet: learning tightens a limit and never loosens one. change,
+// where there is one, is what the pass changes of the products.
+func (h *heat) outcomes(ctx context.Context, v pass, stages []stage, change func([]cure.Calibrated)) ([]outcome, error) {
 	list := make([]outcome, len(stages))
 	for i := range stages {
 		list[i] = h.outcome(v, stages, i)
-		if err := h.byPart(ctx, &stages[i], h.cal(&v, stages[i].layer), &list[i]); err != nil {
-			return nil, err
-		}
 	}
-	taught := false
-	for k := range h.layers {
-		taught = taught || h.layers[k].product.Learned != cure.Learned{}
-	}
-	if !taught {
+	if !h.learned() {
 		return list, nil
 	}
-	for _, of := range []func(*heatLayer) cure.Calibrated{
-		func(l *heatLayer) cure.Calibrated { return l.careful },
-		func(l *heatLayer) cure.Calibrated { return l.patient },
-	} {
+	for _, of := range []func(*heatLayer) cure.Calibrated{carefully, patiently} {
 		other := v
-		other.cals = nil
-		for k := range h.layers {
-			other.cals = append(other.cals, of(&h.layers[k]))
+		if other.cals = h.each(of); change != nil {
+			change(other.cals)
 		}
 		stages, err := h.run(ctx, other)
 		if err != nil {
 			return nil, h.ended(ctx, err)
 		}
-		for i := range stages {
-			if i < len(list) {
-				list[i].tighten(h.outcome(other, stages, i))
-			}
+		for i := range min(len(stages), len(list)) {
+			list[i].tighten(h.outcome(other, stages, i))
 		}
 	}
 	return list, nil
 }
 
-// tighten takes over what is hotter or later in another outcome.
-func (o *outcome) tighten(b outcome) {
-	if b.peak > o.peak {
-		o.peak, o.peakAfter, o.height = b.peak, b.peakAfter, b.height
-	}
-	if b.runs && !o.runs {
-		o.runs, o.runsAfter = true, b.runsAfter
-	}
-	o.gradient = max(o.gradient, b.gradient)
-	o.demold, o.sand = o.demold.later(b.demold), o.sand.later(b.sand)
-}
-
-// later gives the later of two; what never comes is latest.
-func (m mayCome) later(b mayCome) mayCome {
-	if !m.comes || !b.comes {
-		return mayCome{}
-	}
-	return mayCome{max(m.after, b.after), true}
+// learned tells whether any lot taught something.
+func (h *heat) learned() bool {
+	return slices.ContainsFunc(h.layers, func(l heatLayer) bool { return l.product.Learned != cure.Learned{} })
 }
 
 // ended gives the error of a run: that of the context where it ended. Any other
@@ -234,7 +211,11 @@ func (h *heat) stall(l *heatLayer, s *stage, o outcome) *Stall {
 	case !o.demold.comes:
 		need, what = (*cure.Calibrated).Demold, "stays rubbery"
 	}
-	for c := math.Floor(room.Celsius()) + 1; c <= warmestShop; c++ {
+	warmest, whose := unit.Celsius(warmestShop), "a shop"
+	if f := l.sheet.Warmest; f.Given() && f.Value < warmest {
+		warmest, whose = f.Value, "the data sheet's rooms"
+	}
+	for c := math.Floor(room.Celsius()) + 1; unit.Celsius(c) <= warmest; c++ {
 		if warm := unit.Celsius(c); k.TimeTo(warm, 0, need(&l.cal, warm)) <= stallsAfter.Times(0.8) {
 			t.WarmTo = warm
 			break
@@ -244,7 +225,7 @@ func (h *heat) stall(l *heatLayer, s *stage, o outcome) *Stall {
 	if t.WarmTo != 0 {
 		t.Text += "; warm it to " + style.Temperature(t.WarmTo)
 	} else {
-		t.Text += "; no warmth of a shop makes it hard, by what its sheet tells"
+		t.Text += "; no warmth of " + whose + " makes it hard, by what its sheet tells"
 	}
 	return t
 }

@@ -34,8 +34,13 @@ func (c *Curing) upTo(pl *Plan) bool {
 	})
 }
 
-// timed gives times with those that the simulation tells in their place.
+// timed gives times with those that the simulation tells in their place. Of a
+// pour that runs away there are none past its working time.
 func (l *LayerCuring) timed(t LayerTimes) LayerTimes {
+	if l.RunsAway {
+		none := absentSpan("it runs away")
+		t.RecoatFrom, t.RecoatTo, t.Demold, t.FullCure = none, none, none, none
+	}
 	for _, p := range []struct{ to, by *Known[unit.Span] }{{&t.Working, &l.Working}, {&t.RecoatFrom, &l.RecoatFrom}, {&t.RecoatTo, &l.RecoatTo}, {&t.Demold, &l.Demold}} {
 		if !p.by.Absent && p.by.Value > 0 {
 			*p.to = *p.by

@@ -77,7 +77,7 @@ func (p *Project) warmthOf(layer string) (w roundAbout, measured bool) {
 		if e.Room.Given() {
 			room = append(room, cure.Reading{At: since, T: e.Room.Value})
 		}
-		if e.Part.Given() && e.Layer == layer {
+		if e.Part.Given() && e.Layer == layer && p.inMold(e.At) {
 			part = append(part, cure.Reading{At: since, T: e.Part.Value})
 		}
 	}
@@ -147,6 +147,12 @@ func (p *Project) PourStart(layer string) (Entry, bool) {
 // happened tells whether an entry of a kind stands in the journal.
 func (p *Project) happened(kind EntryKind) bool {
 	return slices.ContainsFunc(p.standing(), func(e Entry) bool { return e.Kind == kind })
+}
+
+// inMold tells whether the piece was still in its mold at an instant: what is
+// read of it after that is not counted.
+func (p *Project) inMold(at time.Time) bool {
+	return !slices.ContainsFunc(p.standing(), func(e Entry) bool { return e.Kind == EntryDemolded && e.At.Before(at) })
 }
 
 // steps lists the moments of all pours, in the order in which they come. A

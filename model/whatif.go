@@ -63,14 +63,13 @@ func Ask(ctx context.Context, p *Project, pl *Plan, layer string, w WhatIf) (Wha
 		return WhatIfAnswer{}, &Problem{"layers/" + layer, l.why}
 	}
 	v := bestPass()
-	v.warmer, v.layer, v.last, v.delay, v.until = w.Room, k, k, max(w.Delay, 0), 10*unit.Day
+	v.warmer, v.layer, v.last, v.until = w.Room, k, k, 10*unit.Day
 	if v.depth = l.plan.Depth + w.Depth; v.depth < unit.Millimetre || v.depth > mostSimulatedDepth {
 		return WhatIfAnswer{}, &Problem{"layers/" + layer + "/to", "that is no depth to pour"}
 	}
-	v.cals, err = h.offRatio(k, w.Ratio)
-	if err != nil {
-		return WhatIfAnswer{}, err
-	}
+	off := func(cals []cure.Calibrated) { offRatio(&cals[k], w.Ratio) }
+	v.cals = h.each(asItIs)
+	off(v.cals)
 	stages, err := h.run(ctx, v)
 	if err != nil {
 		return WhatIfAnswer{}, h.ended(ctx, err)
@@ -79,15 +78,19 @@ func Ask(ctx context.Context, p *Project, pl *Plan, layer string, w WhatIf) (Wha
 	if i < 0 || stages[i].layer != k {
 		return WhatIfAnswer{}, &Problem{"layers/" + layer, "the pour below it runs away, or its figures cannot be reckoned with"}
 	}
-	return h.whatIf(v, stages, i, w), nil
+	outcomes, err := h.outcomes(ctx, v, stages, off)
+	if err != nil {
+		return WhatIfAnswer{}, err
+	}
+	return h.whatIf(v, &stages[i], outcomes[i], w), nil
 }
 
-// whatIf reads the answer off a run.
-func (h *heat) whatIf(v pass, stages []stage, i int, w WhatIf) WhatIfAnswer {
-	l, o := &h.layers[stages[i].layer], h.outcome(v, stages, i)
+// whatIf words the answer for a stage and what became of it.
+func (h *heat) whatIf(v pass, s *stage, o outcome, w WhatIf) WhatIfAnswer {
+	l := &h.layers[s.layer]
 	late := "not within ten days"
 	a := WhatIfAnswer{
-		Depth: v.depth, Room: stages[i].slab.Room.At(0),
+		Depth: v.depth, Room: s.slab.Room.At(0),
 		Peak: o.peak, PeakAfter: o.peakAfter, PeakLimit: l.limit.Value,
 		RunsAway: o.runs, RunsAfter: o.runsAfter, TooHot: o.runs || o.peak > l.limit.Value,
 		DepthLimit: l.sheet.MaxLayer.Value,
@@ -98,9 +101,9 @@ func (h *heat) whatIf(v pass, stages []stage, i int, w WhatIf) WhatIfAnswer {
 		a.NextPour = o.opens.after + w.Delay
 		a.InWindow = w.Delay >= 0 && (!o.closes.comes || a.NextPour <= o.closes.after)
 	}
-	s := h.p.Style
+	style := h.p.Style
 	if a.TooDeep {
-		a.Texts = append(a.Texts, fmt.Sprintf("deeper than the data sheet's %s, whatever its heat", s.Length(a.DepthLimit)))
+		a.Texts = append(a.Texts, fmt.Sprintf("deeper than the data sheet's %s, whatever its heat", style.Length(a.DepthLimit)))
 	}
 	switch {
 	case w.Ratio >= offRatioStop || w.Ratio <= -offRatioStop:
@@ -115,14 +118,13 @@ func (h *heat) whatIf(v pass, stages []stage, i int, w WhatIf) WhatIfAnswer {
 // (common practice, no source: 2 % is the aim, 5 % the stop).
 const offRatioStop = 0.05
 
-// offRatio gives the products with that of layer k off its ratio; nil where it
-// is not. The scarcer part decides: the heat is that of what can react, the gel
-// point moves by Flory and Stockmayer, and what is in excess softens the resin,
-// taken as a softening temperature lower by 3 K for each per cent (common
-// practice, no source).
-func (h *heat) offRatio(k int, off float64) ([]cure.Calibrated, error) {
+// offRatio puts a product off its ratio. The scarcer part decides: the heat is
+// that of what can react, the gel point moves by Flory and Stockmayer, and what
+// is in excess softens the resin, taken as a softening temperature lower by 3 K
+// for each per cent (common practice, no source).
+func offRatio(c *cure.Calibrated, off float64) {
 	if off == 0 {
-		return nil, nil
+		return
 	}
 	const softer = 3
 	off = min(max(off, -0.5), 0.5)
@@ -130,15 +132,10 @@ func (h *heat) offRatio(k int, off float64) ([]cure.Calibrated, error) {
 	if scarce > 1 {
 		scarce = 1 / scarce
 	}
-	cals := make([]cure.Calibrated, len(h.layers))
-	for i := range h.layers {
-		cals[i] = h.layers[i].cal
-	}
-	c := &cals[k]
 	kin := &c.Kinetics
-	kin.Gel = min(kin.Gel*cure.GelPoint(4, 2, scarce)/cure.GelPoint(4, 2, 1), 0.99)
-	c.From = min(c.From*kin.Gel/h.layers[k].cal.Kinetics.Gel, 0.99)
+	later := min(cure.GelPoint(4, 2, scarce)/cure.GelPoint(4, 2, 1), 0.99/kin.Gel)
+	kin.Gel *= later
+	c.From = min(c.From*later, 0.99)
 	kin.Heat = kin.Heat.Times(scarce)
 	kin.Glass.Full = max(kin.Glass.Full-unit.Temperature(softer*100*(1-scarce)), kin.Glass.Liquid+20)
-	return cals, nil
 }

@@ -31,7 +31,13 @@ func Widen(ctx context.Context, p *Project, pl *Plan, do func(n int, f func(i in
 		c.Banded = err == nil
 		return c, err
 	}
-	w := h.draw()
+	// Heat goes by lots that are never slower or cooler than the sheet.
+	w := h.draw(func(l cure.Learned) cure.Learned { return l })
+	hot := w
+	if h.learned() {
+		hot = h.draw(cure.Learned.Cautious)
+		do(widenRuns, func(i int) { hot.try(ctx, i) })
+	}
 	do(widenRuns, func(i int) { w.try(ctx, i) })
 	if ctx.Err() != nil {
 		return Curing{}, ctx.Err()
@@ -39,10 +45,11 @@ func Widen(ctx context.Context, p *Project, pl *Plan, do func(n int, f func(i in
 	for i := range stages {
 		k := stages[i].layer
 		l := &c.Layers[k]
-		w.band(l, k)
-		if hot := w.hotter(k); hot != nil && l.Assumed {
+		w.bandTimes(l, k)
+		hot.bandHeat(l, k)
+		if cals := hot.hotter(k); cals != nil && l.Assumed {
 			likely := *l
-			if err := h.answer(ctx, l, k, hot); err != nil {
+			if err := h.answer(ctx, l, k, cals); err != nil {
 				return Curing{}, err
 			}
 			l.Room.cautious(likely.Room)
@@ -59,10 +66,14 @@ func Widen(ctx context.Context, p *Project, pl *Plan, do func(n int, f func(i in
 }
 
 // cautious says that an answer is one at the hot end of what is not known, and
-// what the likely one is, where the two differ.
+// what the likely one is, where the two differ. What is hotter as the pour is
+// planned need not be in every room and at every depth: the tighter one stands.
 func (a *Answer[Q]) cautious(likely Answer[Q]) {
-	if a.Text != likely.Text {
-		a.Reason += "; this holds at the hot end of what is not known of the resin, and the best estimate is " + likely.Text
+	switch {
+	case a.Value > likely.Value:
+		*a = likely
+	case a.Text != likely.Text:
+		a.Reason += ", if the resin is as hot as it may be; the best estimate is " + likely.Text
 	}
 }
 
@@ -79,12 +90,15 @@ type widenTry struct {
 	layers map[int]outcome
 }
 
-func (h *heat) draw() *widening {
+// draw draws the products, with what of their lots' teaching counts.
+func (h *heat) draw(counts func(cure.Learned) cure.Learned) *widening {
 	w := &widening{h: h, samples: map[string][]cure.Sample{}}
 	for k := range h.layers {
 		l := &h.layers[k]
 		if _, drawn := w.samples[l.lot]; !drawn && l.why == "" {
-			w.samples[l.lot] = l.product.Samples(widenSeed+uint64(len(w.samples)), widenRuns)
+			p := l.product
+			p.Learned = counts(p.Learned)
+			w.samples[l.lot] = p.Samples(widenSeed+uint64(len(w.samples)), widenRuns)
 		}
 	}
 	return w
@@ -142,28 +156,14 @@ func (w *widening) of(k int, figure func(*outcome) float64) []float64 {
 	return list
 }
 
-// band gives a layer its bands and the figures that would narrow them.
-func (w *widening) band(l *LayerCuring, k int) {
+// bandHeat gives a layer's heat its bands, and the figures that would narrow
+// them.
+func (w *widening) bandHeat(l *LayerCuring, k int) {
 	peaks := w.of(k, func(o *outcome) float64 { return float64(o.peak) })
 	l.Peak = widened(l.Peak, peaks)
 	l.Gradient = widened(l.Gradient, w.of(k, func(o *outcome) float64 { return float64(o.gradient) }))
-	spans := func(to *Known[unit.Span], of func(*outcome) mayCome) {
-		*to = widened(*to, w.of(k, func(o *outcome) float64 {
-			if m := of(o); m.comes {
-				return float64(m.after)
-			}
-			return math.Inf(1)
-		}))
-	}
-	spans(&l.PeakAfter, func(o *outcome) mayCome { return mayCome{o.peakAfter, true} })
-	spans(&l.RunsAfter, func(o *outcome) mayCome { return mayCome{o.runsAfter, o.runs} })
-	spans(&l.GelFirst, func(o *outcome) mayCome { return o.gelFirst })
-	spans(&l.GelLast, func(o *outcome) mayCome { return o.gelLast })
-	spans(&l.RecoatFrom, func(o *outcome) mayCome { return o.opens })
-	spans(&l.RecoatBest, func(o *outcome) mayCome { return o.best })
-	spans(&l.RecoatTo, func(o *outcome) mayCome { return o.closes })
-	spans(&l.Demold, func(o *outcome) mayCome { return o.demold })
-	spans(&l.Sand, func(o *outcome) mayCome { return o.sand })
+	w.bandSpan(&l.PeakAfter, k, func(o *outcome) mayCome { return mayCome{o.peakAfter, true} })
+	w.bandSpan(&l.RunsAfter, k, func(o *outcome) mayCome { return mayCome{o.runsAfter, o.runs} })
 	for _, cause := range cure.Causes(w.samples[w.h.layers[k].lot], peaks) {
 		if cause.Part < 0.05 || len(l.Narrow) == 3 {
 			break
@@ -173,6 +173,27 @@ func (w *widening) band(l *LayerCuring, k int) {
 			Label: cause.Input.Label(), Part: cause.Part, Learn: cause.Input.Learn(),
 		})
 	}
+}
+
+// bandTimes gives a layer's other times their bands.
+func (w *widening) bandTimes(l *LayerCuring, k int) {
+	w.bandSpan(&l.GelFirst, k, func(o *outcome) mayCome { return o.gelFirst })
+	w.bandSpan(&l.GelLast, k, func(o *outcome) mayCome { return o.gelLast })
+	w.bandSpan(&l.RecoatFrom, k, func(o *outcome) mayCome { return o.opens })
+	w.bandSpan(&l.RecoatBest, k, func(o *outcome) mayCome { return o.best })
+	w.bandSpan(&l.RecoatTo, k, func(o *outcome) mayCome { return o.closes })
+	w.bandSpan(&l.Demold, k, func(o *outcome) mayCome { return o.demold })
+	w.bandSpan(&l.Sand, k, func(o *outcome) mayCome { return o.sand })
+}
+
+// bandSpan gives one of a layer's times its band.
+func (w *widening) bandSpan(to *Known[unit.Span], k int, of func(*outcome) mayCome) {
+	*to = widened(*to, w.of(k, func(o *outcome) float64 {
+		if m := of(o); m.comes {
+			return float64(m.after)
+		}
+		return math.Inf(1)
+	}))
 }
 
 // inputFields names the figure of a data sheet that tells an input.

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"math"
 
 	"meniscus/model/cure"
 	"meniscus/model/unit"
@@ -17,17 +18,17 @@ func (h *heat) workings(c *LayerCuring, l *heatLayer, s *stage) {
 	add := func(f Figured, title, formula, source, band string, more ...WorkingInput) {
 		c.Workings[f] = Working{Title: title, Formula: formula, Inputs: append(more, h.inputs(l, s)...), Source: source, Band: band}
 	}
-	add(FigPeak, "Peak heat of "+c.Name, "the hottest place of the pour at any time, from: warming = heat conducted in + heat of the cure × how fast it cures; how fast = (k₁ + k₂ aᵐ)(1 − a)ⁿ, k = A exp(−E/RT)", simulationSource, bandWords(c.Peak, st.Temperature))
+	add(FigPeak, "Peak heat of "+c.Name, "the hottest place of the pour at any time, from: warming = heat conducted in + heat of the cure × how fast it cures; how fast = (k₁ + k₂ aᵐ)(1 − a)ⁿ, k = A exp(−E/RT)", simulationSource, bandWords(c.Peak, wholeDegrees(st)))
 	add(FigGel, "When "+c.Name+" sets", fmt.Sprintf("when each place has cured by %.0f %%", 100*l.cal.Kinetics.Gel), "gel point of Flory and Stockmayer, 1/√((f − 1)(g − 1)) = 0.577 for four groups on two; measured 0.50 to 0.65", bandWords(c.GelLast, st.Span))
 	add(FigRecoat, "Window for the next pour on "+c.Name, fmt.Sprintf("by the surface's own temperature: from when it has cured by %.0f %% until it nears glass, by %.0f %% at most", 100*l.cal.From, 100*l.cal.RecoatTo(h.room.At(s.at))), simulationSource, "opens "+bandWords(c.RecoatFrom, st.Span)+", closes "+bandWords(c.RecoatTo, st.Span))
 	if w, ok := h.plan.ScaledWorking(h.p, c.ID, FigWorking); ok {
 		c.Workings[FigWorking] = w
 	}
-	add(FigDemold, "Taking out", fmt.Sprintf("when the resin that has cured least softens %s above the shop, or by the data sheet's own hours where they ask more", st.TempRise(cure.DemoldMargin)), "softening by DiBenedetto; margin common practice, no source", bandWords(c.Demold, st.Span))
+	add(FigDemold, "Taking out", fmt.Sprintf("when the resin that has cured least softens %s above the shop by day, or has cured as far as by the data sheet's own hours, where that is more", st.TempRise(cure.DemoldMargin)), "softening by DiBenedetto; margin common practice, no source", bandWords(c.Demold, st.Span))
 	add(FigSand, "Cutting and sanding", fmt.Sprintf("when the resin that has cured least softens at %s, or %s above the shop, and not before %s past setting", st.Temperature(cure.SandsAt), st.TempRise(cure.SandMargin), st.Span(cure.SandsAfter)), "softening by DiBenedetto; margins common practice, no source", bandWords(c.Sand, st.Span))
-	add(FigGradient, "Difference of temperature through "+c.Name, "hottest less coldest place of the pour, once its first place has set", simulationSource+"; limit "+st.TempRise(crackGradient)+", common practice, no source", bandWords(c.Gradient, st.TempRise))
+	add(FigGradient, "Difference of temperature through "+c.Name, "hottest less coldest place of the pour, once its first place has set", simulationSource+"; limit "+st.TempRise(crackGradient)+", common practice, no source", bandWords(c.Gradient, wholeRise(st)))
 	limit := WorkingInput{Label: "hottest it may get", Value: st.Temperature(l.limit.Value), Source: l.limit.Source, Typical: l.limit.Typical, Field: "sheets/" + l.sheet.ID + "/peakLimit"}
-	add(FigRoom, "Warmest room for "+c.Name, "the room at which the simulated peak heat comes to its limit, found by halving and rounded down to half a degree", simulationSource, c.Room.Reason, limit)
+	add(FigRoom, "Warmest room for "+c.Name, "the room at which the simulated peak heat comes to its limit, found by halving and rounded down to half a degree, and never one that the data sheet does not allow", simulationSource, c.Room.Reason, limit)
 	deepest := WorkingInput{Label: "data sheet's deepest pour", Value: "not given", Source: "data sheet", Field: "sheets/" + l.sheet.ID + "/maxLayer"}
 	if l.sheet.MaxLayer.Given() {
 		deepest.Value = st.Length(l.sheet.MaxLayer.Value)
@@ -81,6 +82,28 @@ func sheetOrTypical(told bool) string {
 		return "data sheet"
 	}
 	return "typical, no source"
+}
+
+// wholeDegrees writes simulated temperatures in whole degrees: they are known no
+// finer.
+func wholeDegrees(s unit.Style) func(unit.Temperature) string {
+	return func(t unit.Temperature) string {
+		if s.TempUnit() == unit.InFahrenheit {
+			return s.Temperature(unit.Fahrenheit(math.Round(t.Fahrenheit())))
+		}
+		return s.Temperature(unit.Celsius(math.Round(t.Celsius())))
+	}
+}
+
+// wholeRise writes simulated differences of temperature as wholeDegrees does.
+func wholeRise(s unit.Style) func(unit.TempRise) string {
+	return func(r unit.TempRise) string {
+		grain := 1.0
+		if s.TempUnit() == unit.InFahrenheit {
+			grain = 1 / 1.8
+		}
+		return s.TempRise(unit.TempRise(math.Round(float64(r)/grain) * grain))
+	}
 }
 
 // bandWords writes a figure with its band: "38 °C (31 to 52)".

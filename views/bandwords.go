@@ -33,8 +33,9 @@ func riseWords(s unit.Style, k model.Known[unit.TempRise]) string {
 	return banded(in(k.Value)+" °"+string(s.TempUnit()), in(k.Low), in(k.High), k.Low < k.High)
 }
 
-// spanWords writes a length of time of the simulation with its band: "23.5 h
-// (20 to 28)". Both are in the unit that suits the value.
+// spanWords writes a length of time of the simulation with its band: "24 h (20
+// to 28)". Both are in the unit that suits the value, and no finer than the
+// band is wide.
 func spanWords(s unit.Style, k model.Known[unit.Span]) string {
 	if k.Low >= k.High {
 		return s.Span(k.Value)
@@ -54,16 +55,24 @@ func spanWords(s unit.Style, k model.Known[unit.Span]) string {
 		p := math.Pow10(places)
 		return strconv.FormatFloat(math.Round(v*p)/p, 'f', -1, 64)
 	}
-	coarse := 1
-	if k.Low.Per(u) >= 10 {
-		coarse = 0
+	// A figure that may be off by whole units is told in whole ones.
+	places := 1
+	if wide := (k.High - k.Low).Per(u); k.Low.Per(u) >= 10 && wide >= 2 || wide >= 6 {
+		places = 0
 	}
-	low, high := in(k.Low, coarse), in(k.High, coarse)
+	low, high := in(k.Low, places), in(k.High, places)
+	if k.High >= notWithin {
+		return in(k.Value, places) + " " + name + " (" + low + " or far more)"
+	}
 	if low == high {
 		return s.Span(k.Value)
 	}
-	return banded(in(k.Value, 1)+" "+name, low, high, true)
+	return banded(in(k.Value, places)+" "+name, low, high, true)
 }
+
+// notWithin is how far the simulation looks: a band that reaches so far has no
+// end that is known.
+const notWithin = 21 * unit.Day
 
 // banded puts a band behind a figure, unless its ends are written alike.
 func banded(figure, low, high string, band bool) string {

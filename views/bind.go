@@ -68,12 +68,7 @@ func (in *inputs) quantity(path, label, help string, kind touch.Kind) *touch.Fie
 			show(&shot)
 		}
 	}
-	f.OnStep = func(dir int) {
-		shot := in.session.Snapshot()
-		if text, ok := model.Nudge(&shot.Project, path, dir > 0); ok {
-			in.session.Enter(path, text)
-		}
-	}
+	f.OnStep = func(dir int) { in.session.Nudge(path, dir > 0) }
 	in.bind(path, func(shot *app.Snapshot) {
 		text, echo := model.Show(&shot.Project, path)
 		problem := ""

@@ -63,6 +63,9 @@ func (b *cureBench) see(shot *app.Snapshot, plan *model.Plan, now time.Time) {
 		b.start.Disable()
 	}
 	level, words := windowWords(plan, shot.Project.Style, &b.page.clock, next.ID, now)
+	if hot := hotWords(shot, next.ID); hot != "" {
+		level, words = touch.Stop, joinedSentences(hot, words)
+	}
 	b.window.SetText(words)
 	b.sign.SetLevel(level)
 	// A pour outside its window is possible, and not what to do next.
@@ -82,6 +85,21 @@ func (b *cureBench) see(shot *app.Snapshot, plan *model.Plan, now time.Time) {
 		}
 	}
 	b.bent.Hidden = !out
+}
+
+// hotWords warns of a pour to come that gets too hot as it is planned; "" where
+// it does not.
+func hotWords(shot *app.Snapshot, layer string) string {
+	c := curingOf(shot, layer)
+	switch {
+	case c == nil || !c.Ready:
+		return ""
+	case c.RunsAway:
+		return "As it is planned it runs away after " + spanWords(shot.Project.Style, c.RunsAfter) + ": pour it shallower or in a cooler room."
+	case c.PeakCheck == model.Beyond:
+		return "As it is planned it gets too hot, " + tempWords(shot.Project.Style, c.Peak) + ": pour it shallower or in a cooler room."
+	}
+	return ""
 }
 
 // seeWay shows the way back where the window of the next pour was missed.

@@ -21,7 +21,12 @@ type timeLine struct {
 	sheet string    // what the data sheet says of it
 	dots  string    // the mark of a typical value
 	check model.Verdict
+
+	noLimit bool // there is none that the peak could be held against
 }
+
+// peakWords are how hot a pour gets against its limit, in a word.
+var peakWords = map[model.Verdict]string{model.Fine: "cool enough", model.Beyond: "too hot", model.NotKnown: "may get too hot"}
 
 // timeShares are the line's columns.
 var timeShares = shares{0.20, 0.265, 0.2, 0.335}
@@ -39,11 +44,15 @@ func (l timeLine) row(w *workingPanel, shot *app.Snapshot) fyne.CanvasObject {
 	sheet := container.New(layout.NewCustomPaddedVBoxLayout(0))
 	switch l.check {
 	case model.Fine:
-		sheet.Add(worded(newTick(16), string(l.check), touch.GoodTone))
+		sheet.Add(worded(newTick(16), peakWords[l.check], touch.GoodTone))
 	case model.Beyond:
-		sheet.Add(worded(touch.NewSign(touch.Stop, 18), "too hot", touch.StopTone))
+		sheet.Add(worded(touch.NewSign(touch.Stop, 18), peakWords[l.check], touch.StopTone))
 	case model.NotKnown:
-		sheet.Add(worded(touch.NewSign(touch.Check, 18), string(l.check), touch.CheckTone))
+		word := peakWords[l.check]
+		if l.noLimit {
+			word = string(l.check)
+		}
+		sheet.Add(worded(touch.NewSign(touch.Check, 18), word, touch.CheckTone))
 	}
 	sheet.Add(touch.NewText(l.sheet, touch.Small, touch.Faint))
 	if l.dots != "" {
@@ -77,6 +86,9 @@ func (t *cureTimes) simulated(shot *app.Snapshot, i int, sheet *model.Sheet, c *
 		add("Hottest after", c.PeakAfter, model.FigPeak, "")
 	}
 	add("Working time", c.Working, model.FigWorking, besideWords(s, sheet.WorkingTime, here.Working, here.Room))
+	if c.RunsAway {
+		return list // past that nothing can be told
+	}
 	add("Sets, the first of it", c.GelFirst, model.FigGel, besideWords(s, sheet.Gel, nothing, here.Room))
 	add("Sets, the last of it", c.GelLast, model.FigGel, "")
 	last := i == len(shot.Plan.Layers)-1
@@ -106,13 +118,13 @@ func (t *cureTimes) peak(s unit.Style, c *model.LayerCuring) timeLine {
 			line.dots = "a typical limit"
 		}
 	}
-	line.sheet = limit
+	line.sheet, line.noLimit = limit, c.PeakLimit.Absent
 	switch {
 	case c.RunsAway:
 		line.value, line.tone = "runs away", touch.StopTone
 		line.check = model.Beyond
 		if !c.RunsAfter.Absent && c.RunsAfter.Value > 0 {
-			line.value = "runs away after " + s.Span(c.RunsAfter.Value)
+			line.sheet = "after " + spanWords(s, c.RunsAfter) + "; " + limit
 			line.clock = t.at(c, c.RunsAfter)
 		}
 	case c.Peak.Absent:

@@ -169,7 +169,7 @@ func (t *cureTimes) remarks(rows *fyne.Container, shot *app.Snapshot, c *model.L
 	if c.Stall != nil {
 		add(touch.Check, capitalised(c.Stall.Text)+".", model.FigStall)
 	}
-	if !c.Gradient.Absent {
+	if !c.Gradient.Absent && !c.RunsAway {
 		differ := "Once it has begun to set, its hottest and coolest places differ by " + riseWords(s, c.Gradient)
 		switch c.Cracks {
 		case model.Beyond:

@@ -72,7 +72,7 @@ func TestCureShowsTheSimulationBesideTheSheet(t *testing.T) {
 	b, p := cureOn(t, "poppy-stand")
 	p.see(cured(b.Snapshot(), b.Now()))
 	for _, words := range []string{
-		"38 °C (31 to 52)", "14 h (11 to 19)", "limit 60 °C, data sheet", "fine", "12 h (10 to 15)", "28 h (22 to 36)", "52 h (44 to 70)", "60 h (50 to 84)",
+		"38 °C (31 to 52)", "14 h (11 to 19)", "limit 60 °C, data sheet", "cool enough", "12 h (10 to 15)", "28 h (22 to 36)", "52 h (44 to 70)", "60 h (50 to 84)",
 		"sheet: 2 h 24 min at 22 °C, 500 g; here at 21 °C", "if it is poured Wed 25 Nov", "Knowing this would narrow it most: how hot a cup of it gets", "weigh 200 g in a cup", "rests on typical figures",
 	} {
 		if !cureSays(p.times.root, words) {
@@ -118,15 +118,44 @@ func TestCureWarnsOfWhatTheSimulationSees(t *testing.T) {
 	b, p := cureOn(t, "poppy-stand")
 	shot := cured(b.Snapshot(), b.Now())
 	l := &shot.Curing.Layers[0]
-	l.RunsAway, l.RunsAfter = true, model.Known[unit.Span]{Value: 6 * unit.Hour}
 	l.Stall = &model.Stall{Text: "stays rubbery at 12 °C; warm it to 20"}
 	l.Cracks, l.Learned = model.Beyond, "Its last run set a fifth sooner than the sheet has it."
 	shot.Curing.Layers[1].Ready, shot.Curing.Layers[1].Why = false, "the pour below it runs away"
 	p.see(shot)
-	for _, words := range []string{"runs away after 6 h", "too hot", "Stays rubbery at 12 °C; warm it to 20.", "differ by 4 °C (2 to 9): likely to crack it", "a fifth sooner", "Not simulated: the pour below it runs away"} {
+	for _, words := range []string{"Stays rubbery at 12 °C; warm it to 20.", "differ by 4 °C (2 to 9): likely to crack it", "a fifth sooner", "Not simulated: the pour below it runs away"} {
 		if !cureSays(p.times.root, words) {
 			t.Errorf("%q is not in %q", words, texts(p.times.root))
 		}
+	}
+}
+
+// TestCureTellsNothingPastARunaway: the bench warns of it before the pour, and
+// no time past it is told.
+func TestCureTellsNothingPastARunaway(t *testing.T) {
+	b, p := cureOn(t, "poppy-stand")
+	shot := cured(b.Snapshot(), b.Now())
+	l := &shot.Curing.Layers[0]
+	l.PeakCheck = model.Beyond
+	p.see(shot)
+	if !strings.HasPrefix(p.bench.window.Text(), "As it is planned it gets too hot, 38 °C (31 to 52)") {
+		t.Errorf("too hot, the bench says %q", p.bench.window.Text())
+	}
+	l.RunsAway, l.RunsAfter = true, model.Known[unit.Span]{Value: 6 * unit.Hour}
+	l.Cracks = model.Beyond
+	p.see(shot)
+	for _, words := range []string{"runs away", "after 6 h; limit 60 °C", "too hot"} {
+		if !cureSays(p.times.root, words) {
+			t.Errorf("%q is not in %q", words, texts(p.times.root))
+		}
+	}
+	if cureSays(p.times.root, "28 h (22 to 36)") || cureSays(p.times.root, "likely to crack it") {
+		t.Errorf("it tells of what comes after: %q", texts(p.times.root))
+	}
+	if !strings.HasPrefix(p.bench.window.Text(), "As it is planned it runs away after 6 h") {
+		t.Errorf("the bench says %q", p.bench.window.Text())
+	}
+	if at := p.timed.Layers[0].Times.RecoatFrom; !at.Absent {
+		t.Errorf("the next pour is told to go on after %v", at)
 	}
 }
 

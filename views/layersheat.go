@@ -259,8 +259,18 @@ func heatWords(s *shotOf, f *model.TraceFrame, across bool) string {
 			top = c
 		}
 	}
-	return fmt.Sprintf("Hottest %s, %s up, %s cured; surface %s, %s cured", st.Temperature(hot.State.T), st.Length(hot.Middle()),
-		percent(hot.State.A), st.Temperature(top.State.T), percent(top.State.A))
+	warm := func(t unit.Temperature) string { return tempWords(st, model.Known[unit.Temperature]{Value: t}) }
+	return fmt.Sprintf("Hottest %s, %s up, %s cured; surface %s, %s cured", warm(hot.State.T), heightWords(st, hot.Middle()),
+		percent(hot.State.A), warm(top.State.T), percent(top.State.A))
+}
+
+// heightWords writes the height of a place in the resin in whole millimetres,
+// or to the sixteenth of an inch: no simulation tells it finer.
+func heightWords(s unit.Style, h unit.Length) string {
+	if s.LengthUnit() == unit.InInches {
+		return s.LengthIn(h, unit.InInches, unit.Sixteenth)
+	}
+	return s.LengthIn(h, s.LengthUnit(), unit.WholeMillimetre)
 }
 
 // percent writes a conversion in whole percent.

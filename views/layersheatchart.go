@@ -114,11 +114,15 @@ func heatCourse(s *shotOf, now time.Time) drawing.Chart {
 		f := &c.Trace.Frames[i]
 		room = append(room, drawing.Pt{X: f.At.Hours(), Y: in(f.Room)})
 	}
+	named := 0.8 // of its cure, where the heart's line has its name
+	if l.RunsAway {
+		named = 0.25 // clear of the end
+	}
 	surface, heart := c.Trace.SurfaceCourse(index), c.Trace.HeartCourse(index)
 	chart.Series = []drawing.Series{
 		{Name: "room", Points: room, Role: drawing.Hint, NameAt: end.Hours() / 20},
-		{Name: "surface, cured", Points: course(surface, cured), Role: drawing.Second, Dashed: true, Right: true, NameAt: reaching(surface, 0.4)},
-		{Name: "heart, cured", Points: course(heart, cured), Role: drawing.Second, Right: true, NameAt: reaching(heart, 0.75)},
+		{Name: "surface, cured", Points: course(surface, cured), Role: drawing.Second, Dashed: true, Right: true, NameAt: reaching(surface, 0.55)},
+		{Name: "heart, cured", Points: course(heart, cured), Role: drawing.Second, Right: true, NameAt: reaching(heart, named)},
 		{Name: "hottest place", Points: hottest, Role: drawing.Main, NameAt: highest(hottest)},
 	}
 	chart.Y.Min, chart.Y.Max = math.Inf(1), math.Inf(-1)

@@ -10,7 +10,7 @@ import (
 
 // The sizes of the gauges in dp.
 const (
-	gaugeHigh = 56
+	gaugeHigh = 59
 	gaugeBar  = 14.0
 )
 
@@ -45,7 +45,7 @@ func (a scale) x(v float64) float64 {
 
 // axis begins a gauge: its name, what it says, and its track.
 func (g *gauges) axis(top, low, high float64, name, said string, tone drawing.Palette, bad bool) scale {
-	a := scale{low, high, g.box.Min.X + 2, g.box.W() - 4}
+	a := scale{low, high, g.box.Min.X + 6, g.box.W() - 12} // a mark at an end has its half beyond it
 	g.to.Text(drawing.Pt{X: a.left, Y: top + 13}, name, drawing.Lettering{Name: "name", Size: 13, Colour: tone.Faint})
 	ink := tone.Ink
 	if bad {
@@ -185,7 +185,7 @@ func (g *gauges) limit(a scale, top, v, planned float64, words string) {
 	if planned > v {
 		at = x - w
 	}
-	g.to.Text(drawing.Pt{X: min(max(at, a.left), end-w), Y: y + gaugeBar + 16}, words, l)
+	g.to.Text(drawing.Pt{X: min(max(at, a.left), end-w), Y: y + gaugeBar + 19}, words, l)
 }
 
 // planned marks where the plan stands: a hollow triangle below the track.

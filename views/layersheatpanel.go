@@ -41,7 +41,7 @@ func heatKey(s *shotOf) string {
 		if l.ID != s.layer.ID {
 			continue
 		}
-		key = fmt.Sprint(l.Ready, l.Beside != nil, l.Stall != nil, len(l.Narrow), long(l.Room.Text), long(l.Deepest.Text))
+		key = fmt.Sprint(l.Ready, l.RunsAway, l.Beside != nil, l.Stall != nil, len(l.Narrow), long(l.Room.Text), long(l.Deepest.Text))
 		for _, f := range []model.Figured{model.FigPeak, model.FigRoom, model.FigDeepest, model.FigGradient, model.FigStall} {
 			_, has := l.Workings[f]
 			key += fmt.Sprint(has)
@@ -98,7 +98,7 @@ func notSimulated(s *shotOf) string {
 
 // answers are the two figures that no data sheet gives, in large type.
 func (h *heatPanel) answers(s *shotOf) fyne.CanvasObject {
-	room := h.answer(s, "It gets too hot in a room above", model.FigRoom, func(s *shotOf, l *model.LayerCuring) (figure, now, reason string) {
+	room := h.answer(s, "Warmest room for this pour", model.FigRoom, func(s *shotOf, l *model.LayerCuring) (figure, now, reason string) {
 		return l.Room.Text, "Today it is " + s.Project.Style.Temperature(s.layer.Times.Room) + ".", l.Room.Reason
 	})
 	deepest := h.answer(s, "Deepest safe pour today", model.FigDeepest, func(s *shotOf, l *model.LayerCuring) (figure, now, reason string) {
@@ -173,7 +173,7 @@ func (h *heatPanel) peak(s *shotOf) fyne.CanvasObject {
 		}
 	})
 	rows := container.New(layout.NewCustomPaddedVBoxLayout(4), number, verdict.root, where)
-	if l, _ := s.curing(); l.Beside != nil {
+	if l, _ := s.curing(); l.Beside != nil && !l.RunsAway {
 		beside := touch.NewText("", touch.Body, touch.Ink)
 		h.live(s, func(s *shotOf) {
 			if l, ok := s.curing(); ok && l.Beside != nil {
@@ -182,8 +182,10 @@ func (h *heatPanel) peak(s *shotOf) fyne.CanvasObject {
 		})
 		rows.Add(beside)
 	}
-	h.gradient(s, rows)
-	h.stall(s, rows)
+	if l, _ := s.curing(); !l.RunsAway {
+		h.gradient(s, rows)
+		h.stall(s, rows)
+	}
 	h.narrow(s, rows)
 	return touch.NewCard("Peak heat", rows)
 }
@@ -194,7 +196,7 @@ func peakPlace(s *shotOf, l *model.LayerCuring) string {
 	if l.RunsAway {
 		return "Past this nothing can be told: it heats itself faster than it can cool."
 	}
-	return fmt.Sprintf("%s after its pour, %s from the floor.", spanWords(st, l.PeakAfter), st.Length(l.PeakHeight))
+	return fmt.Sprintf("%s after its pour, %s from the floor.", spanWords(st, l.PeakAfter), heightWords(st, l.PeakHeight))
 }
 
 // peakVerdict holds the peak against its limit, in a word and in full.
@@ -208,11 +210,11 @@ func peakVerdict(st unit.Style, l *model.LayerCuring) (level touch.Level, word, 
 	}
 	switch {
 	case l.RunsAway || l.PeakCheck == model.Beyond:
-		return touch.Stop, "too hot", limit
+		return touch.Stop, peakWords[model.Beyond], limit
 	case l.PeakCheck == model.Fine:
-		return fine, "cool enough", limit
+		return fine, peakWords[model.Fine], limit
 	case !l.PeakLimit.Absent:
-		return touch.Check, "may get too hot", limit
+		return touch.Check, peakWords[model.NotKnown], limit
 	}
 	return touch.Check, "not known", limit
 }
@@ -240,7 +242,7 @@ func (h *heatPanel) gradient(s *shotOf, rows *fyne.Container) {
 			verdict.set(touch.Check, "not known", "whether it cracks")
 		}
 	})
-	rows.Add(container.NewBorder(nil, nil, nil, number, container.NewVBox(layout.NewSpacer(), touch.NewText("Apart through its depth, once it sets", touch.Body, touch.Ink), layout.NewSpacer())))
+	rows.Add(container.NewBorder(nil, nil, nil, number, container.NewVBox(layout.NewSpacer(), touch.NewText("From its hottest to its coolest place, once set", touch.Body, touch.Ink), layout.NewSpacer())))
 	rows.Add(verdict.root)
 }
 
@@ -258,6 +260,13 @@ func (h *heatPanel) stall(s *shotOf, rows *fyne.Container) {
 	rows.Add(container.NewBorder(nil, nil, container.NewCenter(touch.NewSign(touch.Check, 20)), nil, words))
 }
 
+// narrowWords says how much of the band a missing figure makes, in tenths: the
+// share itself is an estimate.
+func narrowWords(n model.Narrowing) string {
+	tenths := max(1, min(10, int(10*n.Part+0.5)))
+	return fmt.Sprintf("%s: about %d in 10 parts of what is unsure here.", capitalised(n.Label), tenths)
+}
+
 // narrow names the missing figures that would narrow the band most, and how to
 // learn them.
 func (h *heatPanel) narrow(s *shotOf, rows *fyne.Container) {
@@ -272,7 +281,7 @@ func (h *heatPanel) narrow(s *shotOf, rows *fyne.Container) {
 				return
 			}
 			n := l.Narrow[i]
-			words.SetText(fmt.Sprintf("%s makes %s of how unsure it is.", capitalised(n.Label), s.Project.Style.Share(unit.Share(n.Part))))
+			words.SetText(narrowWords(n))
 			learn.SetText(capitalised(n.Learn))
 		})
 		field := l.Narrow[i].Field

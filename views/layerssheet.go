@@ -43,7 +43,7 @@ var (
 	heatFigures = []figure{
 		{name: "peak", label: "Peak in a cup", help: "the hottest that so much in a cup gets, as the sheet quotes it, and in how warm a room", kind: touch.Temperature, at: true, mass: true},
 		{name: "peakLimit", label: "Hottest a pour may get", help: "sheets give it where yellowing or cracks begin", kind: touch.Temperature},
-		{name: "heat", label: "Heat of reaction", help: "of the mixed resin; few sheets give it", kind: touch.Number, unit: "J/g"},
+		{name: "heat", label: "Heat of the cure", help: "of the mixed resin; sheets may call it heat of reaction, and few give it", kind: touch.Number, unit: "J/g"},
 	}
 	otherFigures = []figure{
 		{name: "shrink", label: "Shrinkage", help: "by volume, as it cures", kind: touch.Percent},

@@ -1,6 +1,6 @@
-// Package cure tells how resin hardens with time and temperature. In its first
-// form it scales the times of a data sheet to another temperature by
-// equivalent age.
+// Package cure tells how resin hardens and warms itself: equivalent age, the
+// kinetics of a cure, products calibrated from their data sheets, a cup, and
+// heat through the thickness of a pour or across its section.
 package cure
 
 import (

@@ -7,25 +7,6 @@ import (
 	"meniscus/model/unit"
 )
 
-// stepped is how long before a reading a step to it is made.
-const stepped = unit.Second / 1000
-
-// Stepped gives a log in which each reading holds until the next, as a room is
-// that was switched from one temperature to another. The readings may come in
-// any order.
-func Stepped(log []Reading) []Reading {
-	var room Room
-	sorted := room.Logged(log).Log
-	var list []Reading
-	for i, x := range sorted {
-		if before := x.At - stepped; i > 0 && before > sorted[i-1].At && before < x.At {
-			list = append(list, Reading{before, sorted[i-1].T})
-		}
-		list = append(list, x)
-	}
-	return list
-}
-
 // Gap is a stretch of a log without readings.
 type Gap struct{ From, To unit.Span }
 

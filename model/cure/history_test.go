@@ -19,10 +19,29 @@ func logOf(points ...[2]float64) []Reading {
 	return list
 }
 
+// stepped is how long before a reading a step to it is made.
+const stepped = unit.Second / 1000
+
+// inSteps gives a log in which each reading holds until the next, as a room is
+// that was switched from one temperature to another. The readings may come in
+// any order.
+func inSteps(log []Reading) []Reading {
+	var room Room
+	sorted := room.Logged(log).Log
+	var list []Reading
+	for i, x := range sorted {
+		if before := x.At - stepped; i > 0 && before > sorted[i-1].At && before < x.At {
+			list = append(list, Reading{before, sorted[i-1].T})
+		}
+		list = append(list, x)
+	}
+	return list
+}
+
 func TestAgeOfAStepProfile(t *testing.T) {
 	// 6 h at 18 °C, 6 h at 22 °C, 12 h at 26 °C: the equation of ASTM C1074 with
 	// Q = 5000 K to 20 °C, and with 54.96 kJ/mol to 25 °C, computed with scipy.
-	room := Steady(unit.Celsius(20)).Logged(Stepped(logOf([2]float64{0, 18}, [2]float64{6, 22}, [2]float64{12, 26}, [2]float64{24, 26})))
+	room := Steady(unit.Celsius(20)).Logged(inSteps(logOf([2]float64{0, 18}, [2]float64{6, 22}, [2]float64{12, 26}, [2]float64{24, 26})))
 	for _, x := range []struct {
 		e    unit.MolarEnergy
 		ref  float64
@@ -57,7 +76,7 @@ func TestAgeOfARamp(t *testing.T) {
 		t.Errorf("age %.9f h, want %.9f", got, want)
 	}
 	// Stepping through the readings instead would be 0.5 % off and more.
-	steps := Steady(unit.Celsius(20)).Logged(Stepped(room.Log))
+	steps := Steady(unit.Celsius(20)).Logged(inSteps(room.Log))
 	if got := steps.Age(e, ref, 0, 20*unit.Hour).Hours(); math.Abs(got/want-1) < 0.005 {
 		t.Errorf("steps come to the same, %.4f h", got)
 	}
@@ -155,7 +174,7 @@ func FuzzAge(f *testing.F) {
 			t.Errorf("%v from %v to %v comes to an age of %v", log, from, to, age)
 		}
 		last := math.Inf(-1)
-		for _, x := range Stepped(log) {
+		for _, x := range inSteps(log) {
 			if !(float64(x.At) > last) {
 				t.Errorf("steps of %v go back to %v", log, x.At)
 			}

@@ -36,14 +36,13 @@ type Kinetics struct {
 	Margin unit.TempRise // how far the softening temperature climbs past the resin's own before it all but stops
 }
 
-// The two classes of resin that stand in for products, whose makers publish no
-// kinetics. Both are slowed towards glass by Chern and Poehlein's factor rather
-// than by the term published with the first, which throttles even the liquid
-// below about 40 °C, outside the range it was fitted in.
+// How the two classes of resin are slowed towards glass, which stand in for
+// products whose makers publish no kinetics: by Chern and Poehlein's factor
+// rather than by the term published with the first, which throttles even the
+// liquid below about 40 °C, outside the range it was fitted in. The figures are
+// common practice with no source: a room temperature cure ends with a softening
+// temperature some 10 to 20 K above the room.
 const (
-	// TypicalSteep and TypicalMargin are common practice with no source: a room
-	// temperature cure ends with a softening temperature some 10 to 20 K above
-	// the room.
 	TypicalSteep  = 30
 	TypicalMargin = unit.TempRise(15)
 )
@@ -97,36 +96,4 @@ func (k Kinetics) Scaled(s float64) Kinetics {
 func (k Kinetics) Shifted(d unit.MolarEnergy, at unit.Temperature) Kinetics {
 	k.E1, k.E2 = k.E1+d, k.E2+d
 	return k.Scaled(math.Exp(float64(d) / (GasConstant * float64(at))))
-}
-
-// Rate gives da/dt in 1/s at conversion a (0 to 1) and temperature t. It is
-// never negative, and 0 from conversion 1 on.
-func (k *Kinetics) Rate(a float64, t unit.Temperature) float64 {
-	if a >= 1 || t <= 0 {
-		return 0
-	}
-	a = max(a, 0)
-	rt := GasConstant * float64(t)
-	grow := 0.0
-	if k.A2 != 0 {
-		grow = k.A2 * math.Exp(-float64(k.E2)/rt) * math.Pow(a, k.M)
-	}
-	rate := (k.A1*math.Exp(-float64(k.E1)/rt) + grow) * math.Pow(1-a, k.N)
-	return rate * k.Slowing(a, t)
-}
-
-// Slowing gives the factor, 1 down to 0, by which the rate is slowed as the
-// resin turns to glass.
-func (k *Kinetics) Slowing(a float64, t unit.Temperature) float64 {
-	if k.Steep == 0 {
-		return 1
-	}
-	return 1 / (1 + math.Exp(k.Steep*(a-k.StallsAt(t))))
-}
-
-// StallsAt gives the conversion at which a cure at the temperature t has all
-// but stopped: that whose softening temperature lies Margin above t. It may be
-// above 1.
-func (k *Kinetics) StallsAt(t unit.Temperature) float64 {
-	return k.Glass.Conversion(t + unit.Temperature(k.Margin))
 }

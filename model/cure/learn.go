@@ -30,9 +30,10 @@ func orOne(v float64) float64 {
 }
 
 // Cautious gives what heat checks go by: the limit of a sheet is tightened by a
-// lot that is hotter or faster, and never loosened by one that is not.
+// lot that is hotter or faster, and never loosened by one that is not. The doubt
+// about the lot stays what it is before any run.
 func (l Learned) Cautious() Learned {
-	l.Scale, l.Heat = max(l.scale(), 1), max(l.heat(), 1)
+	l.Scale, l.Heat, l.Runs = max(l.scale(), 1), max(l.heat(), 1), 0
 	return l
 }
 

@@ -31,16 +31,17 @@ var (
 
 // Wood gives wood of a density, across its grain at about 8 % moisture; of no
 // density, a hardwood. The conductivity is that of the Wood Handbook
-// (FPL-GTR-282, equation 4-15), G (0.1941 + 0.004064 x) + 0.01864 W/(m K) for
+// (FPL-GTR-190, equation 4-15), G (0.1941 + 0.004064 x) + 0.01864 W/(m K) for
 // the specific gravity G and the moisture x in per cent; the heat capacity
-// 1,500 J/(kg K), rounded from its equations 4-16 to 4-18.
+// 1,500 J/(kg K), rounded from its equations 4-16 to 4-18 (from
+// memory).
 func Wood(d unit.Density) Matter {
 	if !(d > 50 && d < 2000) {
 		return Hardwood
 	}
 	const moisture = 8
 	gravity := float64(d) / 1000 / (1 + moisture/100.)
-	return Matter{"wood", d, 1500, unit.Conductivity(gravity*(0.1941+0.004064*moisture) + 0.01864), "Wood Handbook FPL-GTR-282, chapter 4"}
+	return Matter{"wood", d, 1500, unit.Conductivity(gravity*(0.1941+0.004064*moisture) + 0.01864), "Wood Handbook FPL-GTR-190, chapter 4"}
 }
 
 // StillAir is the film between a surface and the still air of a room,
@@ -52,11 +53,6 @@ const StillAir unit.FilmCoefficient = 8
 // Underneath is the film below a bench top: heat goes down less readily,
 // 5.9 W/(m² K) by ISO 6946 (from memory).
 const Underneath unit.FilmCoefficient = 5.9
-
-// diffusivity is the matter's thermal diffusivity in m²/s.
-func (m *Matter) diffusivity() float64 {
-	return float64(m.Conductivity) / (float64(m.Density) * float64(m.Heat))
-}
 
 // usable tells whether the matter can be reckoned with.
 func (m *Matter) usable() bool {

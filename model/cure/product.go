@@ -70,12 +70,14 @@ type Product struct {
 
 // check tells what in a product cannot be reckoned with.
 func (p *Product) check() error {
-	times := map[string]Quoted{
-		"working time": p.Working, "other working time": p.WorkingOther, "gel time": p.Gel, "other gel time": p.GelOther,
-		"start of the recoat window": p.RecoatFrom, "end of the recoat window": p.RecoatTo, "demold time": p.Demold,
-	}
-	for name, q := range times {
-		switch {
+	for _, x := range []struct {
+		name string
+		q    Quoted
+	}{
+		{"working time", p.Working}, {"other working time", p.WorkingOther}, {"gel time", p.Gel}, {"other gel time", p.GelOther},
+		{"start of the recoat window", p.RecoatFrom}, {"end of the recoat window", p.RecoatTo}, {"demold time", p.Demold},
+	} {
+		switch name, q := x.name, x.q; {
 		case q.Given() && !(q.After > 0 && q.After <= longest):
 			return unusable("a %s of %g s", name, float64(q.After))
 		case q.At != 0 && !shopLike(q.At):

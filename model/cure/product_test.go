@@ -343,3 +343,20 @@ func BenchmarkCalibrate(b *testing.B) {
 		})
 	}
 }
+
+func TestAPeakBeyondWhatThereIsIsNotForgotten(t *testing.T) {
+	p := deepResin()
+	p.Peak = QuotedPeak{}
+	plain, err := Calibrate(context.Background(), p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Peak = QuotedPeak{T: unit.Celsius(400), At: unit.Celsius(22), Mass: 0.1}
+	hot, err := Calibrate(context.Background(), p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if hot.Kinetics.Heat <= plain.Kinetics.Heat || len(hot.Notes) == 0 {
+		t.Errorf("with a quoted peak of 400 °C it sets free %v J/kg, with none %v; %q", hot.Kinetics.Heat, plain.Kinetics.Heat, hot.Notes)
+	}
+}

@@ -21,13 +21,7 @@ func (s *Slab) Run(ctx context.Context, o Options) (*Course, error) {
 	if err := s.check(&o); err != nil {
 		return nil, err
 	}
-	tolerance, limit := float64(o.Tolerance), float64(o.Limit)
-	if tolerance == 0 {
-		tolerance = defaultTolerance
-	}
-	if limit == 0 {
-		limit = defaultLimit
-	}
+	tolerance, limit := o.orDefaults()
 	own := *s
 	own.Room = s.Room.Logged(s.Room.Log)
 	s = &own
@@ -56,14 +50,7 @@ func (s *Slab) Run(ctx context.Context, o Options) (*Course, error) {
 			w.look()
 			continue
 		}
-		// The last two steps to a stop are made alike, so that none is a sliver.
-		step := min(h, longest)
-		switch {
-		case step >= left:
-			step = left
-		case step > left/2:
-			step = left / 2
-		}
+		step := toStop(min(h, longest), left)
 		e := w.try(step, tolerance)
 		if !(e <= 1) {
 			if math.IsInf(e, 0) || math.IsNaN(e) {
@@ -88,6 +75,30 @@ func (s *Slab) Run(ctx context.Context, o Options) (*Course, error) {
 	}
 	c.finish()
 	return c, nil
+}
+
+// orDefaults gives tolerance and limit in kelvin.
+func (o *Options) orDefaults() (tolerance, limit float64) {
+	tolerance, limit = float64(o.Tolerance), float64(o.Limit)
+	if tolerance == 0 {
+		tolerance = defaultTolerance
+	}
+	if limit == 0 {
+		limit = defaultLimit
+	}
+	return tolerance, limit
+}
+
+// toStop shortens a step so that it does not pass a stop that is so far off.
+// The last two steps to it are made alike, so that none is a sliver.
+func toStop(step, left float64) float64 {
+	switch {
+	case step >= left:
+		return left
+	case step > left/2:
+		return left / 2
+	}
+	return step
 }
 
 // first guesses the first step: short enough that nothing moves by more than

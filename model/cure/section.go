@@ -1,10 +1,6 @@
 package cure
 
-import (
-	"math"
-
-	"meniscus/model/unit"
-)
+import "meniscus/model/unit"
 
 // Strip is one column or one row of a section: so wide, in so many cells.
 type Strip struct {
@@ -96,14 +92,8 @@ func (s *Section) check(o *Options) error {
 		return unusable("there is nothing in it")
 	case !(s.Below >= 0) || !(s.Above >= 0) || !(s.Left >= 0) || !(s.Right >= 0):
 		return unusable("a film below zero")
-	case !s.Room.usable():
-		return unusable("the room has no temperature")
-	case !(o.Until > 0) || o.Until > longest:
-		return unusable("a time of %g s", float64(o.Until))
-	case !(o.Tolerance >= 0) || math.IsInf(float64(o.Tolerance), 0):
-		return unusable("a tolerance of %g K", float64(o.Tolerance))
 	}
-	return nil
+	return o.check(&s.Room)
 }
 
 // checkStrips counts the cells of strips and tells what is wrong with them.

@@ -23,14 +23,8 @@ func (s *Section) Run(ctx context.Context, o Options) (*SectionCourse, error) {
 	if err := s.check(&o); err != nil {
 		return nil, err
 	}
-	tolerance, limit := float64(o.Tolerance), float64(o.Limit)
-	if tolerance == 0 {
-		tolerance = defaultTolerance
-	}
+	tolerance, limit := o.orDefaults()
 	tolerance = min(tolerance, coarsest)
-	if limit == 0 {
-		limit = defaultLimit
-	}
 	p := planeOf(s)
 	t, a, resin := p.start(s)
 	c := newWatch(p, t, a, resin, float64(o.Until))
@@ -51,14 +45,7 @@ func (s *Section) Run(ctx context.Context, o Options) (*SectionCourse, error) {
 			w.now, stops, tries = max(w.now, stops[0]), stops[1:], mostSteps
 			continue
 		}
-		// The last two steps to a stop are made alike, so that none is a sliver.
-		step := min(h, longest)
-		switch {
-		case step >= left:
-			step = left
-		case step > left/2:
-			step = left / 2
-		}
+		step := toStop(min(h, longest), left)
 		e := w.try(step) / tolerance
 		if tries--; tries < 0 || !(e <= 1) && step < 1e-9 {
 			return nil, unusable("it moves too fast to follow at %g s", w.now)

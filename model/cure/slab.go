@@ -87,7 +87,15 @@ func (s *Slab) check(o *Options) error {
 		return unusable("more than %d cells", mostCells)
 	case !(s.Below >= 0) || !(s.Above >= 0):
 		return unusable("a film below zero")
-	case !s.Room.usable():
+	}
+	return o.check(&s.Room)
+}
+
+// check tells what in the options, or in the room that they are for, cannot be
+// reckoned with.
+func (o *Options) check(room *Room) error {
+	switch {
+	case !room.usable():
 		return unusable("the room has no temperature")
 	case !(o.Until > 0) || o.Until > longest:
 		return unusable("a time of %g s", float64(o.Until))

@@ -90,6 +90,8 @@ func (s *solver) heat() {
 	ok := s.hadHeat
 	found := unit.SpecificEnergy(math.Exp(ln))
 	switch {
+	case !ok && found > given: // the sheet warns of more heat than there can be
+		s.note("No heat that a resin sets free gives the sheet's peak of " + plain.Temperature(q.T) + "; the most that one does was taken.")
 	case !ok:
 		found = given
 		s.note("No heat that a resin sets free gives the sheet's peak of " + plain.Temperature(q.T) + "; it was left out.")

@@ -120,8 +120,7 @@ func (g *grid) heatFlow(out, t []float64, air float64) {
 	out[last] += (flux - g.above*(t[last]-air)) * over[last]
 }
 
-// stepper takes steps on a grid. It allocates nothing
-// once made.
+// stepper takes steps on a grid. It allocates nothing once made.
 type stepper struct {
 	*grid
 	t, a         []float64 // the state
@@ -276,8 +275,7 @@ const overshoot = 1e-9
 
 // error gives the greatest error of any cell over the tolerance. A conversion
 // counts by the warming that it makes, or would make by leastWarms. It is
-// infinite where a conversion would
-// pass 1.
+// infinite where a conversion would pass 1.
 func (s *stepper) error(tolerance float64) float64 {
 	worst := 0.0
 	lastT, lastA, next, warms := s.ut[stages-1], s.ua[stages-1], s.nextA, s.warms

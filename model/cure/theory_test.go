@@ -250,7 +250,7 @@ func TestPlaneWallTable(t *testing.T) {
 		m := Matter{"wall", 1000, 1500, 0.25, "test"}
 		film := unit.FilmCoefficient(c.biot * 0.25 / half)
 		s := &Slab{Strata: []Stratum{{Matter: m, Thickness: 2 * half, Cells: cells, From: 350}}, Below: film, Above: film, Room: Steady(300)}
-		at := 0.6 * half * half / m.diffusivity()
+		at := 0.6 * half * half * float64(m.Density) * float64(m.Heat) / float64(m.Conductivity)
 		run := course(t, s, Options{Until: unit.Span(at), Tolerance: 1e-4})
 		near(t, "middle", (run.At(unit.Span(at)).T[cells/2]-300)/50, c.c*math.Exp(-c.z*c.z*0.6), .001)
 	}

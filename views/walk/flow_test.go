@@ -92,7 +92,7 @@ func TestFlow(t *testing.T) {
 	second := p.text("Mixing", `for layer 2: 4\d\d g of A, 1\d\d g of B`).Text
 	p.finish()
 
-	project, entries := kept(t, notebook)
+	project, entries := kept(t, notebook, "Flow tray")
 	plan := model.Make(project)
 	for i, pattern := range []string{`5\d\d g`, `4\d\d g`} {
 		if a := fmt.Sprintf("%.0f g", plan.Layers[i].Mix.A.Grams()); !regexp.MustCompile(pattern).MatchString(a) {
@@ -118,8 +118,8 @@ func TestFlow(t *testing.T) {
 	p.finish()
 }
 
-// kept reads the flow's project out of the notebook.
-func kept(t *testing.T, notebook string) (model.Project, []model.Entry) {
+// kept reads the project of a name out of the notebook.
+func kept(t *testing.T, notebook, name string) (model.Project, []model.Entry) {
 	t.Helper()
 	n, err := storage.Open(notebook)
 	if err != nil {
@@ -131,7 +131,7 @@ func kept(t *testing.T, notebook string) (model.Project, []model.Entry) {
 		t.Fatal(err)
 	}
 	for _, c := range cards {
-		if c.Name == "Flow tray" {
+		if c.Name == name {
 			project, _, err := n.Load(c.ID)
 			if err != nil {
 				t.Fatal(err)
@@ -139,7 +139,7 @@ func kept(t *testing.T, notebook string) (model.Project, []model.Entry) {
 			return project, project.Journal
 		}
 	}
-	t.Fatal("the piece is not in the notebook")
+	t.Fatal(name, " is not in the notebook")
 	return model.Project{}, nil
 }
 
@@ -179,7 +179,7 @@ func (p *program) text(title, pattern string) shown {
 	p.await(pattern, title, func(w seen) bool {
 		re := regexp.MustCompile(pattern)
 		for _, x := range w.Things {
-			if (x.Kind == "text" || x.Kind == "line") && re.MatchString(x.Text) {
+			if (x.Kind == "text" || x.Kind == "line" || x.Kind == "opens") && re.MatchString(x.Text) {
 				found = x
 				return true
 			}

@@ -42,11 +42,47 @@ func TestPictures(t *testing.T) {
 				for _, title := range []string{"Notebook", "Mold", "Layers", "Mixing", "Cure"} {
 					p.picture(title, filepath.Join(to, strings.ToLower(title)+".png"))
 				}
+				p.heatPictures(filepath.Join(to, "poppy-stand"))
 				p.tap("Cure", "button", "^Start the pour")
-				p.text("Cure", `^\d:\d\d:\d\d$`)
+				p.reach("Cure", "line", `^\d:\d\d:\d\d$`)
 				p.picture("Cure", filepath.Join(to, "cure-poured.png"))
+				for _, demo := range []string{"Five breakfast boards", "Hall shelf"} {
+					p.demo(demo)
+					p.heatPictures(filepath.Join(to, strings.ToLower(strings.ReplaceAll(demo, " ", "-"))))
+				}
 			})
 		}
+	}
+}
+
+// heatPictures keeps pictures of how hot the open job gets and when: the part
+// Heat of the layers by both colourings, with what if, with the planner's levels
+// and with a working opened; the cure's table and bench. Their names begin with
+// stem.
+func (p *program) heatPictures(stem string) {
+	p.t.Helper()
+	p.tap("Layers", "line", "^Heat$")
+	p.reach("Layers", "opens", banded)
+	p.reach("Layers", "line", "^Heat$")
+	p.picture("Layers", stem+"-heat.png")
+	p.tap("Layers", "line", "^How far cured$")
+	p.reach("Layers", "slider", "Hardener")
+	p.picture("Layers", stem+"-cured.png")
+	p.tap("Layers", "line", "^Temperature$")
+	p.during("Layers", "Room", 0.5, 0.8, func() string {
+		p.picture("Layers", stem+"-what-if.png")
+		return ""
+	})
+	p.tap("Layers", "button", "^Back to the plan$")
+	p.reach("Layers", "text", "^2 pours|^1 pour|^As it is planned|^\\d pours")
+	p.picture("Layers", stem+"-levels.png")
+	p.tap("Layers", "opens", banded)
+	p.text("Layers", "^What went in$")
+	p.picture("Layers", stem+"-working.png")
+	p.tap("Layers", "button", "^Close$")
+	for _, c := range [][2]string{{"^1 · ", "table"}, {"^2 · ", "table-2"}, {"^A gloved finger", "bench"}, {"^What happened$", "journal"}} {
+		p.reach("Cure", "text", c[0])
+		p.picture("Cure", stem+"-cure-"+c[1]+".png")
 	}
 }
 

@@ -4,6 +4,7 @@ package walk
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -52,6 +53,23 @@ func looked(folder string) {
 	}
 }
 
+// overlaid gives the overlay that lays the files of the probe over the program
+// in the folder home: those in testdata over its own, those in testdata/drawing
+// over the drawings'.
+func overlaid(home string) ([]byte, error) {
+	replace := map[string]string{}
+	for folder, over := range map[string]string{"testdata": "", "testdata/drawing": "views/drawing"} {
+		files, err := filepath.Glob(filepath.Join(home, "views/walk", folder, "*.go"))
+		if err != nil {
+			return nil, err
+		}
+		for _, f := range files {
+			replace[filepath.Join(home, over, filepath.Base(f))] = f
+		}
+	}
+	return json.Marshal(map[string]any{"Replace": replace})
+}
+
 // built gives the program, built once with the probe laid over it.
 func built(t testing.TB) string {
 	t.Helper()
@@ -63,9 +81,7 @@ func built(t testing.TB) string {
 			failed = err.Error()
 			return
 		}
-		over, err := json.Marshal(map[string]any{"Replace": map[string]string{
-			filepath.Join(home, "probe.go"): filepath.Join(home, "views/walk/testdata/probe.go"),
-		}})
+		over, err := overlaid(home)
 		overlay := filepath.Join(scratch, "overlay.json")
 		if err == nil {
 			err = os.WriteFile(overlay, over, 0o600)
@@ -88,12 +104,17 @@ func built(t testing.TB) string {
 
 // shown is one thing in a window.
 type shown struct {
-	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line"
-	Path       string // of a field and of its entry
+	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line", "opens", "slider", "drawn"
+	Path       string // of a field and of its entry; what a slider is for
 	Text       string
 	X, Y, W, H float32
 	Disabled   bool
 	Focused    bool
+}
+
+// String tells what it says and where it is.
+func (x shown) String() string {
+	return fmt.Sprintf("%s %s %q at %.0f,%.0f %.0fx%.0f", x.Kind, x.Path, x.Text, x.X, x.Y, x.W, x.H)
 }
 
 // seen is one window and what is in it.
@@ -101,4 +122,5 @@ type seen struct {
 	Title  string
 	W, H   float32
 	Things []shown
+	Beyond []shown // what is scrolled out of sight
 }

@@ -109,18 +109,25 @@ func (s *screen) start(notebook string, env ...string) *program {
 // windows asks the program what it shows.
 func (p *program) windows() []seen {
 	p.t.Helper()
-	if _, err := fmt.Fprintln(p.ask, "show"); err != nil {
+	var list []seen
+	line := p.question("show")
+	if err := json.Unmarshal([]byte(line), &list); err != nil {
+		p.t.Fatalf("%v in %q", err, line)
+	}
+	return list
+}
+
+// question asks the probe something and gives its answer.
+func (p *program) question(what string, args ...any) string {
+	p.t.Helper()
+	if _, err := fmt.Fprintln(p.ask, strings.TrimSpace(what+" "+fmt.Sprint(args...))); err != nil {
 		p.t.Fatalf("the program has ended: %v\n%s", err, p.log)
 	}
 	line, err := p.answer.ReadString('\n')
 	if err != nil {
 		p.t.Fatalf("the program has ended: %v\n%s", err, p.log)
 	}
-	var list []seen
-	if err := json.Unmarshal([]byte(line), &list); err != nil {
-		p.t.Fatalf("%v in %q", err, line)
-	}
-	return list
+	return strings.TrimSpace(line)
 }
 
 // patience is how long the program may take to show what an act leads to.
@@ -150,7 +157,7 @@ func (p *program) await(what, title string, find func(w seen) bool) seen {
 func (w seen) String() string {
 	var b strings.Builder
 	for _, x := range w.Things {
-		fmt.Fprintf(&b, "%s %s %q at %.0f,%.0f %.0fx%.0f\n", x.Kind, x.Path, x.Text, x.X, x.Y, x.W, x.H)
+		b.WriteString(x.String() + "\n")
 	}
 	return b.String()
 }
@@ -196,42 +203,44 @@ func (p *program) point(id string, x, y float32) {
 	p.tool("mousemove", "--window", id, fmt.Sprint(int(x)), fmt.Sprint(int(y)))
 }
 
-// reach brings a thing into view by swiping the scrollers of a window, first
-// down to the end and then up to the start.
+// reach brings a thing into view by swiping what it stands in, and gives it
+// once it has come to rest.
 func (p *program) reach(title, kind, pattern string) shown {
 	p.t.Helper()
 	id := p.raise(title)
-	down, last := true, ""
-	for end, turns := time.Now().Add(patience), 0; time.Now().Before(end); turns++ {
-		w, ok := p.window(title)
-		if !ok {
-			continue
-		}
+	var last shown
+	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		w, _ := p.window(title)
 		if x, ok := w.find(kind, pattern); ok {
-			return x
-		}
-		if turns < 4 { // it may be about to be shown
-			time.Sleep(60 * time.Millisecond)
-			continue
-		}
-		if now := w.String(); now == last {
-			down = !down
-		} else {
-			last = now
-		}
-		for _, s := range w.Things {
-			if s.Kind == "scroll" && s.H > 150 {
-				from, to := s.Y+s.H*0.85, s.Y+s.H*0.15
-				if !down {
-					from, to = to, from
-				}
-				p.drag(id, s.X+8, from, s.X+8, to)
+			if x.X == last.X && x.Y == last.Y && x.H == last.H {
+				return x
 			}
+			last = x
+		} else if x, ok := (seen{Things: w.Beyond}).find(kind, pattern); ok {
+			p.swipe(id, w, x)
 		}
 	}
 	w, _ := p.window(title)
 	p.t.Fatalf("%s %q is not reached in %q; it shows:\n%v\n%s", kind, pattern, title, w, p.log)
 	return shown{}
+}
+
+// swipe draws what a thing stands in towards it.
+func (p *program) swipe(id string, w seen, x shown) {
+	at := x.X + x.W/2
+	for _, s := range w.Things {
+		if s.Kind != "scroll" || s.H <= 150 || at < s.X || at > s.X+s.W {
+			continue
+		}
+		middle := s.Y + s.H/2
+		far := min(max(middle-(x.Y+x.H/2), -s.H*0.35), s.H*0.35)
+		if far < 0 {
+			far -= 12 // of which the first are a slip
+		} else {
+			far += 12
+		}
+		p.drag(id, s.X+8, middle-far, s.X+8, middle+far)
+	}
 }
 
 // window gives the window whose title starts so.
@@ -256,16 +265,22 @@ func (p *program) tap(title, kind, pattern string) {
 
 // drag draws the pressed pointer from one place to another, as a finger moves.
 func (p *program) drag(id string, x0, y0, x1, y1 float32) {
-	p.point(id, x0, y0)
-	p.tool("mousedown", "1")
-	const steps = 12
-	for i := 1; i <= steps; i++ {
-		f := float32(i) / steps
-		p.point(id, x0+f*(x1-x0), y0+f*(y1-y0))
-		time.Sleep(12 * time.Millisecond)
-	}
-	p.tool("mouseup", "1")
+	p.tool(append(p.path(id, x0, y0, x1, y1, 12), "mouseup", "1")...)
 	time.Sleep(120 * time.Millisecond)
+}
+
+// path gives what xdotool is to do for the pointer to be pressed at one place
+// and to move to another in so many steps.
+func (p *program) path(id string, x0, y0, x1, y1 float32, steps int) []string {
+	to := func(x, y float32) []string {
+		return []string{"mousemove", "--window", id, fmt.Sprint(int(x)), fmt.Sprint(int(y))}
+	}
+	acts := append(to(x0, y0), "sleep", "0.01", "mousedown", "1")
+	for i := 1; i <= steps; i++ {
+		f := float32(i) / float32(steps)
+		acts = append(append(acts, "sleep", "0.012"), to(x0+f*(x1-x0), y0+f*(y1-y0))...)
+	}
+	return append(acts, "sleep", "0.012")
 }
 
 // enter types into a field, replacing what it holds, once it has the focus, and

@@ -32,10 +32,15 @@ func init() {
 	}
 }
 
+// commands are what else can be asked, each with its answer on one line.
+var commands = map[string]func(what string) string{
+	"key": keyToDrawn, "profile": profile, "beat": beat, "procs": procs, "load": load, "watch": watch, "watched": watched,
+}
+
 // shown is one thing in a window.
 type shown struct {
-	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line"
-	Path       string // of a field and of its entry
+	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line", "opens", "slider", "drawn"
+	Path       string // of a field and of its entry; what a slider is for
 	Text       string
 	X, Y, W, H float32
 	Disabled   bool
@@ -47,17 +52,15 @@ type seen struct {
 	Title  string
 	W, H   float32
 	Things []shown
+	Beyond []shown // what is scrolled out of sight
 }
 
 func answer() {
 	in := bufio.NewScanner(os.Stdin)
 	for in.Scan() {
-		if key, ok := strings.CutPrefix(in.Text(), "key "); ok {
-			fmt.Println(keyToDrawn(key))
-			continue
-		}
-		if file, ok := strings.CutPrefix(in.Text(), "profile "); ok {
-			fmt.Println(profile(file))
+		command, what, _ := strings.Cut(in.Text(), " ")
+		if do := commands[command]; do != nil {
+			fmt.Println(do(what))
 			continue
 		}
 		list := []seen{}
@@ -72,7 +75,7 @@ func answer() {
 					for _, o := range w.Canvas().Overlays().List() {
 						v.walk(o, fyne.NewPos(0, 0), size)
 					}
-					list = append(list, seen{w.Title(), size.Width, size.Height, v.things})
+					list = append(list, seen{w.Title(), size.Width, size.Height, v.things, v.beyond})
 				}
 			})
 		}
@@ -90,6 +93,7 @@ type viewer struct {
 	size    fyne.Size
 	field   string // path of the field that is being walked
 	things  []shown
+	beyond  []shown // scrolled out of sight
 	texts   []*touch.Text
 }
 
@@ -114,6 +118,10 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 		v.field = path
 	case interface{ SelectedText() string }:
 		kind, path = "entry", v.field
+	case *touch.Opens:
+		kind, text = "opens", w.Text()
+	case *touch.Slider:
+		kind, path, text = "slider", w.Name(), w.Text()
 	case *touch.Choice:
 		kind, text = "choice", w.Chosen()
 	case *touch.Text:
@@ -123,6 +131,10 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 		kind, text = "line", w.Text
 	case *drawing.Canvas:
 		kind = "canvas"
+	case *drawing.Picture:
+		for _, word := range w.Words() {
+			v.add(shown{Kind: "drawn", Text: word.Text, X: at.X + float32(word.At.X), Y: at.Y + float32(word.At.Y)}, lo, hi)
+		}
 	case *touch.Scroll:
 		kind = "scroll"
 		clip := fyne.NewSize(min(hi.Width, at.X+size.Width), min(hi.Height, at.Y+size.Height))
@@ -131,12 +143,11 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 		clip := fyne.NewSize(min(hi.Width, at.X+size.Width), min(hi.Height, at.Y+size.Height))
 		lo, hi = fyne.NewPos(max(lo.X, at.X), max(lo.Y, at.Y)), clip
 	}
-	middle := fyne.NewPos(at.X+size.Width/2, at.Y+size.Height/2)
-	if kind != "" && middle.X >= lo.X && middle.Y >= lo.Y && middle.X <= hi.Width && middle.Y <= hi.Height {
+	if kind != "" {
 		f, _ := o.(fyne.Focusable)
-		v.things = append(v.things, shown{kind, path, text, at.X, at.Y, size.Width, size.Height, disabled, f != nil && f == v.focused})
+		v.add(shown{kind, path, text, at.X, at.Y, size.Width, size.Height, disabled, f != nil && f == v.focused}, lo, hi)
 	}
-	if kind == "button" || kind == "select" || kind == "text" || kind == "entry" {
+	if kind == "button" || kind == "select" || kind == "text" || kind == "entry" || kind == "opens" {
 		return
 	}
 	switch w := o.(type) {
@@ -149,6 +160,15 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 			v.walk(child, lo, hi)
 		}
 	}
+}
+
+// add notes a thing: it is in sight where its middle is within the clip.
+func (v *viewer) add(x shown, lo fyne.Position, hi fyne.Size) {
+	list := &v.things
+	if at := fyne.NewPos(x.X+x.W/2, x.Y+x.H/2); at.X < lo.X || at.Y < lo.Y || at.X > hi.Width || at.Y > hi.Height {
+		list = &v.beyond
+	}
+	*list = append(*list, x)
 }
 
 // marks are one pixel in each window that tells when the window is painted.
