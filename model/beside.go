@@ -40,6 +40,20 @@ func (h *heat) beside(ctx context.Context, s *stage) (*Beside, error) {
 	return b, nil
 }
 
+// widen gives the peak of a section the band of the pour without end: as many
+// times the rise above the start. It is an estimate, since the section itself
+// is reckoned once.
+func (b *Beside) widen(endless Known[unit.Temperature], start unit.Temperature) {
+	rise := float64(endless.Value - start)
+	if b == nil || !(rise > 0.1) {
+		return
+	}
+	of := func(end unit.Temperature) unit.Temperature {
+		return start + unit.Temperature(float64(b.Peak.Value-start)*float64(end-start)/rise)
+	}
+	b.Peak.Low, b.Peak.High = min(b.Peak.Value, of(endless.Low)), max(b.Peak.Value, of(endless.High))
+}
+
 // acrossRiver lays the section out: resin from its middle to the wood where
 // there is wood at both sides, else from the wall to the wood; then the wood.
 // What is below the mold's floor and what was poured before runs right through.

@@ -195,6 +195,7 @@ func TestSlips(t *testing.T) {
 			p.Sheets[0].MaxLayer = Figure[unit.Length]{Taken: mm(12), At: given(unit.Celsius(20))}
 			p.Shop.Room = given(unit.Celsius(30))
 		}},
+		{"a room that few work in", "room.odd", Check, func(p *Project) { p.Shop.Room = given(unit.Celsius(45)) }},
 		{"the room warmer at night", "room.night", Check, func(p *Project) { p.Shop.Night = given(unit.Celsius(24)) }},
 		{"a night too cold for the resin", "room.night-cold", Check, func(p *Project) {
 			p.Sheets[0].Coldest, p.Shop.Night = Figure[unit.Temperature]{Taken: given(unit.Celsius(16))}, given(unit.Celsius(12))

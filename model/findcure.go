@@ -13,6 +13,10 @@ func (m *maker) findShop() {
 	s := &m.p.Shop
 	temp := m.p.Style.Temperature
 	room, measured := m.p.room()
+	// Few shops are worked in outside 5 to 40 °C (common practice, no source).
+	if measured && (room < unit.Celsius(5) || room > unit.Celsius(40)) {
+		m.say(Check, OfCure, "room.odd", "shop/room", "The room's temperature is unusual", temp(room), "check the thermometer, and whether it shows °C or °F")
+	}
 	if s.Night.Given() && measured && s.Night.Value > room {
 		m.say(Check, OfCure, "room.night", "shop/night", "The room is given warmer at night than it is now",
 			temp(s.Night.Value)+" against "+temp(room), "the first is the coldest of the night, the second what the thermometer shows now: perhaps they stand in each other's place")

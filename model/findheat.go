@@ -26,9 +26,17 @@ func (h *heat) findings(c *Curing) []Finding {
 			say(Check, OfCure, "heat.crack", at+"/to", l.Name+" is likely to crack as it cools",
 				fmt.Sprintf("once set it is up to %s warmer in one place than in another; about %s is usual to bear (common practice)", wholeRise(s)(l.Gradient.Value), s.TempRise(crackGradient)), "pour it in thinner layers, or in a cooler room")
 		}
+		if k < len(c.Layers)-1 && l.Assumed && !l.RecoatFrom.Absent && !l.RecoatTo.Absent && l.RecoatTo.Value <= l.RecoatFrom.Value {
+			say(Check, OfCure, "heat.no-window", at, "There is no time at which the next pour on "+l.Name+" is sure to bond",
+				fmt.Sprintf("by its data sheet and its own heat together the window would open at %s, when it has closed", s.Span(l.RecoatFrom.Value)), "let it harden and sand it before the next pour, or pour it shallower")
+		}
 		if l.Stall != nil {
+			do := "warm the room once it has set, evenly and not with a heater that is left alone"
+			if l.Stall.WarmTo == 0 {
+				do = "ask the supplier whether it can be cured harder, or use another resin"
+			}
 			say(Check, OfCure, "heat.stall", "shop/room", l.Name+" "+l.Stall.Text,
-				fmt.Sprintf("it comes to a softening temperature of %s, in a room at %s", s.Temperature(l.Stall.Softening), s.Temperature(l.Stall.Room)), "warm the room once it has set, evenly and not with a heater that is left alone")
+				fmt.Sprintf("it comes to a softening temperature of %s, in a room at %s", s.Temperature(l.Stall.Softening), s.Temperature(l.Stall.Room)), do)
 		}
 		for _, note := range h.layers[k].cal.Notes {
 			say(Note, OfCure, "heat.sheet", "sheets/"+h.layers[k].sheet.ID, h.layers[k].sheet.Name+": "+note, "", "check these figures on the data sheet")

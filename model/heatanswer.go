@@ -15,7 +15,6 @@ const (
 	warmestAsked = 40 // °C
 	roomGrain    = 0.125
 	roomStep     = 0.5 // °C that the answer is rounded down to
-	depthStep    = unit.Millimetre / 2
 	deepestAsked = 150 * unit.Millimetre
 	peakWithin   = 6 * unit.Day // a pour's peak comes within so long, or it is a lukewarm one
 )
@@ -125,32 +124,43 @@ func (h *heat) askDepth(c *LayerCuring, l *heatLayer, v pass, hot func(pass) (bo
 	if err != nil {
 		return err
 	}
-	said := ""
-	if !sheet.Given() {
-		said = "; the data sheet does not say how deep one pour may be, so ask the supplier"
-	}
 	if !over {
-		a := Answer[unit.Length]{Value: most, Known: true, Bound: true, Text: style.Length(most)}
-		if sheet.Given() && most == sheet.Value {
-			a.Reason = "the data sheet's own limit; the heat would allow more, which changes nothing"
-		} else {
-			a.Text, a.Reason = "more than "+style.Length(most), "by its heat"+said
+		safe := h.readable(most)
+		c.Deepest = Answer[unit.Length]{Value: safe, Known: true, Bound: true, Text: style.Length(safe), Reason: "the data sheet's own limit; the heat would allow more, which changes nothing"}
+		if !sheet.Given() {
+			c.Deepest = silent(safe, "by its heat more than "+style.Length(safe))
 		}
-		c.Deepest = a
 		return nil
 	}
 	deepest, err := halved(0, most, unit.Millimetre/4, at)
 	if err != nil {
 		return err
 	}
-	reason := "deeper, its peak heat passes " + style.Temperature(c.PeakLimit.Value)
-	if sheet.Given() {
-		reason += "; the data sheet's own limit is " + style.Length(sheet.Value)
+	safe := h.readable(deepest)
+	if !sheet.Given() {
+		c.Deepest = silent(safe, "by its heat at most "+style.Length(safe))
+		return nil
 	}
-	safe := depthStep.Times(math.Floor(deepest.Per(depthStep)))
+	reason := "deeper, its peak heat passes " + style.Temperature(c.PeakLimit.Value) + "; the data sheet's own limit is " + style.Length(sheet.Value)
 	if least := l.sheet.MinLayer; least.Given() && safe < least.Value {
 		reason += "; the data sheet asks for " + style.Length(least.Value) + " at least, so it does not go in this room"
 	}
-	c.Deepest = Answer[unit.Length]{Value: safe, Known: true, Text: style.Length(safe), Reason: reason + said}
+	c.Deepest = Answer[unit.Length]{Value: safe, Known: true, Text: style.Length(safe), Reason: reason}
 	return nil
+}
+
+// silent is the answer for a sheet that does not say how deep one pour may be:
+// none, whatever its heat.
+func silent(byHeat unit.Length, words string) Answer[unit.Length] {
+	return Answer[unit.Length]{Value: byHeat, Bound: true, Text: "not known", Reason: words + "; but the data sheet does not say how deep one pour may be, so ask the supplier"}
+}
+
+// readable rounds a length down to what the maker's rule shows: half a
+// millimetre, or the graduation of an inch.
+func (h *heat) readable(l unit.Length) unit.Length {
+	step := unit.Millimetre / 2
+	if s := h.p.Style; s.LengthUnit() == unit.InInches {
+		step = unit.Graduation(s.LengthGrain())
+	}
+	return step.Times(math.Floor(l.Per(step) + 1e-9))
 }

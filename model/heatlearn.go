@@ -163,8 +163,9 @@ func (h *heat) byPart(ctx context.Context, s *stage, cal *cure.Calibrated, o *ou
 		}
 		return mayCome{}
 	}
+	from := openFrom(cal)
 	between := func(share float64) mayCome {
-		return when(func(t unit.Temperature) float64 { return cal.From + share*(cal.RecoatTo(t)-cal.From) })
+		return when(func(t unit.Temperature) float64 { return from + share*(cal.RecoatTo(t)-from) })
 	}
 	for _, x := range []struct {
 		to    *mayCome
@@ -175,5 +176,6 @@ func (h *heat) byPart(ctx context.Context, s *stage, cal *cure.Calibrated, o *ou
 			*x.to = m
 		}
 	}
+	h.layers[s.layer].keepToSheet(o, s)
 	return nil
 }

@@ -270,3 +270,99 @@ func TestWhatIsReadOutOfTheMoldIsNotCounted(t *testing.T) {
 		t.Error("nor is what was read before")
 	}
 }
+
+// hoursPour is a pour of a resin whose sheet gives the hours of its window and
+// of taking it out.
+func hoursPour(room float64, depth string) Project {
+	p := plainPour(room, depth)
+	s := &p.Sheets[0]
+	s.Gel, s.MaxLayer = Figure[unit.Span]{}, Figure[unit.Length]{Taken: unit.Taken[unit.Length]{Value: 12 * unit.Millimetre, Written: "12 mm"}}
+	at := func(hours float64) Figure[unit.Span] {
+		return Figure[unit.Span]{Taken: unit.Taken[unit.Span]{Value: unit.Hour.Times(hours), Written: "x"}, At: kelvin(20)}
+	}
+	s.RecoatFrom, s.RecoatTo, s.Demold = at(4), at(7), at(30)
+	return p
+}
+
+func TestTheSheetsHoursAreKept(t *testing.T) {
+	// In the sheet's own room its own hours hold, whatever a thin pour or a deep
+	// one would do by itself.
+	for _, depth := range []string{"3 mm", "6 mm", "12 mm"} {
+		p := hoursPour(20, depth)
+		for what, l := range map[string]LayerCuring{"likely": simulateOf(t, p).Layers[0], "with bands": widenOf(t, p).Layers[0]} {
+			if l.RecoatFrom.Low < 4*unit.Hour-1 || l.RecoatTo.Value > 7*unit.Hour+1 || l.Demold.Low < 30*unit.Hour-1 {
+				t.Errorf("%s, %s: window %v (%v) to %v (%v) h, out at %v (%v) h; the sheet says 4 to 7 and 30", depth, what,
+					l.RecoatFrom.Value.Hours(), l.RecoatFrom.Low.Hours(), l.RecoatTo.Value.Hours(), l.RecoatTo.High.Hours(), l.Demold.Value.Hours(), l.Demold.Low.Hours())
+			}
+		}
+	}
+	// In a warmer room they shorten as equivalent age has it, and no further.
+	warm := simulateOf(t, hoursPour(26, "12 mm")).Layers[0]
+	if least := 30 * cure.Lengthening(cure.TypicalActivation, unit.Celsius(26), unit.Celsius(20)); warm.Demold.Value.Hours() < least-0.01 {
+		t.Errorf("at 26 °C it comes out at %v h, by the sheet and equivalent age at %v", warm.Demold.Value.Hours(), least)
+	}
+	// A lot that is slow does not move the end of the window past the sheet's.
+	slow := hoursPour(20, "6 mm")
+	slow.Journal = []Entry{{ID: "a", At: pourStart, Kind: EntryPourStarted, Layer: slow.Layers[0].ID, Room: slow.Shop.Room},
+		{ID: "b", At: pourStart.Add(6 * time.Hour), Kind: EntryTack, Layer: slow.Layers[0].ID, Feel: FeelStrings}}
+	if l := simulateOf(t, slow).Layers[0]; l.Learned == "" || l.RecoatTo.Value > 7*unit.Hour+1 && l.RecoatTo.Value > l.RecoatFrom.Value {
+		t.Errorf("a slow lot's window closes at %v h (opens %v); learned: %q", l.RecoatTo.Value.Hours(), l.RecoatFrom.Value.Hours(), l.Learned)
+	}
+}
+
+func TestNothingIsPouredOnWhatHasNotSet(t *testing.T) {
+	p := plainPour(22, "10 mm")
+	p.Sheets[0].RecoatFrom = Figure[unit.Span]{Taken: unit.Taken[unit.Span]{Value: 2 * unit.Hour, Written: "2 h"}, At: kelvin(22)}
+	if l := simulateOf(t, p).Layers[0]; l.RecoatFrom.Value < l.GelFirst.Value {
+		t.Errorf("the window opens at %v h, the first place sets at %v", l.RecoatFrom.Value.Hours(), l.GelFirst.Value.Hours())
+	}
+}
+
+func TestTheDeepestIsReadableAndNoMore(t *testing.T) {
+	// 12 mm is 0.472 in: a rule in sixteenths shows 7/16, not 1/2.
+	p := hoursPour(10, "6 mm")
+	p.Style.Lengths = unit.InInches
+	if l := simulateOf(t, p).Layers[0]; l.Deepest.Text != "7/16 in" || l.Deepest.Value > 12*unit.Millimetre {
+		t.Errorf("%+v", l.Deepest)
+	}
+	p.Sheets[0].MaxLayer = Figure[unit.Length]{}
+	if l := simulateOf(t, p).Layers[0]; l.Deepest.Known || l.Deepest.Text != "not known" || !strings.Contains(l.Deepest.Reason, "ask the supplier") {
+		t.Errorf("of a silent sheet: %+v", l.Deepest)
+	}
+}
+
+func TestASilentSheetIsNotFine(t *testing.T) {
+	p := plainPour(24, "24 mm")
+	p.Sheets[0].PeakLimit = Figure[unit.Temperature]{}
+	l := simulateOf(t, p).Layers[0]
+	if l.Peak.Value <= l.PeakLimit.Low || l.Peak.Value > l.PeakLimit.Value || l.PeakCheck != NotKnown {
+		t.Errorf("peak %v °C against a limit of %v to %v: %v", l.Peak.Value.Celsius(), l.PeakLimit.Low.Celsius(), l.PeakLimit.High.Celsius(), l.PeakCheck)
+	}
+}
+
+func TestWhatLiesOnTheUnknownIsNotKnown(t *testing.T) {
+	p := plainPour(20, "10 mm")
+	for range 2 {
+		id := p.AddLayer()
+		for path, text := range map[string]string{"sheet": p.Sheets[0].ID, "to": "10 mm"} {
+			if err := Enter(&p, "layers/"+id+"/"+path, text); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	p.Layers[1].Sheet = ""
+	c := simulateOf(t, p)
+	if !c.Layers[0].Ready || c.Layers[1].Ready || c.Layers[2].Ready || !strings.Contains(c.Layers[2].Why, "below") {
+		t.Errorf("%v %q, %v %q, %v %q", c.Layers[0].Ready, c.Layers[0].Why, c.Layers[1].Ready, c.Layers[1].Why, c.Layers[2].Ready, c.Layers[2].Why)
+	}
+}
+
+func TestNothingIsCuredBeforeItCanBeSanded(t *testing.T) {
+	p := plainPour(12, "10 mm")
+	pl := Make(p)
+	c := simulateOf(t, p)
+	timed := c.Timed(&pl)
+	if l := timed.Layers[0]; l.Times.FullCure.Value < c.Layers[0].Sand.Value {
+		t.Errorf("full cure at %v d, sanded at %v d", l.Times.FullCure.Value/unit.Day, c.Layers[0].Sand.Value/unit.Day)
+	}
+}

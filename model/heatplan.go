@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"meniscus/model/cure"
 	"meniscus/model/unit"
 )
 
@@ -14,6 +15,10 @@ func Propose(ctx context.Context, p *Project, pl *Plan) (StageProposal, error) {
 	h, err := heatOf(ctx, p, pl)
 	if err != nil {
 		return StageProposal{}, err
+	}
+	h.toHotEnd(ctx)
+	if ctx.Err() != nil {
+		return StageProposal{}, ctx.Err()
 	}
 	var failed error
 	type asked struct {
@@ -46,34 +51,102 @@ func Propose(ctx context.Context, p *Project, pl *Plan) (StageProposal, error) {
 	return s, err
 }
 
+// toHotEnd has heat go by the products of which a tenth is hotter, as the two
+// answers do.
+func (h *heat) toHotEnd(ctx context.Context) {
+	w := h.draw(cure.Learned.Cautious)
+	for i := range widenRuns {
+		w.try(ctx, i)
+	}
+	hot := make([][]cure.Calibrated, len(h.layers))
+	for k := range h.layers {
+		hot[k] = w.hotter(k)
+	}
+	for k := range h.layers {
+		if hot[k] != nil {
+			h.layers[k].careful = hot[k][k]
+		}
+	}
+}
+
 // bottomStep is how finely the resin below a pour is told apart.
 const bottomStep = 6 * unit.Millimetre
 
-// Starts looks for times to start the first pour at from now on: two weeks are
-// searched. The times of the layers are simulated for each time of day, since
-// the room may swing. There is none where a pour has been started, or where one
-// cannot be simulated: then the answer says why.
+// Starts looks for times to start the next pour at from now on: two weeks are
+// searched, or the window of the pour that was started last. The times of the
+// layers are simulated for each time of day, since the room may swing. There is
+// none where a layer cannot be simulated: then the answer says why.
 func Starts(ctx context.Context, p *Project, pl *Plan, now time.Time) (CalendarAnswer, error) {
 	h, err := heatOf(ctx, p, pl)
 	if err != nil {
 		return CalendarAnswer{}, err
 	}
+	next := none
 	for k := range h.layers {
 		switch l := &h.layers[k]; {
-		case l.poured:
-			return CalendarAnswer{None: l.plan.Name + " has been poured: its times follow from that"}, nil
 		case l.why != "":
 			return CalendarAnswer{None: l.plan.Name + ": " + l.why}, nil
+		case !l.poured && next == none:
+			next = k
 		}
 	}
-	if len(h.layers) == 0 {
+	switch {
+	case len(h.layers) == 0:
 		return CalendarAnswer{None: "no pour is planned yet"}, nil
+	case next == none:
+		return CalendarAnswer{None: "every pour has been started: its times follow from that"}, nil
 	}
-	return FindStarts(ctx, now, 14*24*time.Hour, p.Shop.Day(p.Shop.Place()), func(start time.Time) ([]PourWindows, error) {
+	within := longestStart
+	if next > 0 {
+		from, to, err := h.nextWindow(ctx, next)
+		switch {
+		case err != nil:
+			return CalendarAnswer{}, err
+		case to.Before(now):
+			return CalendarAnswer{None: "the window on " + h.layers[next-1].plan.Name + " has closed: let it harden and sand it first"}, nil
+		case from.After(now):
+			now = from
+		}
+		within = min(within, to.Sub(now))
+	}
+	return FindStarts(ctx, now, within, p.Shop.Day(p.Shop.Place()), func(start time.Time) ([]PourWindows, error) {
 		at := p.Clone()
-		at.Shop.Planned = start.UTC()
-		return pourWindows(ctx, &at, pl)
+		if next == 0 {
+			at.Shop.Planned = start.UTC()
+		} else {
+			at.Journal = append(at.Journal, Entry{ID: "start", At: start.UTC(), Kind: EntryPourStarted, Layer: pl.Layers[next].ID, Room: p.Shop.Room})
+		}
+		list, err := pourWindows(ctx, &at, pl)
+		if err != nil {
+			return nil, err
+		}
+		return list[next:], nil
 	})
+}
+
+// longestStart is how far ahead a start is looked for.
+const longestStart = 14 * 24 * time.Hour
+
+// nextWindow gives the window of the pour of layer k on the one below it, which
+// has been poured.
+func (h *heat) nextWindow(ctx context.Context, k int) (from, to time.Time, err error) {
+	v := bestPass()
+	v.last = k - 1
+	stages, err := h.run(ctx, v)
+	if err != nil {
+		return from, to, h.ended(ctx, err)
+	}
+	if n := len(stages) - 1; n == k-1 {
+		o := h.outcome(v, stages, n)
+		if o.opens.comes {
+			below := h.start.Add(stages[n].at.Duration())
+			from, to = below.Add(o.opens.after.Duration()), below.Add(longestStart)
+			if o.closes.comes {
+				to = below.Add(o.closes.after.Duration())
+			}
+		}
+	}
+	return from, to, nil
 }
 
 // pourWindows gives the windows of the layers, for the start that is planned.
@@ -112,7 +185,14 @@ func (h *heat) window(w *PourWindows, o outcome, s *stage, l *heatLayer) {
 	w.Demold = o.demold.known(never)
 	w.PourTakes = exact(usualMix + usualPour.Times(float64(l.plan.Mix.Total)))
 	w.PourTakes.Typical = true
-	switch {
+	style, at := h.p.Style, w.Room
+	switch cold, warm, deep := l.sheet.Coldest, l.sheet.Warmest, l.sheet.MaxLayer; {
+	case cold.Given() && at < cold.Value:
+		w.Refused = "the room is then at " + style.Temperature(at) + ", and the data sheet allows no less than " + style.Temperature(cold.Value)
+	case warm.Given() && at > warm.Value:
+		w.Refused = "the room is then at " + style.Temperature(at) + ", and the data sheet allows no more than " + style.Temperature(warm.Value)
+	case deep.Given() && l.plan.Depth > deep.Value+1e-6:
+		w.Refused = "it is deeper than the data sheet's " + style.Length(deep.Value)
 	case o.runs:
 		w.Refused = "it would run away"
 	case o.peak > l.limit.Value:

@@ -56,16 +56,16 @@ func (h *heat) cal(v *pass, k int) *cure.Calibrated {
 }
 
 // run simulates the pours one after the other. A layer that has not been
-// poured is poured when the window of the one below opens; one that cannot be
-// simulated is left out. It ends at a pour that runs away, and before one that
-// cannot be reckoned with.
+// poured is poured when the window of the one below opens. It ends at a pour that
+// runs away, and before one that cannot be simulated: what lies on that is not
+// known either.
 func (h *heat) run(ctx context.Context, v pass) ([]stage, error) {
 	var stages []stage
 	room := h.room.Warmer(v.warmer)
 	for k := range h.layers {
 		l := &h.layers[k]
 		if l.why != "" || v.last >= 0 && k > v.last {
-			continue
+			break
 		}
 		s := stage{layer: k}
 		if n := len(stages); n > 0 {
@@ -116,7 +116,7 @@ func (h *heat) begins(v pass, l *heatLayer, below *stage) unit.Span {
 	if l.poured && l.at > below.at {
 		return l.at
 	}
-	open, ok := below.opens(h.cal(&v, below.layer))
+	open, ok := h.layers[below.layer].opensBySheet(below, h.cal(&v, below.layer))
 	if !ok {
 		open = below.course.Ends
 	}
@@ -144,8 +144,12 @@ func (s *stage) top() int {
 	return to - 1
 }
 
+// openFrom is the conversion from which a surface takes the next pour: the
+// sheet's, and nothing is poured on what has not set.
+func openFrom(cal *cure.Calibrated) float64 { return max(cal.From, cal.Kinetics.Gel) }
+
 // opens tells when the surface is firm enough to take the next pour, after the
 // stage's own.
 func (s *stage) opens(cal *cure.Calibrated) (unit.Span, bool) {
-	return s.course.Reached(s.top(), cal.From)
+	return s.course.Reached(s.top(), openFrom(cal))
 }

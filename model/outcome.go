@@ -46,6 +46,7 @@ func (h *heat) outcome(v pass, stages []stage, i int) outcome {
 	o.gradient = gradient(s, o.gelFirst)
 	o.readWindow(s, cal)
 	h.readHardening(&o, v, stages, i)
+	h.layers[s.layer].keepToSheet(&o, s)
 	return o
 }
 
@@ -101,9 +102,10 @@ func (s *stage) when(holds func(cure.Frame) bool) mayCome {
 func (o *outcome) readWindow(s *stage, cal *cure.Calibrated) {
 	top := s.top()
 	o.opens.after, o.opens.comes = s.opens(cal)
+	from := openFrom(cal)
 	between := func(share float64) mayCome {
 		return s.when(func(f cure.Frame) bool {
-			return f.A[top] >= cal.From+share*(cal.RecoatTo(unit.Temperature(f.T[top]))-cal.From)
+			return f.A[top] >= from+share*(cal.RecoatTo(unit.Temperature(f.T[top]))-from)
 		})
 	}
 	o.best, o.closes = between(bestShare), between(1)

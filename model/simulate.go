@@ -106,6 +106,11 @@ func absentSpan(why string) Known[unit.Span] { return Known[unit.Span]{Absent: t
 func (h *heat) blank(k int, below bool) LayerCuring {
 	l := &h.layers[k]
 	why := l.why
+	for _, lower := range h.layers[:k] {
+		if lower.why != "" && why == "" {
+			why = "what is below it is not known: " + lower.plan.Name + ": " + lower.why
+		}
+	}
 	switch {
 	case why != "":
 	case below:
@@ -159,11 +164,22 @@ func (h *heat) tell(c *LayerCuring, o outcome, s *stage) {
 	c.GelFirst, c.GelLast = o.gelFirst.known(late), o.gelLast.known(late)
 	c.RecoatFrom, c.RecoatBest, c.RecoatTo = o.opens.known(late), o.best.known(late), o.closes.known(late)
 	c.Demold, c.Sand = o.demold.known(late), o.sand.known(late)
-	c.Working = l.plan.Times.Working
+	c.Working = soonest(l.plan.Times.Working, o.gelFirst, mayCome{o.runsAfter, o.runs})
 	c.Learned = l.product.Learned.Words
 	c.Gradient = exact(o.gradient)
 	c.Stall = h.stall(l, s, o)
 	h.judge(c)
+}
+
+// soonest cuts a time short where something comes sooner: what has set or runs
+// away is not worked any more, whatever the sheet says.
+func soonest(k Known[unit.Span], ends ...mayCome) Known[unit.Span] {
+	for _, end := range ends {
+		if end.comes && !k.Absent && end.after < k.Value {
+			k = exact(end.after)
+		}
+	}
+	return k
 }
 
 // crackGradient is the difference of temperature through a pour that has set
@@ -177,7 +193,7 @@ func (h *heat) judge(c *LayerCuring) {
 	switch {
 	case c.RunsAway || c.Peak.Value > limit:
 		c.PeakCheck = Beyond
-	case c.Peak.High > limit:
+	case c.Peak.High > c.PeakLimit.Low: // of a sheet that is silent the limit is not known either
 		c.PeakCheck = NotKnown
 	default:
 		c.PeakCheck = Fine
@@ -202,21 +218,25 @@ func (h *heat) stall(l *heatLayer, s *stage, o outcome) *Stall {
 	room := s.slab.Room.Mean
 	t := &Stall{Conversion: o.conversion, Softening: o.softening, Room: room}
 	k := &l.cal.Kinetics
-	need, what := (*cure.Calibrated).Sand, "stays too soft to sand"
+	what := "stays too soft to sand"
 	switch {
 	case o.sand.comes:
 		what += " for " + style.Span(o.sand.after)
 	case o.conversion < k.Gel:
-		need, what = (*cure.Calibrated).Demold, "does not set"
+		what = "does not set"
 	case !o.demold.comes:
-		need, what = (*cure.Calibrated).Demold, "stays rubbery"
+		what = "stays rubbery"
 	}
 	warmest, whose := unit.Celsius(warmestShop), "a shop"
 	if f := l.sheet.Warmest; f.Given() && f.Value < warmest {
 		warmest, whose = f.Value, "the data sheet's rooms"
 	}
-	for c := math.Floor(room.Celsius()) + 1; unit.Celsius(c) <= warmest; c++ {
-		if warm := unit.Celsius(c); k.TimeTo(warm, 0, need(&l.cal, warm)) <= stallsAfter.Times(0.8) {
+	coolest := math.Floor(room.Celsius()) + 1
+	if f := l.sheet.Coldest; f.Given() {
+		coolest = max(coolest, math.Ceil(f.Value.Celsius()))
+	}
+	for c := coolest; unit.Celsius(c) <= warmest; c++ {
+		if warm := unit.Celsius(c); k.TimeTo(warm, 0, l.cal.Sand(warm)) <= stallsAfter.Times(0.8) {
 			t.WarmTo = warm
 			break
 		}

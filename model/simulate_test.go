@@ -328,9 +328,25 @@ func TestStartsAreOfAWholePlan(t *testing.T) {
 	}
 	begun := demo(t, "poppy-stand")
 	begun.Journal = append(begun.Journal, Entry{ID: "x", At: now, Kind: EntryPourStarted, Layer: begun.Layers[0].ID})
+	window := simulateOf(t, begun).Layers[0]
+	a := ask(begun)
+	if len(a.Choices) == 0 || a.Choices[0].Acts[0].Layer != begun.Layers[1].ID {
+		t.Fatalf("no time for the second pour: %+v", a)
+	}
+	for _, c := range a.Choices {
+		if after := unit.SpanOf(c.Start.Sub(now)); after < window.RecoatFrom.Value || after > window.RecoatTo.Value {
+			t.Errorf("the second pour after %v h, its window is from %v to %v", after.Hours(), window.RecoatFrom.Value.Hours(), window.RecoatTo.Value.Hours())
+		}
+	}
+	late := begun.Clone()
+	late.Journal[len(late.Journal)-1].At = now.Add(-10 * 24 * time.Hour)
+	done := begun.Clone()
+	done.Journal = append(done.Journal, Entry{ID: "y", At: now, Kind: EntryPourStarted, Layer: begun.Layers[1].ID})
 	bare := demo(t, "poppy-stand")
 	bare.Layers[1].Sheet = ""
-	for what, p := range map[string]Project{"has been poured": begun, "no resin is chosen": bare, "no pour is planned": Blank("b", "b")} {
+	hot := demo(t, "poppy-stand")
+	hot.Sheets[0].Warmest.Value = unit.Celsius(12)
+	for what, p := range map[string]Project{"every pour has been started": done, "has closed": late, "allows no more than 12 °C": hot, "no resin is chosen": bare, "no pour is planned": Blank("b", "b")} {
 		if a := ask(p); len(a.Choices) != 0 || !strings.Contains(a.None, what) {
 			t.Errorf("%s: %+v", what, a)
 		}

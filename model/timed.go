@@ -37,14 +37,18 @@ func (c *Curing) upTo(pl *Plan) bool {
 // timed gives times with those that the simulation tells in their place. Of a
 // pour that runs away there are none past its working time.
 func (l *LayerCuring) timed(t LayerTimes) LayerTimes {
-	if l.RunsAway {
-		none := absentSpan("it runs away")
-		t.RecoatFrom, t.RecoatTo, t.Demold, t.FullCure = none, none, none, none
-	}
 	for _, p := range []struct{ to, by *Known[unit.Span] }{{&t.Working, &l.Working}, {&t.RecoatFrom, &l.RecoatFrom}, {&t.RecoatTo, &l.RecoatTo}, {&t.Demold, &l.Demold}} {
 		if !p.by.Absent && p.by.Value > 0 {
 			*p.to = *p.by
 		}
+	}
+	// Nothing is fully cured before it can be sanded.
+	if f := &t.FullCure; !l.Sand.Absent && !f.Absent {
+		f.Value, f.Low, f.High = max(f.Value, l.Sand.Value), max(f.Low, l.Sand.Low), max(f.High, l.Sand.High)
+	}
+	if l.RunsAway {
+		none := absentSpan("it runs away")
+		t.RecoatFrom, t.RecoatTo, t.Demold, t.FullCure = none, none, none, none
 	}
 	return t
 }

@@ -18,7 +18,7 @@ var (
 	typicalFullCure   = typical[unit.Span]{7 * unit.Day, 5 * unit.Day, 14 * unit.Day}
 	typicalDemold     = typical[unit.Span]{3 * unit.Day, 1 * unit.Day, 7 * unit.Day}
 	typicalHeat       = typical[unit.SpecificEnergy]{290e3, 217.5e3, 362.5e3} // a quarter either way
-	typicalPeakLimit  = typical[unit.Temperature]{unit.Celsius(60), unit.Celsius(60), unit.Celsius(60)}
+	typicalPeakLimit  = typical[unit.Temperature]{unit.Celsius(60), unit.Celsius(45), unit.Celsius(60)}
 	typicalSoftening  = typical[unit.Temperature]{unit.Celsius(50), unit.Celsius(42), unit.Celsius(60)}
 	typicalSheetTemp  = typical[unit.Temperature]{unit.Celsius(20), unit.Celsius(20), unit.Celsius(25)}
 

@@ -58,6 +58,7 @@ func Widen(ctx context.Context, p *Project, pl *Plan, do func(n int, f func(i in
 		if l.Beside, err = h.beside(ctx, &stages[i]); err != nil {
 			return Curing{}, err
 		}
+		l.Beside.widen(l.Peak, stages[i].slab.Strata[stages[i].stratum].From)
 		h.judge(l)
 	}
 	c.Banded = true

@@ -63,17 +63,29 @@ func (h *heat) inputs(l *heatLayer, s *stage) []WorkingInput {
 		{Label: "mold's floor", Value: string(kind) + ", " + st.Length(thick.Value), Source: thick.Source, Typical: !floorTold || thick.Typical, Field: "mold/floor"},
 		{Label: "stands on", Value: string(bench), Source: "yours", Typical: !benchTold, Field: "shop/bench"},
 		{Label: "class of resin", Value: k.Name, Source: k.Source + "; " + k.Unsure, Field: sheet + "/class"},
+		{Label: "k₁ in this room", Value: h.rateAt(k.A1, k.E1, s), Source: "the class's, made as fast as the sheet's own times"},
+		{Label: "k₂ in this room", Value: h.rateAt(k.A2, k.E2, s), Source: "the class's, made as fast as the sheet's own times"},
+		{Label: "m and n", Value: fmt.Sprintf("%.3f and %.3f", k.M, k.N), Source: "the class's"},
+		{Label: "slowing towards glass", Value: fmt.Sprintf("steepness %.0f, half way %s above its own", k.Steep, st.TempRise(k.Margin)), Source: "common practice, no source", Typical: true},
+		{Label: "density of the mix", Value: st.Density(l.cal.Matter.Density), Source: sheetOrTypical(densityOf(l.sheet) != 0), Typical: densityOf(l.sheet) == 0, Field: sheet + "/densityMixed"},
 		{Label: "heat of the cure", Value: st.SpecificEnergy(k.Heat), Source: sheetOrTypical(l.sheet.Heat.Given() || l.sheet.Peak.Given()), Typical: !l.sheet.Heat.Given() && !l.sheet.Peak.Given(), Field: sheet + "/peak"},
 		{Label: "how warmth hurries it", Value: st.MolarEnergy(k.Activation(unit.Celsius(20), k.Gel)), Source: sheetOrTypical(l.sheet.Activation.Given() || l.sheet.GelOther.Given() || l.sheet.WorkingOther.Given()), Typical: !l.sheet.Activation.Given() && !l.sheet.GelOther.Given() && !l.sheet.WorkingOther.Given(), Field: sheet + "/activation"},
 		{Label: "softening when fully cured", Value: st.Temperature(k.Glass.Full), Source: sheetOrTypical(l.sheet.Softening.Given()), Typical: !l.sheet.Softening.Given(), Field: sheet + "/softening"},
 		{Label: "heat to warm 1 kg by 1 °C", Value: fmt.Sprintf("%.0f J", float64(l.cal.Matter.Heat)), Source: "typical, 1,620 to 1,980", Typical: true},
 		{Label: "conductivity", Value: fmt.Sprintf("%.2f W/(m K)", float64(l.cal.Matter.Conductivity)), Source: "typical, 0.17 to 0.23", Typical: true},
+		{Label: "air film below", Value: fmt.Sprintf("%.1f W/(m² K)", float64(h.below)), Source: "ISO 6946 (from memory)", Typical: true},
 		{Label: "air film above", Value: fmt.Sprintf("%.1f W/(m² K)", float64(cure.StillAir)), Source: "still air, Incropera ch. 9 (from memory)", Typical: true},
 	}
 	if c := l.product.Learned; c.Runs > 0 {
 		list = append(list, WorkingInput{Label: "this lot", Value: c.Words, Source: "your own runs"})
 	}
 	return list
+}
+
+// rateAt writes a rate constant at the temperature that the resin is poured at.
+func (h *heat) rateAt(a float64, e unit.MolarEnergy, s *stage) string {
+	t := s.slab.Strata[s.stratum].From
+	return fmt.Sprintf("%.3g per hour at %s, %s", a*math.Exp(-float64(e)/(cure.GasConstant*float64(t)))*3600, h.p.Style.Temperature(t), h.p.Style.MolarEnergy(e))
 }
 
 // sheetOrTypical names where a figure of a sheet comes from.

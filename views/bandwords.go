@@ -62,7 +62,7 @@ func spanWords(s unit.Style, k model.Known[unit.Span]) string {
 	}
 	low, high := in(k.Low, places), in(k.High, places)
 	if k.High >= notWithin {
-		return in(k.Value, places) + " " + name + " (" + low + " or far more)"
+		return in(k.Value, places) + " " + name + " (" + low + " or later)"
 	}
 	if low == high {
 		return s.Span(k.Value)

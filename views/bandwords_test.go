@@ -29,7 +29,7 @@ func TestBandWords(t *testing.T) {
 		{spanWords(c, span(unit.Minute, 45, 40.2, 52)), "45 min (40 to 52)"},
 		{spanWords(c, span(unit.Minute, 8, 0.3, 52)), "8 min (0 to 52)"},
 		{spanWords(c, span(unit.Day, 5, 4.2, 7.25)), "5 d (4.2 to 7.3)"},
-		{spanWords(c, span(unit.Hour, 5, 4, 504)), "5 h (4 or far more)"},
+		{spanWords(c, span(unit.Hour, 5, 4, 504)), "5 h (4 or later)"},
 		{spanWords(c, span(unit.Hour, 2.4, 2.4, 2.4)), "2 h 24 min"},
 		{spanWords(c, span(unit.Hour, 2.4, 2.39, 2.41)), "2 h 24 min"},
 	} {

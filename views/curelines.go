@@ -29,7 +29,7 @@ type timeLine struct {
 var peakWords = map[model.Verdict]string{model.Fine: "cool enough", model.Beyond: "too hot", model.NotKnown: "may get too hot"}
 
 // timeShares are the line's columns.
-var timeShares = shares{0.20, 0.265, 0.2, 0.335}
+var timeShares = shares{0.20, 0.28, 0.19, 0.33}
 
 // row draws the line.
 func (l timeLine) row(w *workingPanel, shot *app.Snapshot) fyne.CanvasObject {
@@ -197,7 +197,7 @@ func (t *cureTimes) scaledLine(shot *app.Snapshot, l *model.LayerPlan, name stri
 	case !f.Given():
 		line.dots = "typical, not from the sheet"
 	case k.Typical:
-		line.dots = "sheet's temperature not given: taken as 20 °C"
+		line.dots = "temperature not given: 20 °C"
 	}
 	return line
 }

@@ -189,3 +189,32 @@ func TestCureGoesByTheSimulationsWindow(t *testing.T) {
 		}
 	}
 }
+
+// TestCureTimesFitWithWhateverTheySay: no figure, however long its words, makes
+// the window wider than the smallest screen.
+func TestCureTimesFitWithWhateverTheySay(t *testing.T) {
+	b, p := cureOn(t, "poppy-stand")
+	for i, change := range []func(*model.Project, *model.LayerCuring){
+		func(_ *model.Project, l *model.LayerCuring) {
+			l.RunsAway, l.RunsAfter = true, model.Known[unit.Span]{Value: 9*unit.Hour + 49*unit.Minute, Low: 8 * unit.Hour, High: 21 * unit.Day}
+		},
+		func(_ *model.Project, l *model.LayerCuring) {
+			l.Sand = model.Known[unit.Span]{Value: 36.4 * unit.Hour, Low: 24 * unit.Hour, High: 21 * unit.Day}
+		},
+		func(m *model.Project, l *model.LayerCuring) {
+			l.Ready, l.Why = false, "it has no depth yet"
+			m.Sheets[0].Demold.At, m.Sheets[0].FullCure.At = unit.Taken[unit.Temperature]{}, unit.Taken[unit.Temperature]{}
+		},
+	} {
+		shot := cured(b.Snapshot(), b.Now())
+		shot.Project = shot.Project.Clone()
+		for k := range shot.Curing.Layers {
+			change(&shot.Project, &shot.Curing.Layers[k])
+		}
+		shot.Plan = model.Make(shot.Project)
+		p.see(shot)
+		if least := p.content().MinSize(); least.Width > 1240 {
+			t.Errorf("%d: the window needs %v for %q", i, least, texts(p.times.root))
+		}
+	}
+}

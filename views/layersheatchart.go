@@ -184,6 +184,9 @@ func heatLimits(chart *drawing.Chart, s *shotOf, l *model.LayerCuring) {
 
 // heatWindows shades when the next pour may go on and from when it can come out.
 func heatWindows(chart *drawing.Chart, s *shotOf, l *model.LayerCuring) {
+	if l.RunsAway {
+		return // past that nothing can be told
+	}
 	from := s.poured()
 	at := func(k model.Known[unit.Span]) float64 { return (from + k.Value).Hours() }
 	last := s.Plan.Layers[len(s.Plan.Layers)-1].ID == l.ID

@@ -35,8 +35,7 @@ func TestHeat(t *testing.T) {
 	// limits stay where they are drawn.
 	limits := regexp.MustCompile("^limit |^deepest safe here ")
 	p.reach("Layers", "slider", "Room")
-	p.reach("Layers", "drawn", "^Next pour, after|^It can come out$") // the last of the gauges
-	p.reach("Layers", "slider", "Room")
+	p.reach("Layers", "drawn", "^deepest safe here ") // the lower of the limits, with the sliders still in sight
 	p.find("Layers", "drawn", `^31 °C$`)
 	before := p.drawn("Layers", limits)
 	p.during("Layers", "Room", 0.5, 0.9, func() string {
@@ -73,6 +72,7 @@ func (p *program) demo(name string) {
 	p.tap("Notebook", "select", "^Bring in a demo job$")
 	p.tap("Notebook", "line", "^"+regexp.QuoteMeta(name)+"$")
 	p.await("the demo job", "Notebook · "+name, func(seen) bool { return true })
+	p.tap("Notebook", "button", "^OK$") // else the windows move once the notice goes by itself
 }
 
 // find waits until a window shows a thing of a kind that matches the pattern,

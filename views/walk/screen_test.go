@@ -232,13 +232,13 @@ func (p *program) swipe(id string, w seen, x shown) {
 		if s.Kind != "scroll" || s.H <= 150 || at < s.X || at > s.X+s.W {
 			continue
 		}
-		middle := s.Y + s.H/2
-		far := min(max(middle-(x.Y+x.H/2), -s.H*0.35), s.H*0.35)
-		if far < 0 {
-			far -= 12 // of which the first are a slip
-		} else {
-			far += 12
+		const inside, slip = 60, 12 // how far in it is to come; what a finger moves before it scrolls
+		y, middle := x.Y+x.H/2, s.Y+s.H/2
+		far := s.Y + inside - y + slip
+		if y > middle {
+			far = s.Y + s.H - inside - y - slip
 		}
+		far = min(max(far/2, -s.H*0.35), s.H*0.35)
 		p.drag(id, s.X+8, middle-far, s.X+8, middle+far)
 	}
 }
