@@ -59,6 +59,7 @@ func TestHeat(t *testing.T) {
 	// The planner's levels, taken with one touch and put back with one.
 	p.tap("Layers", "button", "^Take these levels$")
 	p.text("Layers", `^2 pours: 8 mm, then 11 mm`)
+	p.reach("Layers", "text", "^As it is planned it is best") // the planner has looked anew, the card is at rest
 	p.tap("Layers", "button", "^Put the levels back as they were$")
 	p.text("Layers", `^2 pours: 10 mm, then 9 mm`)
 	p.reach("Layers", "button", "^Take these levels$")
