@@ -26,7 +26,7 @@ func (h *heat) findings(c *Curing) []Finding {
 			say(Check, OfCure, "heat.crack", at+"/to", l.Name+" is likely to crack as it cools",
 				fmt.Sprintf("once set it is up to %s warmer in one place than in another; about %s is usual to bear (common practice)", wholeRise(s)(l.Gradient.Value), s.TempRise(crackGradient)), "pour it in thinner layers, or in a cooler room")
 		}
-		if k < len(c.Layers)-1 && l.Assumed && !l.RecoatFrom.Absent && !l.RecoatTo.Absent && l.RecoatTo.Value <= l.RecoatFrom.Value {
+		if k < len(c.Layers)-1 && l.Shut() {
 			say(Check, OfCure, "heat.no-window", at, "There is no time at which the next pour on "+l.Name+" is sure to bond",
 				fmt.Sprintf("by its data sheet and its own heat together the window would open at %s, when it has closed", s.Span(l.RecoatFrom.Value)), "let it harden and sand it before the next pour, or pour it shallower")
 		}

@@ -52,3 +52,11 @@ func (l *LayerCuring) timed(t LayerTimes) LayerTimes {
 	}
 	return t
 }
+
+// Shut tells whether there is no time at which the next pour is sure to bond:
+// the window closes as it opens.
+func (l *LayerCuring) Shut() bool { return shut(l.RecoatFrom, l.RecoatTo) }
+
+func shut(from, to Known[unit.Span]) bool {
+	return !from.Absent && !to.Absent && from.Value > 0 && to.Value-from.Value < unit.Minute
+}

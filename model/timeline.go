@@ -71,7 +71,9 @@ func (pl *Plan) Timeline(now time.Time) []Life {
 		var begin Known[unit.Span]
 		add(BarWorking, begin, l.Times.Working)
 		if k < len(pl.Layers)-1 {
-			add(BarRecoat, l.Times.RecoatFrom, l.Times.RecoatTo)
+			if !shut(l.Times.RecoatFrom, l.Times.RecoatTo) {
+				add(BarRecoat, l.Times.RecoatFrom, l.Times.RecoatTo)
+			}
 		} else {
 			add(BarDemold, begin, l.Times.Demold)
 			add(BarCure, begin, l.Times.FullCure)

@@ -92,7 +92,11 @@ func (t *cureTimes) simulated(shot *app.Snapshot, i int, sheet *model.Sheet, c *
 	add("Sets, the first of it", c.GelFirst, model.FigGel, besideWords(s, sheet.Gel, nothing, here.Room))
 	add("Sets, the last of it", c.GelLast, model.FigGel, "")
 	last := i == len(shot.Plan.Layers)-1
-	if !last {
+	if !last && c.Shut() {
+		closed := c.RecoatFrom
+		closed.Absent, closed.Source = true, "no time is sure: let it harden, and sand it"
+		add("Next pour", closed, model.FigRecoat, besideWords(s, sheet.RecoatFrom, here.RecoatFrom, here.Room))
+	} else if !last {
 		add("Next pour from", c.RecoatFrom, model.FigRecoat, besideWords(s, sheet.RecoatFrom, here.RecoatFrom, here.Room))
 		add("Next pour, best", c.RecoatBest, model.FigRecoat, "")
 		add("Next pour until", c.RecoatTo, model.FigRecoat, besideWords(s, sheet.RecoatTo, here.RecoatTo, here.Room))

@@ -29,10 +29,11 @@ type cureNotes struct {
 	said  *touch.Text
 
 	shot  *app.Snapshot
-	layer string // that is being noted: the topmost that has been poured
-	count int    // of entries in the journal
-	typed string // in the field
-	time  string // and when that was
+	layer string           // that is being noted: the topmost that has been poured
+	count int              // of entries in the journal
+	typed string           // in the field
+	last  unit.Temperature // that was read, as the field was filled
+	time  string           // and when that was
 }
 
 // The temperatures that can be read.
@@ -114,8 +115,9 @@ func (n *cureNotes) see(shot *app.Snapshot) {
 		n.said.SetText("")
 		n.when.SetChosen("now")
 	}
-	if count := len(shot.Project.Journal); changed || before != n.layer || count != n.count {
-		n.count = count
+	last, _ := shot.Project.LastReading(readKinds[n.what.Chosen()], n.layer)
+	if count := len(shot.Project.Journal); changed || before != n.layer || count != n.count || last != n.last {
+		n.count, n.last = count, last
 		n.prefill()
 	}
 	n.arrange()

@@ -149,6 +149,9 @@ func (g *gauges) time(top float64) {
 		if !to.Absent {
 			said = st.Span(from.Value) + " to " + st.Span(to.Value)
 		}
+		if g.a == nil && g.l.Shut() {
+			said = "no time is sure: let it harden, and sand it"
+		}
 	}
 	bad := g.a != nil && !in && !from.Absent
 	if bad {
