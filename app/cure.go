@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"time"
 
 	"meniscus/model"
 )
@@ -11,6 +12,22 @@ const (
 	keyCuring = "curing"
 	keyBands  = "bands"
 )
+
+// bandsAfter is how many times as long as the best estimate its bands wait for
+// the keys to rest.
+const bandsAfter = 3
+
+// pause waits, and tells whether it was not called off meanwhile.
+func pause(ctx context.Context, wait time.Duration) bool {
+	timer := time.NewTimer(wait)
+	defer timer.Stop()
+	select {
+	case <-ctx.Done():
+		return false
+	case <-timer.C:
+		return true
+	}
+}
 
 // callOff ends the work on the curing of a state that is about to be replaced,
 // by one that is kept or by one that a finger drags past. While it drags, the
@@ -39,6 +56,9 @@ func (s *Session) cure(p model.Project, plan model.Plan, kept bool) {
 		start = Replace[model.Curing]
 	}
 	start(s.jobs, keyCuring, func(ctx context.Context) (model.Curing, error) {
+		if kept && !pause(ctx, s.calm) {
+			return model.Curing{}, ctx.Err()
+		}
 		return s.reckon.Simulate(ctx, &p, &plan)
 	}, func(c model.Curing, err error) {
 		if err != nil {
@@ -55,6 +75,9 @@ func (s *Session) cure(p model.Project, plan model.Plan, kept bool) {
 // widen has the bands of the curing on the screen worked out.
 func (s *Session) widen(p model.Project, plan model.Plan, c model.Curing) {
 	Replace(s.jobs, keyBands, func(ctx context.Context) (model.Curing, error) {
+		if !pause(ctx, bandsAfter*s.calm) {
+			return model.Curing{}, ctx.Err()
+		}
 		return s.reckon.Widen(ctx, &p, &plan, s.jobs.Split)
 	}, func(wide model.Curing, err error) {
 		if err != nil {

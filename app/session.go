@@ -17,6 +17,7 @@ type Session struct {
 	newID func() string
 
 	reckon    Reckoner
+	calm      time.Duration
 	planned   int                  // counts the plans that were shown
 	questions map[string]*question // not answered yet, by key
 
@@ -66,11 +67,15 @@ type Options struct {
 	NewID func() string
 
 	Reckoner Reckoner // zero: the model's own
+
+	// Calm is how long no edit must come before its curing is worked out, so that
+	// while keys follow each other only the plan is drawn anew.
+	Calm time.Duration
 }
 
 // New opens a session on a notebook. It lists the projects but opens none.
 func New(o Options) (*Session, error) {
-	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), reckon: o.Reckoner.orModel(), questions: map[string]*question{}}
+	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), reckon: o.Reckoner.orModel(), calm: o.Calm, questions: map[string]*question{}}
 	cards, err := o.Store.Cards()
 	switch {
 	case usable(err):

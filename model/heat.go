@@ -170,17 +170,7 @@ func densityOf(s *Sheet) unit.Density {
 func (h *heat) readRoom() {
 	day, told := h.p.room()
 	h.told = told
-	h.room = cure.Steady(day)
-	if night := h.p.Shop.Night; night.Given() && night.Value < day {
-		h.room.Mean = (day + night.Value) / 2
-		h.room.Swing = unit.TempRise(day-night.Value) / 2
-		h.room.Warmest = warmestHour - assumedHour
-		if !h.start.IsZero() {
-			at := h.start.In(h.p.Shop.Place())
-			clock := unit.Span(at.Hour())*unit.Hour + unit.Span(at.Minute())*unit.Minute + unit.Span(at.Second())
-			h.room.Warmest = warmestHour - clock
-		}
-	}
+	h.room = h.p.Shop.dayAndNight(day, h.start)
 	if h.start.IsZero() {
 		return
 	}

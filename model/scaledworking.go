@@ -62,7 +62,12 @@ func (pl *Plan) ScaledWorking(p *Project, layer string, fig Figured) (Working, b
 		},
 		Source: "equivalent age after Freiesleben Hansen and Pedersen, as in ASTM C1074",
 	}
-	if w2, _ := p.warmthOf(layer); w2.log != nil {
+	w2, _ := p.warmthOf(layer)
+	if w2.log != nil && len(w2.log.Log) == 0 {
+		w.Formula = fmt.Sprintf("The sheet's time t at T₀, lengthened by night and shortened by day: until ∫ exp(E/R · (1/T₀ − 1/T)) dt = t. That is %s.", s.Span(here.Value))
+		w.Inputs[2].Label, w.Inputs[2].Value = "T, day and night", s.Temperature(room)+" by day, "+s.Temperature(p.Shop.Night.Value)+" at night"
+	}
+	if w2.log != nil && len(w2.log.Log) > 0 {
 		w.Formula = fmt.Sprintf("The sheet's time t at T₀, lengthened or shortened hour by hour by the warmth as it was read since the pour: until ∫ exp(E/R · (1/T₀ − 1/T)) dt = t. That is %s.", s.Span(here.Value))
 		w.Inputs[2].Label, w.Inputs[2].Value = "T, as it was read", fmt.Sprintf("%d readings", len(w2.log.Log)-1)
 	}

@@ -57,21 +57,24 @@ func (w roundAbout) after(span unit.Span, e unit.MolarEnergy, ref unit.Temperatu
 }
 
 // warmthOf gives the warmth of a layer: as the resin was read since its pour, or
-// the room where the resin was not, or else the room's one temperature, that at
-// the pour where the layer has been poured. measured tells whether it was.
+// the room where the resin was not, or else the room's own, that at the pour
+// where the layer has been poured, with its nights. measured tells whether the
+// room was.
 func (p *Project) warmthOf(layer string) (w roundAbout, measured bool) {
 	w.room, measured = p.room()
 	start, begun := p.PourStart(layer)
-	if !begun {
-		return w, measured
+	at := p.Shop.Planned
+	if begun {
+		at = start.At
+		if start.Room.Given() {
+			w.room, measured = start.Room.Value, true
+		}
 	}
-	if start.Room.Given() {
-		w.room, measured = start.Room.Value, true
-	}
+	own := p.Shop.dayAndNight(w.room, at)
 	var room, part []cure.Reading
 	for _, e := range p.standing() {
 		since := unit.SpanOf(e.At.Sub(start.At))
-		if e.Kind != EntryReading || since < 0 {
+		if !begun || e.Kind != EntryReading || since < 0 {
 			continue
 		}
 		if e.Room.Given() {
@@ -84,16 +87,35 @@ func (p *Project) warmthOf(layer string) (w roundAbout, measured bool) {
 	log := room
 	if len(part) > 0 {
 		log = part
+	} else if len(log) > 0 && own.Swing == 0 { // the last reading of such a room holds
+		own.Mean = log[len(log)-1].T
 	}
 	if len(log) > 0 {
-		steady := cure.Steady(w.room)
-		if len(part) == 0 { // the last reading of a room holds
-			steady.Mean = log[len(log)-1].T
-		}
-		logged := steady.Logged(append([]cure.Reading{{At: 0, T: w.room}}, log...))
-		w.log = &logged
+		own = own.Logged(append([]cure.Reading{{At: 0, T: w.room}}, log...))
+	}
+	if len(log) > 0 || own.Swing != 0 {
+		w.log = &own
 	}
 	return w, measured
+}
+
+// dayAndNight gives a room that is as warm as told by day, and swings down to
+// the night's temperature where the shop has one, as seen from an instant; from
+// a usual hour of the day where that is zero.
+func (s *Shop) dayAndNight(day unit.Temperature, from time.Time) cure.Room {
+	room := cure.Steady(day)
+	if !s.Night.Given() || s.Night.Value >= day {
+		return room
+	}
+	room.Mean = (day + s.Night.Value) / 2
+	room.Swing = unit.TempRise(day-s.Night.Value) / 2
+	room.Warmest = warmestHour - assumedHour
+	if !from.IsZero() {
+		at := from.In(s.Place())
+		clock := unit.Span(at.Hour())*unit.Hour + unit.Span(at.Minute())*unit.Minute + unit.Span(at.Second())
+		room.Warmest = warmestHour - clock
+	}
+	return room
 }
 
 // layerTimes scales the sheet's times of a layer to its warmth.

@@ -141,13 +141,13 @@ func TestCureTakesBackAndDemolds(t *testing.T) {
 
 func TestCureTimesHereAndOnTheSheet(t *testing.T) {
 	b, p := cureOn(t, "poppy-stand")
-	if !cureSays(p.times.root, "sheet: 2 h 24 min at 22 °C, 500 g; here at 21 °C") {
+	if !cureSays(p.times.root, "sheet: 2 h 24 min at 22 °C, 500 g; in this room 2 h 46 min") {
 		t.Errorf("%q", texts(p.times.root))
 	}
 	typeInto(t, b, cureKey, "shop/room", "16")
 	typeInto(t, b, cureKey, "shop/humidity", "60")
 	shot := b.Snapshot()
-	if shot.Project.Shop.Room.Written != "16 °C" || shot.Project.Shop.Humidity.Written != "60 %" || !cureSays(p.times.root, "here at 16 °C") {
+	if shot.Project.Shop.Room.Written != "16 °C" || shot.Project.Shop.Humidity.Written != "60 %" || cureSays(p.times.root, "500 g; in this room 2 h 46 min") {
 		t.Errorf("room %+v", shot.Project.Shop)
 	}
 	if err := b.Edit("bare", "", func(m *model.Project) error {

@@ -85,23 +85,23 @@ func (t *cureTimes) simulated(shot *app.Snapshot, i int, sheet *model.Sheet, c *
 	if !c.RunsAway && !c.Peak.Absent {
 		add("Hottest after", c.PeakAfter, model.FigPeak, "")
 	}
-	add("Working time", c.Working, model.FigWorking, besideWords(s, sheet.WorkingTime, here.Working, here.Room))
+	add("Working time", c.Working, model.FigWorking, besideWords(s, sheet.WorkingTime, here.Working))
 	if c.RunsAway {
 		return list // past that nothing can be told
 	}
-	add("Sets, the first of it", c.GelFirst, model.FigGel, besideWords(s, sheet.Gel, nothing, here.Room))
+	add("Sets, the first of it", c.GelFirst, model.FigGel, besideWords(s, sheet.Gel, nothing))
 	add("Sets, the last of it", c.GelLast, model.FigGel, "")
 	last := i == len(shot.Plan.Layers)-1
 	if !last && c.Shut() {
 		closed := c.RecoatFrom
 		closed.Absent, closed.Source = true, "no time is sure: let it harden, and sand it"
-		add("Next pour", closed, model.FigRecoat, besideWords(s, sheet.RecoatFrom, here.RecoatFrom, here.Room))
+		add("Next pour", closed, model.FigRecoat, besideWords(s, sheet.RecoatFrom, here.RecoatFrom))
 	} else if !last {
-		add("Next pour from", c.RecoatFrom, model.FigRecoat, besideWords(s, sheet.RecoatFrom, here.RecoatFrom, here.Room))
+		add("Next pour from", c.RecoatFrom, model.FigRecoat, besideWords(s, sheet.RecoatFrom, here.RecoatFrom))
 		add("Next pour, best", c.RecoatBest, model.FigRecoat, "")
-		add("Next pour until", c.RecoatTo, model.FigRecoat, besideWords(s, sheet.RecoatTo, here.RecoatTo, here.Room))
+		add("Next pour until", c.RecoatTo, model.FigRecoat, besideWords(s, sheet.RecoatTo, here.RecoatTo))
 	}
-	add("Ready to demold", c.Demold, model.FigDemold, besideWords(s, sheet.Demold, here.Demold, here.Room))
+	add("Ready to demold", c.Demold, model.FigDemold, besideWords(s, sheet.Demold, here.Demold))
 	add("Ready to cut and sand", c.Sand, model.FigSand, "")
 	if last {
 		list = append(list, t.scaledLine(shot, plan, "Full cure", sheet.FullCure, here.FullCure, model.FigFullCure))
@@ -151,14 +151,15 @@ func (t *cureTimes) at(c *model.LayerCuring, after model.Known[unit.Span]) strin
 	return t.page.clock.dayTime(c.Start.Add(after.Value.Duration()))
 }
 
-// besideWords says what the sheet gives, and what that makes in this room.
-func besideWords(s unit.Style, f model.Figure[unit.Span], here model.Known[unit.Span], room unit.Temperature) string {
+// besideWords says what the sheet gives, and what that makes in this room, its
+// nights and readings counted.
+func besideWords(s unit.Style, f model.Figure[unit.Span], here model.Known[unit.Span]) string {
 	if !f.Given() {
 		return "the sheet does not say"
 	}
 	said := "sheet: " + s.Span(f.Value) + sheetConditions(s, f)
 	if !here.Absent {
-		said += "; here at " + s.Temperature(room) + " " + s.Span(here.Value)
+		said += "; in this room " + s.Span(here.Value)
 	}
 	return said
 }
@@ -184,7 +185,7 @@ func (t *cureTimes) scaledLine(shot *app.Snapshot, l *model.LayerPlan, name stri
 		return timeLine{name: name, value: "not known", sheet: k.Source}
 	}
 	s := shot.Project.Style
-	said := "here at " + s.Temperature(l.Times.Room)
+	said := "in this room"
 	if f.Given() {
 		said = "sheet: " + s.Span(f.Value) + sheetConditions(s, f) + "; " + said
 	}

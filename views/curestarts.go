@@ -50,7 +50,12 @@ func (c *cureStarts) ask() {
 // startsAbout is what an answer hangs on.
 func startsAbout(shot *app.Snapshot) string {
 	shop := shot.Project.Shop
-	return fmt.Sprint(shot.Project.ID, len(shot.Project.Journal), shot.Plan.Layers, shop.Room, shop.Night, shop.Resin, shop.Wakes, shop.Sleeps, shop.Zone, shot.Project.Sheets)
+	levels := ""
+	for i := range shot.Plan.Layers {
+		l := &shot.Plan.Layers[i]
+		levels += fmt.Sprint(l.ID, l.Sheet, l.Bottom, l.Top, l.Mix.Total, l.Status, " ")
+	}
+	return fmt.Sprint(shot.Project.ID, len(shot.Project.Journal), levels, shop.Room, shop.Night, shop.Resin, shop.Wakes, shop.Sleeps, shop.Zone, shot.Project.Sheets)
 }
 
 // see shows the card until the first pour has been started. An answer about

@@ -73,7 +73,7 @@ func TestCureShowsTheSimulationBesideTheSheet(t *testing.T) {
 	p.see(cured(b.Snapshot(), b.Now()))
 	for _, words := range []string{
 		"38 °C (31 to 52)", "14 h (11 to 19)", "limit 60 °C, data sheet", "cool enough", "12 h (10 to 15)", "28 h (22 to 36)", "52 h (44 to 70)", "60 h (50 to 84)",
-		"sheet: 2 h 24 min at 22 °C, 500 g; here at 21 °C", "if it is poured Wed 25 Nov", "Knowing this would narrow it most: how hot a cup of it gets", "weigh 200 g in a cup", "rests on typical figures",
+		"sheet: 2 h 24 min at 22 °C, 500 g; in this room 2 h 46 min", "if it is poured Wed 25 Nov", "Knowing this would narrow it most: how hot a cup of it gets", "weigh 200 g in a cup", "rests on typical figures",
 	} {
 		if !cureSays(p.times.root, words) {
 			t.Errorf("%q is not in %q", words, texts(p.times.root))

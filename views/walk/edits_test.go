@@ -23,11 +23,11 @@ type warmed struct {
 	busy        bool // newer figures are being worked out
 }
 
-// TestEditsWhileBandsRun warms the room by keys, many at once and then one by one, while bands
-// are worked out behind without a pause, and holds all that was drawn meanwhile
-// against the model: the edits are answered in their order, what counts as
-// fresh is of the edit that it stands beside, and no older band ever comes
-// after a newer figure.
+// TestEditsWhileBandsRun warms the room by keys, many at once and then one by
+// one, while bands are worked out behind without a pause, and holds all that was
+// drawn meanwhile against the model: every key counts, the edits are answered in
+// their order, what counts as fresh is of the edit that it stands beside, and no
+// older band ever comes after a newer figure.
 func TestEditsWhileBandsRun(t *testing.T) {
 	if testing.Short() {
 		t.Skip("works real windows")
