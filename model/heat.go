@@ -19,6 +19,8 @@ type heat struct {
 	ground []cure.Stratum
 	below  unit.FilmCoefficient
 	layers []heatLayer
+	next   int       // the first layer that is not poured yet; none when all are
+	due    unit.Span // when that is planned for, since the first pour; 0: it is not
 }
 
 // heatLayer is one pour.
@@ -56,8 +58,18 @@ func heatOf(ctx context.Context, p *Project, pl *Plan) (*heat, error) {
 			h.start = at.At.UTC()
 		}
 	}
-	if h.start.IsZero() {
-		h.start = p.Shop.Planned.UTC()
+	h.next = none
+	for k := range pl.Layers {
+		if _, begun := p.PourStart(pl.Layers[k].ID); !begun {
+			h.next = k
+			break
+		}
+	}
+	switch planned := p.Shop.Planned.UTC(); {
+	case h.start.IsZero():
+		h.start = planned
+	case !p.Shop.Planned.IsZero():
+		h.due = max(unit.SpanOf(planned.Sub(h.start)), 0)
 	}
 	h.readRoom()
 	h.readGround()

@@ -56,7 +56,8 @@ func (h *heat) cal(v *pass, k int) *cure.Calibrated {
 }
 
 // run simulates the pours one after the other. A layer that has not been
-// poured is poured when the window of the one below opens. It ends at a pour that
+// poured is poured when the window of the one below opens, the next one when it
+// is planned for. It ends at a pour that
 // runs away, and before one that cannot be simulated: what lies on that is not
 // known either.
 func (h *heat) run(ctx context.Context, v pass) ([]stage, error) {
@@ -115,6 +116,9 @@ const runawayLimit = unit.Temperature(273.15 + 120)
 func (h *heat) begins(v pass, l *heatLayer, below *stage) unit.Span {
 	if l.poured && l.at > below.at {
 		return l.at
+	}
+	if h.next != none && l == &h.layers[h.next] && h.due > below.at {
+		return h.due
 	}
 	open, ok := h.layers[below.layer].opensBySheet(below, h.cal(&v, below.layer))
 	if !ok {

@@ -334,7 +334,7 @@ type Shop struct {
 	Night     unit.Taken[unit.Temperature] `json:"night,omitzero"`   // the room at its coldest; not given means that it stays as it is
 	Resin     unit.Taken[unit.Temperature] `json:"resin,omitzero"`   // the mixed resin when poured; not given means as the room
 	Bench     BenchKind                    `json:"bench,omitempty"`  // what the mold stands on
-	Planned   time.Time                    `json:"planned,omitzero"` // when the first pour is to be, UTC
+	Planned   time.Time                    `json:"planned,omitzero"` // when the next pour is to be, UTC
 	Wakes     TimeOfDay                    `json:"wakes,omitempty"`  // between the two the maker is about
 	Sleeps    TimeOfDay                    `json:"sleeps,omitempty"`
 	Zone      string                       `json:"zone,omitempty"`    // IANA name of the shop's time zone

@@ -397,3 +397,18 @@ func BenchmarkAsk(b *testing.B) {
 		_, _ = Ask(context.Background(), &p, &pl, p.Layers[1].ID, WhatIf{Room: 4, Depth: 5 * unit.Millimetre})
 	}
 }
+
+func TestTheNextPourIsWhenItIsPlanned(t *testing.T) {
+	p := demo(t, "poppy-stand")
+	start := time.Date(2026, 11, 25, 13, 0, 0, 0, time.UTC)
+	p.Journal = append(p.Journal, Entry{ID: "x", At: start, Kind: EntryPourStarted, Layer: p.Layers[0].ID, Room: p.Shop.Room})
+	soonest := simulateOf(t, p).Layers[1].Start
+	p.Shop.Planned = start.Add(40 * time.Hour)
+	if at := simulateOf(t, p).Layers[1].Start; !at.Equal(p.Shop.Planned) || at.Equal(soonest) {
+		t.Errorf("planned for %v it is simulated at %v", p.Shop.Planned, at)
+	}
+	p.Shop.Planned = start.Add(-time.Hour) // of the first pour, which has been
+	if at := simulateOf(t, p).Layers[1].Start; !at.Equal(soonest) {
+		t.Errorf("with an old plan it is simulated at %v, as soon as it may be at %v", at, soonest)
+	}
+}

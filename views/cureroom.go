@@ -36,11 +36,11 @@ func (p *curePage) day() fyne.CanvasObject {
 	))
 }
 
-// planned is the input of when the first pour is to be, with the day as it was
+// planned is the input of when the next pour is to be, with the day as it was
 // understood.
 func (p *curePage) planned() fyne.CanvasObject {
 	const path = "shop/planned"
-	f := p.in.words(path, "First pour planned for", 1)
+	f := p.in.words(path, "Next pour planned for", 1)
 	f.SetPlaceholder("such as Fri 27 Nov 18:40")
 	f.OnDraft = func(text string) { p.in.session.Enter(path, text) }
 	f.OnCommit = func(text string) {

@@ -28,7 +28,7 @@ type cureStarts struct {
 func newCureStarts(p *curePage) *cureStarts {
 	c := &cureStarts{page: p, pane: newPane(p.in)}
 	c.look = touch.NewButton("Find good times to start", c.ask)
-	c.root = touch.NewCard("When to start", stack(c.look, c.pane.root))
+	c.root = touch.NewCard("When to pour", stack(c.look, c.pane.root))
 	return c
 }
 
@@ -58,17 +58,14 @@ func startsAbout(shot *app.Snapshot) string {
 	return fmt.Sprint(shot.Project.ID, len(shot.Project.Journal), levels, shop.Room, shop.Night, shop.Resin, shop.Wakes, shop.Sleeps, shop.Zone, shot.Project.Sheets)
 }
 
-// see shows the card until the first pour has been started. An answer about
+// see shows the card until every pour has been started. An answer about
 // what is no longer so is put away.
 func (c *cureStarts) see(shot *app.Snapshot) {
 	if c.answer != nil && c.about != startsAbout(shot) {
 		c.answer = nil
 	}
-	begun := len(shot.Plan.Layers) == 0
-	for i := range shot.Plan.Layers {
-		begun = begun || shot.Plan.Layers[i].Status == model.Poured
-	}
-	c.root.Hidden = begun
+	_, next := shot.Plan.NextPour()
+	c.root.Hidden = !next
 	c.draw()
 }
 
@@ -85,7 +82,7 @@ func (c *cureStarts) build(shot *app.Snapshot) fyne.CanvasObject {
 	rows := container.New(layout.NewCustomPaddedVBoxLayout(8))
 	clock := &c.page.clock
 	if at := shot.Project.Shop.Planned; !at.IsZero() {
-		rows.Add(touch.NewText("The first pour is planned for "+clock.dated(at), touch.Strong, touch.Ink))
+		rows.Add(touch.NewText("The next pour is planned for "+clock.dated(at), touch.Strong, touch.Ink))
 		back := touch.NewButton("Plan no time", func() { c.plan(model.StartChoice{}) })
 		if shot.Undo == startLabel {
 			back = touch.NewButton("Take it back", func() { c.page.desk.session.Undo() })
@@ -123,7 +120,7 @@ func (c *cureStarts) choice(i int, choice model.StartChoice, shot *app.Snapshot)
 }
 
 // startLabel names the step of undo that takes a start.
-const startLabel = "Start of the first pour"
+const startLabel = "Time of the next pour"
 
 // plan takes a start.
 func (c *cureStarts) plan(choice model.StartChoice) {

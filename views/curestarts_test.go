@@ -33,7 +33,7 @@ func TestStartsAreTakenAndTakenBackWithOneTouch(t *testing.T) {
 	if got := b.Snapshot().Project.Shop.Planned; !got.Equal(answer.Choices[1].Start) {
 		t.Fatalf("planned %v", got)
 	}
-	if !shows(p.starts.root, "The first pour is planned for Thu 26 Nov, 07:00") || !shows(p.starts.root, "2 · Start") {
+	if !shows(p.starts.root, "The next pour is planned for Thu 26 Nov, 07:00") || !shows(p.starts.root, "2 · Start") {
 		t.Errorf("%q", texts(p.starts.root))
 	}
 	tapOn(t, p.starts.root, "Take it back")
@@ -52,7 +52,7 @@ func TestStartsSayWhyThereIsNone(t *testing.T) {
 	}
 }
 
-func TestStartsAreForAFirstPourAsItIs(t *testing.T) {
+func TestStartsAreForWhatIsStillToBePoured(t *testing.T) {
 	b, p := cureOn(t, "poppy-stand")
 	answer := twoStarts(b.Now())
 	p.starts.answer, p.starts.about = &answer, startsAbout(&p.shot)
@@ -61,9 +61,16 @@ func TestStartsAreForAFirstPourAsItIs(t *testing.T) {
 	if p.starts.answer != nil {
 		t.Error("an answer for another room is on show")
 	}
-	tapOn(t, p.bench.root, "Start the pour of smoke-grey base")
-	b.settle()
+	for _, layer := range b.Snapshot().Project.Layers {
+		if !p.starts.root.Visible() {
+			t.Error("no time is offered for " + layer.Name)
+		}
+		if err := b.StartPour(layer.ID); err != nil {
+			t.Fatal(err)
+		}
+		b.settle()
+	}
 	if p.starts.root.Visible() {
-		t.Error("times to start are offered after the start")
+		t.Error("times to pour are offered after the last pour")
 	}
 }

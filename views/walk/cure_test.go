@@ -27,10 +27,10 @@ func TestCure(t *testing.T) {
 	// A good time to start, taken and given back.
 	p.tap("Cure", "button", "^Find good times to start$")
 	p.tap("Cure", "text", `^1 · Start \w{3} \d`)
-	p.reach("Cure", "text", "^The first pour is planned for ")
+	p.reach("Cure", "text", "^The next pour is planned for ")
 	p.tap("Cure", "button", "^Take it back$")
 	p.await("no planned start", "Cure", func(w seen) bool {
-		_, planned := w.find("text", "^The first pour is planned for ")
+		_, planned := w.find("text", "^The next pour is planned for ")
 		return !planned
 	})
 
