@@ -141,6 +141,7 @@ func TestCureTakesBackAndDemolds(t *testing.T) {
 
 func TestCureTimesHereAndOnTheSheet(t *testing.T) {
 	b, p := cureOn(t, "poppy-stand")
+	b.until("the simulation is in", func() bool { return b.Snapshot().CuringFresh })
 	if !cureSays(p.times.root, "sheet: 2 h 24 min at 22 °C, 500 g; in this room 2 h 46 min") {
 		t.Errorf("%q", texts(p.times.root))
 	}
