@@ -115,7 +115,7 @@ func open(file string) (session *app.Session, folder string, err error) {
 	if err != nil {
 		return nil, "", err
 	}
-	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: fyne.Do, NewID: newID, Calm: 60 * time.Millisecond})
+	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: fyne.Do, NewID: newID, Calm: 250 * time.Millisecond})
 	if err != nil {
 		return nil, "", errors.Join(err, notebook.Close())
 	}

@@ -15,7 +15,7 @@ const (
 
 // bandsAfter is how many times as long as the best estimate its bands wait for
 // the keys to rest.
-const bandsAfter = 3
+const bandsAfter = 2
 
 // pause waits, and tells whether it was not called off meanwhile.
 func pause(ctx context.Context, wait time.Duration) bool {

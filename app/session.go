@@ -159,6 +159,7 @@ func (s *Session) plan(p model.Project, kept bool) {
 	Newest(s.jobs, "plan", func() model.Plan { return model.Make(p) }, func(plan model.Plan) {
 		if p.ID == s.project.ID { // else another one has been opened meanwhile
 			s.shot.Edition++
+			s.shot.Planned = s.shot.Edition
 			s.shot.Open, s.shot.Project, s.shot.Plan = true, p, plan
 			s.cure(p, plan, kept)
 			s.askAgain()

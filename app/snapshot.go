@@ -13,6 +13,7 @@ import (
 // comes a moment behind it, and its bands behind that.
 type Snapshot struct {
 	Edition int           // goes up with every new project, plan or curing; the same one needs no new drawing
+	Planned int           // the Edition that brought the project and its plan
 	Open    bool          // a project is open
 	Project model.Project // as entered; its plan is Plan
 	Plan    model.Plan

@@ -39,16 +39,27 @@ func (d *Desk) see(key string, shot app.Snapshot) {
 		d.windows.Window(key).SetTitle(title)
 	}
 	p := d.pages[key]
-	if drawn, ok := p.(keeper); ok && shot.Edition != 0 && d.shown[key] == shot.Edition {
+	edition := shot.Edition
+	if _, ok := p.(planner); ok {
+		edition = shot.Planned
+	}
+	if drawn, ok := p.(keeper); ok && edition != 0 && d.shown[key] == edition {
 		drawn.kept(&shot)
 		return
 	}
-	d.shown[key] = shot.Edition
+	d.shown[key] = edition
 	p.see(shot)
 }
 
 // keeper is a page that draws nothing new when only the disk has caught up.
 type keeper interface{ kept(*app.Snapshot) }
+
+// planner is a page that shows nothing of the simulation, so that it is not
+// drawn anew when only that has come.
+type planner interface{ planOnly() }
+
+func (*moldPage) planOnly()   {}
+func (*mixingPage) planOnly() {}
 
 // work notes that the maker acts in a window.
 func (d *Desk) work(key string) {
