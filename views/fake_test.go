@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -220,9 +221,15 @@ func (b *bench) until(what string, so func() bool) {
 // settle does what is posted until everything entered is planned and kept.
 func (b *bench) settle() {
 	b.t.Helper()
+	look := errors.New("this only looks")
 	rest := func() bool {
 		shot := b.Snapshot()
-		return shot.Open && !shot.Saved.Pending && shot.Plan.Project == shot.Project.ID
+		newest := model.Project{}
+		_ = b.Session.Edit("", "", func(p *model.Project) error {
+			newest = p.Clone()
+			return look
+		})
+		return shot.Open && !shot.Saved.Pending && reflect.DeepEqual(newest, shot.Project.Clone())
 	}
 	b.until("all is planned and kept", rest)
 	for quiet := false; !quiet; {
