@@ -117,7 +117,7 @@ func (n *cureNotes) see(shot *app.Snapshot) {
 	}
 	last, _ := shot.Project.LastReading(readKinds[n.what.Chosen()], n.layer)
 	if count := len(shot.Project.Journal); changed || before != n.layer || count != n.count || last != n.last {
-		n.count, n.last = count, last
+		n.count = count
 		n.prefill()
 	}
 	n.arrange()
@@ -158,7 +158,8 @@ func (n *cureNotes) prefill() {
 		return
 	}
 	n.typed = ""
-	if t, ok := n.shot.Project.LastReading(readKinds[n.what.Chosen()], n.layer); ok {
+	t, ok := n.shot.Project.LastReading(readKinds[n.what.Chosen()], n.layer)
+	if n.last = t; ok {
 		n.typed = n.shot.Project.Style.Temperature(t)
 	}
 	n.field.SetText(n.typed)
