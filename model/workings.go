@@ -34,6 +34,10 @@ func (h *heat) workings(c *LayerCuring, l *heatLayer, s *stage) {
 		deepest.Value = st.Length(l.sheet.MaxLayer.Value)
 	}
 	add(FigDeepest, "Deepest safe pour today", "the depth at which the simulated peak heat comes to its limit, and never more than the data sheet's", simulationSource, c.Deepest.Reason, limit, deepest)
+	if c.Beside != nil {
+		width := WorkingInput{Label: "resin between the wood, where it is widest", Value: st.Length(c.Beside.Width), Source: "the drawing of the mold"}
+		add(FigBeside, "Peak heat of "+c.Name+" between the wood", "as the peak heat, with heat running across as well: resin from its middle to the wood, and the wood; its band is that of the pour without end, as many times the rise", "finite volumes in two directions; wood by the Wood Handbook, chapter 4", bandWords(c.Beside.Peak, st.Temperature), width)
+	}
 	if c.Stall != nil {
 		add(FigStall, "Where "+c.Name+" stops curing", "the cure all but stops when its softening temperature has climbed "+st.TempRise(l.cal.Kinetics.Margin)+" above its own", simulationSource, c.Stall.Text)
 	}

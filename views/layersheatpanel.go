@@ -177,10 +177,16 @@ func (h *heatPanel) peak(s *shotOf) fyne.CanvasObject {
 		beside := touch.NewText("", touch.Body, touch.Ink)
 		h.live(s, func(s *shotOf) {
 			if l, ok := s.curing(); ok && l.Beside != nil {
-				beside.SetText(fmt.Sprintf("Reckoned across the %s of resin between the wood as well: %s.", s.Project.Style.Length(l.Beside.Width), tempWords(s.Project.Style, l.Beside.Peak)))
+				beside.SetText(fmt.Sprintf("Reckoned across the %s of resin between the wood as well:", s.Project.Style.Length(l.Beside.Width)))
 			}
 		})
 		rows.Add(beside)
+		rows.Add(h.figure(s, touch.Strong, model.FigBeside, func(s *shotOf, l *model.LayerCuring) string {
+			if l.Beside == nil {
+				return ""
+			}
+			return tempWords(s.Project.Style, l.Beside.Peak)
+		}))
 	}
 	if l, _ := s.curing(); !l.RunsAway {
 		h.gradient(s, rows)
