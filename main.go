@@ -51,6 +51,7 @@ func run(args []string, out, problems io.Writer) int {
 		fmt.Fprintln(problems, "usage: meniscus [-notebook FILE]        open the workbench")
 		fmt.Fprintln(problems, "       meniscus plan FILE.json          print the plan of an exported project as JSON")
 		fmt.Fprintln(problems, "       meniscus cure FILE.json          print how it cures, with bands, as JSON")
+		fmt.Fprintln(problems, "       meniscus dates FILE.json OUT.ics write its dates as a calendar file for a phone")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -60,7 +61,7 @@ func run(args []string, out, problems io.Writer) int {
 		return 2
 	}
 	if flags.NArg() > 0 {
-		return app.Command(flags.Args(), out, problems)
+		return app.Command(flags.Args(), wallClock{}.Now(), out, problems)
 	}
 	if err := window(*file); err != nil {
 		fmt.Fprintln(problems, "meniscus:", err)
@@ -115,7 +116,7 @@ func open(file string) (session *app.Session, folder string, err error) {
 	if err != nil {
 		return nil, "", err
 	}
-	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: fyne.Do, NewID: newID, Calm: 250 * time.Millisecond})
+	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: fyne.Do, NewID: newID, Player: app.FindPlayer(), Calm: 250 * time.Millisecond})
 	if err != nil {
 		return nil, "", errors.Join(err, notebook.Close())
 	}

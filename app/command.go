@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"time"
 
 	"meniscus/model"
 )
@@ -14,15 +15,17 @@ import (
 const mostFile = 32 << 20
 
 // Command runs a command that needs no screen and gives the exit code: 0 when
-// it was done, 2 when the command or the file cannot be taken.
-func Command(args []string, out, problems io.Writer) int {
-	work, known := commands[args[0]]
-	if !known || len(args) != 2 {
+// it was done, 2 when the command or the file cannot be taken. now is when it
+// is run.
+func Command(args []string, now time.Time, out, problems io.Writer) int {
+	c, known := commands[args[0]]
+	if !known || len(args) != 1+c.files {
 		fmt.Fprintln(problems, "usage: meniscus plan FILE.json")
 		fmt.Fprintln(problems, "       meniscus cure FILE.json")
+		fmt.Fprintln(problems, "       meniscus dates FILE.json OUT.ics")
 		return 2
 	}
-	result, err := work(args[1])
+	result, err := c.work(args[1:], now)
 	if err != nil {
 		fmt.Fprintln(problems, "meniscus:", err)
 		return 2
@@ -36,22 +39,32 @@ func Command(args []string, out, problems io.Writer) int {
 	return 0
 }
 
-// commands are what can be asked of an exported project without a screen.
-var commands = map[string]func(path string) (any, error){
-	"plan": func(path string) (any, error) {
-		p, err := readProject(path)
+// command is what can be asked of an exported project without a screen: how
+// many files it names, and the work, which gives what is printed.
+type command struct {
+	files int
+	work  func(files []string, now time.Time) (any, error)
+}
+
+// commands are all of them, by name.
+var commands = map[string]command{
+	"plan": {1, func(files []string, _ time.Time) (any, error) {
+		p, err := readProject(files[0])
 		if err != nil {
 			return nil, err
 		}
 		return model.Make(p), nil
-	},
-	"cure": func(path string) (any, error) {
-		p, err := readProject(path)
+	}},
+	"cure": {1, func(files []string, _ time.Time) (any, error) {
+		p, err := readProject(files[0])
 		if err != nil {
 			return nil, err
 		}
 		return cureProject(&p)
-	},
+	}},
+	"dates": {2, func(files []string, now time.Time) (any, error) {
+		return writeDates(files[0], files[1], now)
+	}},
 }
 
 // cureProject simulates a project, with bands.

@@ -41,6 +41,12 @@ func (s *Session) AddProbe(layer, hottest string, at time.Time) error {
 	return s.log(at, func(p *model.Project) (model.Entry, error) { return p.Probe(layer, hottest) })
 }
 
+// AddWeighed notes what the scale read, as typed, once A or B was in the cup of
+// a layer; afresh begins another cup.
+func (s *Session) AddWeighed(layer string, kind model.EntryKind, gross string, afresh bool) error {
+	return s.log(time.Time{}, func(p *model.Project) (model.Entry, error) { return p.WeighedEntry(layer, kind, gross, afresh) })
+}
+
 // Demold notes that the piece came out of the mold now.
 func (s *Session) Demold() error { return s.DemoldFelt("") }
 

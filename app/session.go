@@ -16,6 +16,8 @@ type Session struct {
 	jobs  *Jobs
 	newID func() string
 
+	player    Player // nil where there is none
+	mute      bool   // the last sound failed
 	reckon    Reckoner
 	calm      time.Duration
 	planned   int                  // counts the plans that were shown
@@ -67,6 +69,7 @@ type Options struct {
 	NewID func() string
 
 	Reckoner Reckoner // zero: the model's own
+	Player   Player   // nil: no sound
 
 	// Calm is how long no edit must come before its curing is worked out, so that
 	// while keys follow each other only the plan is drawn anew.
@@ -75,7 +78,7 @@ type Options struct {
 
 // New opens a session on a notebook. It lists the projects but opens none.
 func New(o Options) (*Session, error) {
-	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), reckon: o.Reckoner.orModel(), calm: o.Calm, questions: map[string]*question{}}
+	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), player: o.Player, reckon: o.Reckoner.orModel(), calm: o.Calm, questions: map[string]*question{}}
 	cards, err := o.Store.Cards()
 	switch {
 	case usable(err):

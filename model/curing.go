@@ -56,6 +56,7 @@ type LayerCuring struct {
 	Deepest  Answer[unit.Length]      `json:"deepest"`
 	Narrow   []Narrowing              `json:"narrow,omitempty"`  // the missing figures by what knowing each would bring, most first
 	Learned  string                   `json:"learned,omitempty"` // what this lot's own runs changed, in words
+	Cups     *CupPlan                 `json:"cups,omitempty"`    // how it is mixed; nil when it has been poured or cannot be simulated
 	Workings map[Figured]Working      `json:"workings,omitempty"`
 }
 

@@ -33,6 +33,7 @@ func TestEnter(t *testing.T) {
 		{"mold/thick", "3/8", "3/8 in"},
 		{"shop/night", "59 °F", "59 °F"},
 		{"shop/resin", "22", "22 °C"},
+		{"shop/wood", "66 °F", "66 °F"},
 		{"shop/bench", "metal bench", "metal bench"},
 		{"shop/zone", "UTC", "UTC"},
 		{"shop/planned", "Fri 27 Nov 18:40", "Fri 27 Nov 2026, 18:40"},
@@ -186,7 +187,7 @@ func collect(t *testing.T, p *Project, out *[]string) {
 		t.Fatal(err)
 	}
 	for _, extra := range []string{"mold/length", "mold/width", "mold/diameter", "mold/draft/angle", "mold/draft/length", "mold/fillTest/water", "mold/count", "shop/room", "finish/top", "cut", "mixing/confidence", "pieces/p1/height", "pieces/p1/density", "inserts/i5/on", "inserts/i5/kind", "sheets/s2/viscosity", "sheets/s2/activation",
-		"mold/floor", "mold/thick", "shop/night", "shop/resin", "shop/bench", "shop/planned", "shop/wakes", "shop/sleeps", "layers/l3/lot", "sheets/s2/class", "sheets/s2/heat", "sheets/s2/peak", "sheets/s2/peak/at", "sheets/s2/peak/mass", "sheets/s2/peakLimit", "sheets/s2/workingOther", "sheets/s2/workingOther/at", "sheets/s2/gelOther"} {
+		"mold/floor", "mold/thick", "shop/night", "shop/resin", "shop/wood", "shop/bench", "shop/planned", "shop/wakes", "shop/sleeps", "layers/l3/lot", "sheets/s2/class", "sheets/s2/heat", "sheets/s2/peak", "sheets/s2/peak/at", "sheets/s2/peak/mass", "sheets/s2/peakLimit", "sheets/s2/workingOther", "sheets/s2/workingOther/at", "sheets/s2/gelOther"} {
 		*out = append(*out, extra)
 	}
 	var walk func(path string, v any)

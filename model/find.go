@@ -23,6 +23,7 @@ func (m *maker) find() {
 	m.findMixing()
 	m.findCure()
 	m.findShop()
+	m.findDay()
 	m.findJournal()
 	m.gather()
 	sortFindings(m.plan.Findings)

@@ -103,6 +103,9 @@ func TestSlips(t *testing.T) {
 			p.Sheets[0].Volume, p.Sheets[0].Weight.B = Ratio{given(unit.Number(2)), given(unit.Number(1))}, given(unit.Number(50))
 		}},
 		{"A and B swapped", "sheet.swapped", Check, func(p *Project) { p.Sheets[0].Weight = Ratio{given(unit.Number(45)), given(unit.Number(100))} }},
+		{"an equivalent weight copied wrong", "sheet.equivalents", Check, func(p *Project) {
+			p.Sheets[0].EEW, p.Sheets[0].AHEW = given(unit.Number(190)), given(unit.Number(58))
+		}},
 		{"no ratio", "mix.ratio", Stop, func(p *Project) { p.Sheets[0].Weight = Ratio{} }},
 		{"a window that closes before it opens", "sheet.recoat", Check, func(p *Project) {
 			p.Sheets[0].RecoatFrom, p.Sheets[0].RecoatTo = Figure[unit.Span]{Taken: given(8 * unit.Hour)}, Figure[unit.Span]{Taken: given(4 * unit.Hour)}
@@ -205,6 +208,23 @@ func TestSlips(t *testing.T) {
 		}},
 		{"bottles left in the sun", "resin.warm", Check, func(p *Project) {
 			p.Sheets[0].Warmest, p.Shop.Resin = Figure[unit.Temperature]{Taken: given(unit.Celsius(28))}, given(unit.Celsius(38))
+		}},
+		{"a part that water settles on", "day.dew", Stop, func(p *Project) {
+			p.Shop.Humidity, p.Shop.Wood = given(unit.Share(0.6)), given(unit.Celsius(12))
+		}},
+		{"a part hardly above the dew point", "day.dew", Check, func(p *Project) { p.Shop.Humidity = given(unit.Share(0.84)) }},
+		{"resin hardly above the dew point", "day.dew", Check, func(p *Project) {
+			p.Shop.Humidity, p.Shop.Resin = given(unit.Share(0.6)), given(unit.Celsius(15))
+		}},
+		{"a night at the dew point", "day.night-dew", Check, func(p *Project) {
+			p.Shop.Humidity, p.Shop.Night = given(unit.Share(0.6)), given(unit.Celsius(14))
+		}},
+		{"damp air", "day.damp", Check, func(p *Project) { p.Shop.Humidity = given(unit.Share(0.9)) }},
+		{"wood from the cold store", "day.cold-wood", Check, func(p *Project) { p.Shop.Wood = given(unit.Celsius(16)) }},
+		{"a cold bottle", "day.crystals", Check, func(p *Project) { p.Shop.Resin = given(unit.Celsius(9)) }},
+		{"a viscosity in the wrong unit", "air.stays", Check, func(p *Project) {
+			p.Sheets[0].WorkingTime = Figure[unit.Span]{Taken: given(unit.Hour), At: given(unit.Celsius(20))}
+			p.Sheets[0].Viscosity = Figure[unit.Viscosity]{Taken: given(unit.Viscosity(500)), At: given(unit.Celsius(25))}
 		}},
 		{"rising and resting at one hour", "hours.same", Note, func(p *Project) { p.Shop.Wakes, p.Shop.Sleeps = "07:00", "07:00" }},
 		{"no hour of rest", "hours.half", Note, func(p *Project) { p.Shop.Wakes = "07:00" }},

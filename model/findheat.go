@@ -38,6 +38,9 @@ func (h *heat) findings(c *Curing) []Finding {
 			say(Check, OfCure, "heat.stall", "shop/room", l.Name+" "+l.Stall.Text,
 				fmt.Sprintf("it comes to a softening temperature of %s, in a room at %s", s.Temperature(l.Stall.Softening), s.Temperature(l.Stall.Room)), do)
 		}
+		if cups := l.Cups; cups != nil && cups.Ready && !cups.Possible {
+			say(Stop, OfMixing, "cups.late", "mixing/cupHolds", l.Name+" cannot be poured out before it thickens in the cup", cups.Why, cups.Change)
+		}
 		for _, note := range h.layers[k].cal.Notes {
 			say(Note, OfCure, "heat.sheet", "sheets/"+h.layers[k].sheet.ID, h.layers[k].sheet.Name+": "+note, "", "check these figures on the data sheet")
 		}

@@ -88,6 +88,7 @@ func (m *maker) findSheets() {
 					fmt.Sprintf("%s on the sheet, %s from A, B and the ratio", m.p.Style.Density(s.DensityMixed.Value), m.p.Style.Density(mixed)), "check the three densities and the ratio on the data sheet")
 			}
 		}
+		m.findEquivalents(s)
 		if parts, err := s.PartsByWeight(); err == nil && (parts > 120 || parts < 10) {
 			m.say(Check, OfLayers, "sheet.swapped", at+"/weightRatio/a", s.Name+": an unusual mixing ratio", fmt.Sprintf("%.1f parts of hardener to 100 of resin by weight", parts), "check that A and B are not swapped")
 		}
@@ -132,12 +133,9 @@ func (m *maker) findMixing() {
 			m.say(Check, OfMixing, "mix.large", at, "More is mixed for "+p.Name+" than its working time holds for",
 				fmt.Sprintf("%s, and the sheet's %s holds for %s", m.p.Style.Mass(p.Mix.Total), m.p.Style.Span(f.Value), m.p.Style.Mass(f.Mass.Value)), "a larger mass in a cup kicks sooner: mix it in smaller cups, or pour it out at once")
 		}
-		// The scale's last digit against the hardener: 2 % is the tolerance that
-		// a maker should hold (common practice, no source).
-		least := min(p.Mass.Value, p.Mass.Value.Times(p.Mix.Parts/100)).Times(100 / (100 + p.Mix.Parts)) // of A and B the smaller
-		if p.Mix.Step > least.Times(0.02) {
+		if fit := p.Mix.ScaleFit(RatioTolerance); !fit.Fine {
 			m.say(Check, OfMixing, "mix.scale", "mixing/scaleStep", "The scale is too coarse for "+p.Name,
-				fmt.Sprintf("its last digit, %s, is %.0f %% of the smaller part", m.p.Style.MassTo(p.Mix.Step, p.Mix.Step), 100*p.Mix.Step.Per(least)), "use a finer scale, or mix more at once")
+				fmt.Sprintf("its last digit, %s, is %.0f %% of the smaller part; %s", m.p.Style.MassTo(p.Mix.Step, p.Mix.Step), 100*fit.Share, fit.Words(m.p.Style)), "use a finer scale, or mix more at once")
 		}
 	}
 }

@@ -54,10 +54,12 @@ func (e *Entry) fault() (field, message string) {
 		return "room", "a reading needs a temperature, of the room or of the resin in the mold"
 	case e.Kind == EntryReading && e.Part.Given() && e.Layer == "":
 		return "layer", "say in which pour the resin was measured"
-	case (e.Kind == EntryTack || e.Kind == EntryProbe) && e.Layer == "":
+	case (e.Kind == EntryTack || e.Kind == EntryProbe || e.weighed()) && e.Layer == "":
 		return "layer", "say which pour it was"
 	case e.Kind == EntryProbe && !e.Part.Given():
 		return "part", "say how hot the probe showed it"
+	case e.weighed() && !e.Gross.Given():
+		return "gross", "say what the scale read"
 	case e.Kind == EntryTack && !slices.Contains(feels, e.Feel):
 		return "feel", "say how it felt: strings, like tape or hard"
 	case e.Kind == EntryDemolded && !slices.Contains(feels, e.Feel):

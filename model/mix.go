@@ -9,21 +9,24 @@ import (
 
 // PartsByWeight gives the hardener per 100 parts of resin by weight: as the
 // sheet says it, or from its ratio by volume and the densities of the parts,
-// p = 100 (b ρB)/(a ρA). The error says what is missing; a ratio by volume is
-// never weighed as if it were by weight.
+// p = 100 (b ρB)/(a ρA), or from the equivalent weights of the two. The error
+// says what is missing; a ratio by volume is never weighed as if it were by
+// weight.
 func (s *Sheet) PartsByWeight() (float64, error) {
 	at := "sheets/" + s.ID
 	switch {
 	case s.Weight.Given():
 		return 100 * float64(s.Weight.B.Value) / float64(s.Weight.A.Value), nil
+	case s.Volume.Given() && s.DensityA.Given() && s.DensityB.Given():
+		return partsFromVolume(float64(s.Volume.A.Value), float64(s.Volume.B.Value), s.DensityA.Value, s.DensityB.Value), nil
+	case s.EEW.Given() && s.AHEW.Given():
+		return partsFromEquivalents(float64(s.EEW.Value), float64(s.AHEW.Value)), nil
 	case !s.Volume.Given():
 		return 0, &Problem{at + "/weightRatio/a", "copy the mixing ratio from the data sheet"}
 	case !s.DensityA.Given():
 		return 0, &Problem{at + "/densityA", "the ratio is by volume: to weigh it, the density of part A is needed (weigh 50 ml of it)"}
-	case !s.DensityB.Given():
-		return 0, &Problem{at + "/densityB", "the ratio is by volume: to weigh it, the density of part B is needed (weigh 50 ml of it)"}
 	}
-	return partsFromVolume(float64(s.Volume.A.Value), float64(s.Volume.B.Value), s.DensityA.Value, s.DensityB.Value), nil
+	return 0, &Problem{at + "/densityB", "the ratio is by volume: to weigh it, the density of part B is needed (weigh 50 ml of it)"}
 }
 
 // partsFromVolume gives hardener per 100 of resin by weight for a to b parts

@@ -319,9 +319,12 @@ type Additive struct {
 // What is not given is a typical value, marked so wherever it is used.
 type Mixing struct {
 	ScaleStep  unit.Taken[unit.Mass]  `json:"scaleStep,omitzero"`  // the scale's last digit
+	Cup        unit.Taken[unit.Mass]  `json:"cup,omitzero"`        // the empty cup; not given means that the scale shows nothing with it on
 	Confidence unit.Taken[unit.Share] `json:"confidence,omitzero"` // that the mix suffices
 	CupFilm    unit.Taken[unit.Share] `json:"cupFilm,omitzero"`    // of the mix, left in the cup
 	CupLeast   unit.Taken[unit.Mass]  `json:"cupLeast,omitzero"`   // but never less than this
+	CupHolds   unit.Taken[unit.Mass]  `json:"cupHolds,omitzero"`   // the most that the largest cup takes
+	CupRest    unit.Taken[unit.Span]  `json:"cupRest,omitzero"`    // between mixing and pouring; not given means none
 	Soak       unit.Dim               `json:"soak,omitzero"`       // film drawn into bare wood
 	Creep      unit.Dim               `json:"creep,omitzero"`      // film below a piece that is not stuck down
 	NoRefill   bool                   `json:"noRefill,omitempty"`  // do not refill what the layer below sank
@@ -333,6 +336,7 @@ type Shop struct {
 	Humidity  unit.Taken[unit.Share]       `json:"humidity,omitzero"`
 	Night     unit.Taken[unit.Temperature] `json:"night,omitzero"`   // the room at its coldest; not given means that it stays as it is
 	Resin     unit.Taken[unit.Temperature] `json:"resin,omitzero"`   // the mixed resin when poured; not given means as the room
+	Wood      unit.Taken[unit.Temperature] `json:"wood,omitzero"`    // the wood in the mold; not given means as the room
 	Bench     BenchKind                    `json:"bench,omitempty"`  // what the mold stands on
 	Planned   time.Time                    `json:"planned,omitzero"` // when the next pour is to be, UTC
 	Wakes     TimeOfDay                    `json:"wakes,omitempty"`  // between the two the maker is about
@@ -371,6 +375,8 @@ const (
 	EntryReading     EntryKind = "reading"   // a temperature was read, of the room or the part
 	EntryTack        EntryKind = "tack test" // a gloved finger on the surface: see Feel
 	EntryProbe       EntryKind = "probe"     // the hottest that a probe in the pour showed
+	EntryWeighedA    EntryKind = "weighed A" // what the scale read once A was in: see Gross
+	EntryWeighedB    EntryKind = "weighed B" // the same for B
 	EntryWithdrawn   EntryKind = "withdrawn" // takes back the entry named by Of
 )
 
@@ -386,6 +392,8 @@ type Entry struct {
 	Room  unit.Taken[unit.Temperature] `json:"room,omitzero"` // the room then
 	Part  unit.Taken[unit.Temperature] `json:"part,omitzero"` // the resin in the mold then
 	Feel  Feel                         `json:"feel,omitempty"`
+	Gross unit.Taken[unit.Mass]        `json:"gross,omitzero"` // what the scale read, cup and all
+	Cup   unit.Taken[unit.Mass]        `json:"cup,omitzero"`   // the empty cup, at the first reading of each cup
 }
 
 // Feel is how a surface or a piece felt.

@@ -35,6 +35,7 @@ var (
 	leanAngle   = span{-0.2618, 0.7854, "from -15° to 45° from upright"}
 	anyAngle    = span{-1e4, 1e4, "an angle in degrees"}
 	ratioPart   = span{1e-3, 1e4, "more than 0 and at most 10,000 parts"}
+	equivalent  = span{10, 5000, "from 10 to 5,000 g/eq"}
 	activation  = span{10e3, 200e3, "from 10 to 200 kJ/mol"}
 	heatRange   = span{50e3, 600e3, "from 50 to 600 J/g"}
 	partTemp    = span{253.15, 523.15, "from -20 to 250 °C"}
@@ -42,6 +43,8 @@ var (
 	peakMost    = span{283.15, 473.15, "from 10 to 200 °C"}
 	floorThick  = span{1e-4, 0.5, "from 0.1 to 500 mm"}
 	anyVisc     = span{1e-4, 1e4, "from 0.1 mPa·s to 10,000 Pa·s"}
+	cupMass     = span{1e-3, 100, "from 1 g to 100 kg"}
+	cupRest     = span{0, 4 * 3600, "from 0 to 4 hours"}
 	anyCount    = span{0, 10000, "a whole number up to 10,000"}
 	sides       = span{3, 24, "from 3 to 24 sides"}
 	cavityCount = span{0, 100, "a whole number up to 100"}
@@ -54,9 +57,9 @@ var ranges = map[string]span{
 	"mold/draft/length": someLength, "mold/draft/width": someLength, "mold/draft/diameter": someLength, "mold/draft/span": someLength,
 	"pieces/*/length": someLength, "pieces/*/width": someLength, "pieces/*/thickness": someLength, "pieces/*/spacing": someLength, "pieces/*/cavity": cavityCount,
 	"inserts/*/diameter": someLength, "inserts/*/length": someLength, "inserts/*/width": someLength, "inserts/*/tall": someLength, "inserts/*/cavity": cavityCount,
-	"layers/*/to": someLength, "mixing/confidence": confidence, "mixing/scaleStep": scaleStep, "mixing/cupFilm": filmRange, "shop/room": roomTemp, "shop/night": roomTemp, "shop/resin": roomTemp, "shop/tiltOver": someLength,
+	"layers/*/to": someLength, "mixing/confidence": confidence, "mixing/scaleStep": scaleStep, "mixing/cupFilm": filmRange, "mixing/cupHolds": cupMass, "mixing/cupRest": cupRest, "shop/room": roomTemp, "shop/night": roomTemp, "shop/resin": roomTemp, "shop/wood": roomTemp, "shop/tiltOver": someLength,
 	"cut": anyPlace, "journal/*/room": roomTemp, "journal/*/part": partTemp,
-	"mold/thick": floorThick, "sheets/*/peak": peakTemp, "sheets/*/peakLimit": peakMost,
+	"mold/thick": floorThick, "sheets/*/eew": equivalent, "sheets/*/ahew": equivalent, "sheets/*/peak": peakTemp, "sheets/*/peakLimit": peakMost,
 }
 
 // rangeOf gives the range of the field at path, by its pattern or its type.

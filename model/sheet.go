@@ -41,6 +41,9 @@ type Sheet struct {
 	Volume Ratio `json:"volumeRatio,omitzero"`
 	Weight Ratio `json:"weightRatio,omitzero"`
 
+	EEW  unit.Taken[unit.Number] `json:"eew,omitzero"`  // g of resin to one epoxide group, per mole
+	AHEW unit.Taken[unit.Number] `json:"ahew,omitzero"` // g of hardener to one active hydrogen, per mole
+
 	DensityA     Figure[unit.Density] `json:"densityA,omitzero"`
 	DensityB     Figure[unit.Density] `json:"densityB,omitzero"`
 	DensityMixed Figure[unit.Density] `json:"densityMixed,omitzero"`

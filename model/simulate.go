@@ -44,7 +44,11 @@ func (h *heat) simulate(ctx context.Context) (Curing, []stage, error) {
 		if err := h.byPart(ctx, &stages[i], h.cal(&v, stages[i].layer), &outcomes[i]); err != nil {
 			return Curing{}, nil, err
 		}
-		h.tell(&c.Layers[stages[i].layer], outcomes[i], &stages[i])
+		l := &c.Layers[stages[i].layer]
+		h.tell(l, outcomes[i], &stages[i])
+		if l.Cups, err = h.cups(ctx, stages[i].layer, stages[i].slab.Room, l); err != nil {
+			return Curing{}, nil, err
+		}
 	}
 	for i := range stages {
 		if err := h.answer(ctx, &c.Layers[stages[i].layer], stages[i].layer, h.each(carefully)); err != nil {

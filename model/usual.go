@@ -31,6 +31,10 @@ func (p *Project) Usual(path string) (Usual, bool) {
 		return standIn(typicalCupFilm, s.Share), true
 	case "mixing/cupLeast":
 		return Usual{Value: s.Mass(typicalCupLeast), Why: commonPractice}, true
+	case "mixing/cupHolds":
+		return Usual{Why: "half as much again as the data sheet's working time holds for, or the whole mix where that names no mass"}, true
+	case "mixing/cupRest":
+		return Usual{Why: "it is poured as soon as it is mixed"}, true
 	case "mixing/soak":
 		return standIn(typicalSoak, hundredths), true
 	case "mixing/creep":
@@ -50,6 +54,8 @@ func (p *Project) Usual(path string) (Usual, bool) {
 		return Usual{Why: "the room is taken to stay as warm as it is"}, true
 	case "shop/resin":
 		return Usual{Why: "the mixed resin is taken to be as warm as the room"}, true
+	case "shop/wood":
+		return Usual{Why: "the wood is taken to be as warm as the room"}, true
 	case "shop/wakes":
 		return Usual{Value: clockText(typicalWakes), Why: commonPractice}, true
 	case "shop/sleeps":
@@ -67,7 +73,7 @@ func (s *Sheet) usual(st unit.Style, figure string) (Usual, bool) {
 	switch figure {
 	case "weightRatio":
 		if parts, err := s.PartsByWeight(); err == nil && !s.Weight.Given() {
-			return Usual{Value: fmt.Sprintf("100 : %.1f", parts), Derived: true, Why: "from the ratio by volume and the densities of the parts"}, true
+			return Usual{Value: fmt.Sprintf("100 : %.1f", parts), Derived: true, Why: "from " + s.ratioFrom()}, true
 		}
 		return Usual{}, false
 	case "densityMixed":

@@ -20,6 +20,7 @@ func TestUsualSaysWhatThePlanUses(t *testing.T) {
 		{"shop/room", "20 °C", ""},
 		{"shop/night", "", ""},
 		{"shop/resin", "", ""},
+		{"shop/wood", "", ""},
 		{"shop/bench", "wooden bench", ""},
 		{"shop/wakes", "07:00", ""},
 		{"shop/sleeps", "22:30", ""},

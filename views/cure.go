@@ -20,6 +20,8 @@ type curePage struct {
 	desk  *Desk
 	in    *inputs
 	frame *frame
+	root  *fyne.Container
+	alarm *alarmBanner
 	shot  app.Snapshot
 	timed model.Plan // the plan with the simulation's times
 	clock shopClock
@@ -36,6 +38,7 @@ type curePage struct {
 	notes   *cureNotes
 	starts  *cureStarts
 	times   *cureTimes
+	dates   *cureDates
 	journal *cureJournal
 	working *workingPanel
 }
@@ -52,12 +55,14 @@ func newCure(d *Desk, _ fyne.Window) page {
 	p.notes = newCureNotes(p)
 	p.starts = newCureStarts(p)
 	p.times = newCureTimes(p)
+	p.dates = newCureDates(p)
 	p.journal = newCureJournal(p)
 	left := container.New(layout.NewCustomPaddedLayout(0, 8, 18, 12),
 		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.after, p.missed, p.line.root, container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), p.times.root)))
 	right := stack(
 		p.bench.root,
 		p.starts.root,
+		p.dates.root,
 		p.notes.root,
 		p.room(),
 		p.day(),
@@ -65,10 +70,12 @@ func newCure(d *Desk, _ fyne.Window) page {
 	)
 	p.frame = newFrame(d, "When is the next step?", touch.NewScroll(left), p.working.over(touch.NewScroll(inset(right))), p.in, model.OfCure)
 	p.in.pad.SetFolded(true)
+	p.alarm = newAlarmBanner(p)
+	p.root = container.NewBorder(p.alarm.root, nil, nil, nil, p.frame.root)
 	return p
 }
 
-func (p *curePage) content() fyne.CanvasObject { return p.frame.root }
+func (p *curePage) content() fyne.CanvasObject { return p.root }
 
 func (p *curePage) commit() { p.in.form.CommitAll() }
 
@@ -103,6 +110,8 @@ func (p *curePage) tick(now time.Time) {
 // show tells what the instants of the plan come to now.
 func (p *curePage) show() {
 	p.bench.see(&p.shot, &p.timed, p.now)
+	p.alarm.see()
+	p.dates.see(&p.shot, p.now)
 	p.line.see(&p.timed, p.shot.Project.Shop.Planned, p.now)
 	left, what, when, brief := nextWords(&p.timed, &p.clock, p.now)
 	p.left.set(left)

@@ -119,6 +119,10 @@ func entryWords(p *model.Project, e model.Entry) string {
 		return "A probe in " + name + " showed " + p.Style.Temperature(e.Part.Value) + " at most"
 	case model.EntryTack:
 		return "Touched " + name + ": " + feelWords(e.Feel)
+	case model.EntryWeighedA:
+		return "A for " + name + " weighed: the scale read " + e.Gross.Written
+	case model.EntryWeighedB:
+		return "B for " + name + " weighed: the scale read " + e.Gross.Written
 	case model.EntryWithdrawn:
 		for _, o := range p.Journal {
 			if o.ID == e.Of {

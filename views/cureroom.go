@@ -16,6 +16,7 @@ func (p *curePage) room() fyne.CanvasObject {
 		p.in.measured("shop/room", "Temperature now", "of the air beside the mold and at its height, where no sun or heater reaches the thermometer", touch.Temperature),
 		p.in.measured("shop/night", "Coldest at night", "what a thermometer that keeps the lowest shows in the morning, beside the mold", touch.Temperature),
 		p.in.measured("shop/resin", "Mixed resin when poured", "a thermometer in the cup once it is stirred; bottles from a warm bath are warmer than the room", touch.Temperature),
+		p.in.measured("shop/wood", "Wood in the mold", "a thermometer laid on it, under a cloth", touch.Temperature),
 		p.in.quantity("shop/humidity", "Humidity of the air", "as a hygrometer beside the mold shows it", touch.Percent),
 		p.in.usualList("shop/bench", "The mold stands on", "Not given", []touch.Option{
 			{ID: string(model.BenchWood), Label: "A wooden bench"}, {ID: string(model.BenchMetal), Label: "A metal bench"}, {ID: string(model.BenchOpen), Label: "Battens, with air below"},

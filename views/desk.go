@@ -59,6 +59,7 @@ type Desk struct {
 	front   string            // the window that the maker works in
 	behind  bool              // the other windows wait for the newest snapshot
 	notice  *notice
+	alarms  *alarms
 	seen    time.Time // when the clock last ticked, or the program was last used
 	away    *span     // when no one was here, until it is told of
 	moving  bool      // a window is being resized
@@ -98,6 +99,7 @@ func NewDesk(a fyne.App, s *app.Session, demos []Demo) (*Desk, error) {
 	if d.sizes == nil {
 		d.sizes = map[string]fyne.Size{}
 	}
+	d.alarms = newAlarms(d)
 	a.Settings().SetTheme(look.New(d.mode))
 	d.windows.OnClosed = d.closed
 	d.Show(notebookKey).SetMaster()
@@ -110,6 +112,7 @@ func NewDesk(a fyne.App, s *app.Session, demos []Demo) (*Desk, error) {
 	d.remember()
 	s.Subscribe(d.follow)
 	s.OnTick(func(now time.Time) {
+		d.alarms.tick(now)
 		for _, p := range d.pages {
 			p.tick(now)
 		}

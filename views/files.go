@@ -113,23 +113,44 @@ func (d *Desk) exportFile() {
 		d.sayBriefly("No piece is open", "Open one first; then it can be exported.")
 		return
 	}
-	w := d.Show(notebookKey)
+	d.saveFile(d.Show(notebookKey), saving{ending: ".json", content: d.session.Export, failed: "The piece was not exported", done: "Exported to "})
+}
+
+// saveDates asks for a place and writes the dates of the open project there.
+func (d *Desk) saveDates() {
+	d.commitAll()
+	d.saveFile(d.Show(cureKey), saving{ending: ".ics", content: d.session.Dates, failed: "The dates were not saved", done: "The dates are saved in ",
+		then: "Send the file to your phone and open it there; its calendar asks whether to take them."})
+}
+
+// saving is a file of the open project that is to be written.
+type saving struct {
+	ending  string // of its name
+	content func() ([]byte, error)
+	failed  string // says that there was no place for it
+	done    string // goes before the place where it is
+	then    string // what to do with it; "" for nothing
+}
+
+// saveFile asks over a window for a place and writes a file of the open project
+// there.
+func (d *Desk) saveFile(w fyne.Window, f saving) {
 	ask := dialog.NewFileSave(func(to fyne.URIWriteCloser, err error) {
 		if err != nil {
-			d.say(notice{level: model.Stop, what: "The piece was not exported", do: err.Error()})
+			d.say(notice{level: model.Stop, what: f.failed, do: err.Error()})
 		} else if to != nil {
-			d.writeTo(to)
+			d.writeTo(to, f)
 		}
 	}, w)
-	ask.SetFileName(fileName(shot.Project.Name))
-	ask.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
+	ask.SetFileName(fileName(d.session.Snapshot().Project.Name, f.ending))
+	ask.SetFilter(storage.NewExtensionFileFilter([]string{f.ending}))
 	ask.Resize(w.Canvas().Size().SubtractWidthHeight(80, 80))
 	ask.Show()
 }
 
-// writeTo writes the open project into an open file.
-func (d *Desk) writeTo(to fyne.URIWriteCloser) {
-	data, err := d.session.Export()
+// writeTo writes a file of the open project into an open file.
+func (d *Desk) writeTo(to fyne.URIWriteCloser, f saving) {
+	data, err := f.content()
 	if err == nil {
 		_, err = to.Write(data)
 	}
@@ -137,11 +158,11 @@ func (d *Desk) writeTo(to fyne.URIWriteCloser) {
 		d.say(notice{level: model.Stop, what: "“" + to.URI().Name() + "” was not written whole", do: err.Error()})
 		return
 	}
-	d.sayBriefly("Exported to "+to.URI().Path(), "")
+	d.sayBriefly(f.done+to.URI().Path(), f.then)
 }
 
 // fileName makes a file's name of a project's.
-func fileName(project string) string {
+func fileName(project, ending string) string {
 	name := strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) || strings.ContainsRune(`/\:*?"<>|`, r) {
 			return '-'
@@ -152,7 +173,7 @@ func fileName(project string) string {
 	if name == "" {
 		name = "piece"
 	}
-	return name + ".json"
+	return name + ending
 }
 
 // sayKept answers the wish to save: everything is kept as it is entered.

@@ -58,8 +58,7 @@ type keeper interface{ kept(*app.Snapshot) }
 // drawn anew when only that has come.
 type planner interface{ planOnly() }
 
-func (*moldPage) planOnly()   {}
-func (*mixingPage) planOnly() {}
+func (*moldPage) planOnly() {}
 
 // work notes that the maker acts in a window.
 func (d *Desk) work(key string) {

@@ -85,6 +85,8 @@ func (p *layersPage) sheet(layer, id string) fyne.CanvasObject {
 		touch.NewCard("Mixing ratio, A (resin) to B (hardener)", stack(
 			p.ratio(id, "volumeRatio", "By volume"),
 			p.ratio(id, "weightRatio", "By weight"),
+			pair(p.equivalent(id, "eew", "EEW of A"), p.equivalent(id, "ahew", "AHEW of B")),
+			touch.NewText("The equivalent weights, where the sheet gives them: by 100 × AHEW / EEW they give the ratio by weight if the sheet gives no other, and check it if it does.", touch.Small, touch.Faint),
 		)),
 		touch.NewCard("Densities", p.figures(id, densityFigures)),
 		touch.NewCard("Times", p.figures(id, timeFigures)),
@@ -111,6 +113,14 @@ func (p *layersPage) ratio(sheet, name, label string) fyne.CanvasObject {
 		mark.set(u, known)
 	})
 	return container.New(layout.NewCustomPaddedVBoxLayout(3), pair(a, b), mark.root)
+}
+
+// equivalent is the input of an equivalent weight.
+func (p *layersPage) equivalent(sheet, name, label string) fyne.CanvasObject {
+	path := "sheets/" + sheet + "/" + name
+	f := p.in.plain(path, label, "", touch.Number)
+	p.in.also(path, func(*app.Snapshot) { f.SetUnit("g/eq") })
+	return f
 }
 
 // figures lists the inputs of figures of a data sheet.

@@ -21,14 +21,23 @@ type mixingPage struct {
 
 	numbers *mixNumbers
 	entries *mixEntries
+	weigh   *mixWeigh
+	cups    *mixCups
+	day     *mixDay
+	air     *mixAir
+	working *workingPanel
 	layer   string // chosen, as long as there is one of that ID
 }
 
 func newMixing(d *Desk, _ fyne.Window) page {
 	p := &mixingPage{desk: d, in: newInputs(d, mixingKey)}
 	p.numbers = newMixNumbers(p)
+	p.weigh = newMixWeigh(p)
+	p.cups = newMixCups(p)
 	p.entries = newMixEntries(p)
-	p.frame = newFrame(d, "How much of each part?", p.numbers.all, touch.NewScroll(inset(p.entries.root)), p.in, model.OfMixing)
+	p.working = newWorkingPanel(d)
+	p.day, p.air = newMixDay(p), newMixAir(p)
+	p.frame = newFrame(d, "How much of each part?", p.numbers.all, p.working.over(touch.NewScroll(inset(stack(p.entries.root, p.day.root, p.air.root)))), p.in, model.OfMixing)
 	p.frame.ownNotes = true
 	p.in.pad.SetFolded(true)
 	return p
@@ -54,6 +63,11 @@ func (p *mixingPage) see(shot app.Snapshot) {
 	p.shot = shot
 	l := p.chosen()
 	p.entries.see(&p.shot, l)
+	p.weigh.see(&p.shot, l)
+	p.cups.see(&p.shot, l)
+	p.day.see(&p.shot, l)
+	p.air.see(&p.shot, l)
+	p.working.see(&p.shot)
 	p.numbers.see(&p.shot, l)
 	p.frame.see(&p.shot)
 	p.frame.setAnswer(mixingAnswer(&p.shot, l))

@@ -18,6 +18,7 @@ type mixEntries struct {
 	rows  *pourRows
 	which *touch.Card
 	sure  *touch.Text
+	fit   *touch.Text // what the scale is good for
 	here  map[model.AllowanceKind]*touch.Text
 }
 
@@ -27,7 +28,7 @@ var confidences = []touch.Option{
 }
 
 func newMixEntries(p *mixingPage) *mixEntries {
-	e := &mixEntries{page: p, sure: touch.NewText("", touch.Body, touch.Faint), here: map[model.AllowanceKind]*touch.Text{}}
+	e := &mixEntries{page: p, sure: touch.NewText("", touch.Body, touch.Faint), fit: touch.NewText("", touch.Body, touch.Ink), here: map[model.AllowanceKind]*touch.Text{}}
 	e.rows = newPourRows(p.choose, func(_ int, l *model.LayerPlan) string {
 		words := l.Name
 		if l.Mix.Ready {
@@ -41,9 +42,11 @@ func newMixEntries(p *mixingPage) *mixEntries {
 	e.which = touch.NewCard("Which pour", e.rows.root)
 	in := p.in
 	e.root = stack(
+		p.weigh.root,
+		p.cups.root,
 		e.which,
 		touch.NewCard("How sure it suffices", stack(e.confidence(), e.sure)),
-		touch.NewCard("Scale", e.scale("mixing/scaleStep", "Its last digit", "the smallest change that your scale shows")),
+		touch.NewCard("Scale", stack(e.scale("mixing/scaleStep", "Its last digit", "the smallest change that your scale shows"), e.fit)),
 		touch.NewCard("Lost on the way", stack(
 			e.costing(model.AllowCup, in.measured("mixing/cupFilm", "Left in the cup", "weigh an empty cup, and again when you have poured it out: the share of the mix that stays", touch.Percent)),
 			in.measured("mixing/cupLeast", "But never less than", "what a small cup keeps back", touch.Mass),
@@ -99,6 +102,7 @@ func (e *mixEntries) see(shot *app.Snapshot, l *model.LayerPlan) {
 	e.rows.see(shot, l)
 	e.which.Hidden = l == nil
 	e.sure.SetText(sureWords(shot, l))
+	e.fit.SetText(fitWords(shot, l))
 	for kind, t := range e.here {
 		words := ""
 		if l != nil {
@@ -128,6 +132,14 @@ func sureWords(shot *app.Snapshot, l *model.LayerPlan) string {
 		words += "To be 95 % sure " + s.MassTo(-more, m.Step) + " less would do. "
 	}
 	return words + "Half of such pours need " + s.MassTo(m.At50, m.Step) + " or less."
+}
+
+// fitWords says whether the scale is good enough for a layer's mix.
+func fitWords(shot *app.Snapshot, l *model.LayerPlan) string {
+	if l == nil || !l.Mix.Ready {
+		return ""
+	}
+	return capitalised(l.Mix.ScaleFit(model.RatioTolerance).Words(shot.Project.Style)) + "."
 }
 
 // scale is the input of the scale's last digit, which is nothing in another unit.

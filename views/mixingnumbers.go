@@ -119,7 +119,7 @@ func (n *mixNumbers) show(shot *app.Snapshot, l *model.LayerPlan) {
 	n.bVolume.SetText(bothVolumes(m.VolumeB))
 	n.total.SetText("Total " + s.MassTo(m.Total, m.Step))
 	n.parts.SetText(fmt.Sprintf("%s parts of B to 100 of A by weight", s.Number(unit.Number(math.Round(10*m.Parts)/10))))
-	n.ladder.SetText(fmt.Sprintf("In one cup: A until the scale reads %s, then B until it reads %s.", s.MassTo(m.A, m.Step), s.MassTo(m.Total, m.Step)))
+	n.ladder.SetText(ladderWords(s, m, shot.Project.Mixing.Cup))
 	n.stirred.SetText(stirredWords(s, m))
 	n.cavities.SetText(cavityWords(s, l))
 	mark := ""
@@ -129,6 +129,16 @@ func (n *mixNumbers) show(shot *app.Snapshot, l *model.LayerPlan) {
 	n.typical.set(mark)
 	bar := mixBar{parts: l.Parts(), total: m.Total, style: s, palette: n.page.desk.palette(), colour: l.Colour}
 	n.bar.Set(bar.palette.Ground, bar.paint)
+}
+
+// ladderWords says what the scale should read with A and with B in one cup.
+func ladderWords(s unit.Style, m *model.MixPlan, cup unit.Taken[unit.Mass]) string {
+	steps := m.Ladder(cup.Value)
+	where := "In one cup"
+	if cup.Given() {
+		where = "In the cup of " + s.MassTo(steps[0].Gross, m.Step)
+	}
+	return fmt.Sprintf("%s: A until the scale reads %s, then B until it reads %s.", where, s.MassTo(steps[1].Gross, m.Step), s.MassTo(steps[2].Gross, m.Step))
 }
 
 // bothVolumes writes a volume in ml and US fl oz.

@@ -431,7 +431,7 @@ func TestFileNames(t *testing.T) {
 		{" ", "piece.json"},
 		{"Über 3/4", "Über 3-4.json"},
 	} {
-		if got := fileName(c[0]); got != c[1] {
+		if got := fileName(c[0], ".json"); got != c[1] {
 			t.Errorf("%q gives %q, want %q", c[0], got, c[1])
 		}
 	}

@@ -1,0 +1,51 @@
+package app
+
+import (
+	"os"
+	"time"
+
+	"meniscus/model"
+)
+
+// Agenda lists the steps that have an instant, in order: those of the pours
+// that have been started, and those of the next one as it is planned.
+func (s *Snapshot) Agenda(now time.Time) []model.Step {
+	timed := s.Timed()
+	return timed.Agenda(s.Project.Shop.Planned, now)
+}
+
+// Dates gives the steps of the open project that have an instant as an
+// iCalendar file, with the times that the windows show. It is an error when
+// none has one.
+func (s *Session) Dates() ([]byte, error) {
+	if !s.shot.Open {
+		return nil, errNoProject
+	}
+	now := s.clock.Now()
+	return model.Calendar(s.shot.Agenda(now), s.shot.Project.ID, s.shot.Project.Name, now)
+}
+
+// written tells of a calendar file.
+type written struct {
+	File  string       `json:"file"`
+	Steps []model.Step `json:"steps"` // those in it
+}
+
+// writeDates writes the dates of an exported project into a calendar file.
+func writeDates(from, to string, now time.Time) (written, error) {
+	p, err := readProject(from)
+	if err != nil {
+		return written{}, err
+	}
+	curing, err := cureProject(&p)
+	if err != nil {
+		return written{}, err
+	}
+	shot := Snapshot{Project: p, Plan: model.Make(p), Curing: curing}
+	steps := shot.Agenda(now)
+	file, err := model.Calendar(steps, p.ID, p.Name, now)
+	if err != nil {
+		return written{}, err
+	}
+	return written{to, steps}, os.WriteFile(to, file, 0o644)
+}

@@ -1,0 +1,87 @@
+package views
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/model/unit"
+	"meniscus/views/touch"
+)
+
+// metPath names the entry of how long ago the two parts met, which lives in the
+// window.
+const metPath = "weighing/met"
+
+// mixMend is the rescue of a mix with too much of one part: one number to add,
+// what it makes, and whether there is time for it.
+type mixMend struct {
+	weigh *mixWeigh
+	root  *fyne.Container // empty while there is nothing to mend
+	pane  *pane
+	met   *touch.Field // while there is something to mend, else nil
+	sign  *touch.Sign
+	adds  *touch.Text
+	time  *touch.Text
+
+	rescue model.Rescue
+	plan   *model.LayerPlan
+	late   bool // it can no longer be mended
+}
+
+func newMixMend(w *mixWeigh) *mixMend {
+	m := &mixMend{weigh: w, pane: newPane(w.page.in), sign: touch.NewSign(touch.Check, 26), adds: touch.NewText("", touch.Title, touch.Ink), time: touch.NewText("", touch.Body, touch.Ink)}
+	m.root = stack()
+	return m
+}
+
+// see shows the rescue of a layer's mix; off tells whether there is one.
+func (m *mixMend) see(shot *app.Snapshot, l *model.LayerPlan, r model.Rescue, off bool) {
+	m.rescue, m.plan, m.late = r, l, false
+	m.pane.show(fmt.Sprint(off), func() fyne.CanvasObject {
+		in := m.weigh.page.in
+		if !off {
+			m.met = nil
+			return stack()
+		}
+		m.met = touch.NewField(in.form, metPath, "Minutes since A and B met", touch.Number)
+		m.met.SetUnit("min")
+		m.met.OnDraft = func(string) { m.weigh.weigh() }
+		in.shows[metPath] = func(*app.Snapshot) {} // so that the pane takes it out again
+		return m.met
+	})
+	if !off {
+		m.root.RemoveAll()
+		return
+	}
+	if len(m.root.Objects) == 0 {
+		m.root.Add(stack(m.adds, m.pane.root, container.NewBorder(nil, nil, container.NewVBox(m.sign), nil, m.time)))
+	}
+	m.adds.SetText(r.Words(&m.weigh.mix, l.Density.Value, shot.Project.Style))
+	m.judge()
+}
+
+// judge says whether there is time for the rescue.
+func (m *mixMend) judge() {
+	var since unit.Span
+	text, met, problem := m.met.Text(), false, ""
+	if text != "" {
+		n, err := unit.ParseNumber(text)
+		met = err == nil && n >= 0
+		since = unit.Minute.Times(float64(n))
+		switch {
+		case err != nil:
+			problem = err.Error()
+		case !met:
+			problem = "this should be 0 or more minutes"
+		}
+	}
+	m.met.SetProblem(problem)
+	verdict, words := m.rescue.Time(m.plan.Times.Working, since, met)
+	m.late = verdict == model.Beyond
+	m.sign.SetLevel(map[model.Verdict]touch.Level{model.Fine: touch.Note, model.Beyond: touch.Stop, model.NotKnown: touch.Check}[verdict])
+	m.time.SetText(words)
+}
