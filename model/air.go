@@ -111,5 +111,5 @@ func WoodAir(wood unit.Volume, density unit.Density, from, to unit.Temperature) 
 	if from <= 0 || to <= from {
 		return 0
 	}
-	return wood.Times(max(0, 1-float64(density/woodSolid)) * float64((to-from)/from))
+	return wood.Times(max(0, 1-float64(density)/float64(woodSolid)) * float64(to-from) / float64(from))
 }

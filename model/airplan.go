@@ -155,11 +155,11 @@ func bathOf(minutes unit.Span, mix unit.Volume, a *Air, l *LayerPlan, s *Sheet) 
 		end = a.Resin
 		for i := range int(n) {
 			mid := unit.Span((float64(i) + 0.5) * float64(unit.Minute))
-			t := bathWater - unit.Temperature(float64(bathWater-a.Resin)*math.Exp(-float64(mid/pace(u))))
-			thin += unit.Minute.Times(float64(a.Viscosity.Value / viscosityAt(a.Viscosity.Value, a.Resin, t, thicker.value)))
+			t := bathWater - unit.Temperature(float64(bathWater-a.Resin)*math.Exp(-mid.Per(pace(u))))
+			thin += unit.Minute.Times(float64(a.Viscosity.Value) / float64(viscosityAt(a.Viscosity.Value, a.Resin, t, thicker.value)))
 			aged += unit.Minute.Times(cure.AgeFactor(e, t, room))
 		}
-		return bathWater - unit.Temperature(float64(bathWater-a.Resin)*math.Exp(-float64(minutes/pace(u)))), thin, aged
+		return bathWater - unit.Temperature(float64(bathWater-a.Resin)*math.Exp(-minutes.Per(pace(u)))), thin, aged
 	}
 	end, thin, aged := course(bathFilm.value, e.Value)
 	cool, _, least := course(bathFilm.low, e.Low)
