@@ -45,9 +45,9 @@ const (
 	assumedHour = 10 * unit.Hour // of a first pour that is not planned
 )
 
-// mostSimulated is how long after the first pour the simulation gives up
-// waiting for it to cure.
-const mostSimulated = 21 * unit.Day
+// MostSimulated is how long a pour is followed: a band of times that reaches so
+// far has no end that is known.
+const MostSimulated = 21 * unit.Day
 
 // heatOf makes a project ready. What cannot be simulated says why in its layer.
 func heatOf(ctx context.Context, p *Project, pl *Plan) (*heat, error) {

@@ -15,7 +15,7 @@ type pass struct {
 	warmer unit.TempRise     // the room
 	layer  int               // that depth is about
 	depth  unit.Length       // instead of that layer's own; 0: its own
-	until  unit.Span         // each pour is followed for so long; 0: mostSimulated
+	until  unit.Span         // each pour is followed for so long; 0: MostSimulated
 	last   int               // the last layer to simulate; negative: all
 	coarse bool              // fewer cells and longer steps, for what is done many times
 }
@@ -87,7 +87,7 @@ func (h *heat) run(ctx context.Context, v pass) ([]stage, error) {
 		s.slab.Strata = append(s.slab.Strata, h.pour(v, k, &s))
 		o := cure.Options{Until: v.until, Limit: runawayLimit}
 		if o.Until == 0 {
-			o.Until = mostSimulated
+			o.Until = MostSimulated
 		}
 		if v.coarse {
 			o.Tolerance = 0.1

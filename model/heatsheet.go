@@ -42,7 +42,7 @@ func (l *heatLayer) hours(f Figure[unit.Span], room *cure.Room) (mayCome, bool) 
 	}
 	e := known(l.sheet.Activation, typicalActivation).Value
 	ref := taken(f.At, typicalSheetTemp).Value
-	at, ok := room.AgedAt(e, ref, 0, 4*mostSimulated, f.Value)
+	at, ok := room.AgedAt(e, ref, 0, 4*MostSimulated, f.Value)
 	return mayCome{at, ok}, true
 }
 

@@ -159,7 +159,7 @@ func (h *heat) tell(c *LayerCuring, o outcome, s *stage) {
 	if !h.start.IsZero() {
 		c.Start = h.start.Add(s.at.Duration()).Round(time.Second)
 	}
-	late := fmt.Sprintf("not within %d days at this temperature", int(mostSimulated/unit.Day))
+	late := fmt.Sprintf("not within %d days at this temperature", int(MostSimulated/unit.Day))
 	if o.runs {
 		late = "it runs away before"
 	}

@@ -212,7 +212,7 @@ func widened[Q unit.Quantity](k Known[Q], results []float64) Known[Q] {
 	if math.IsNaN(low) {
 		return k
 	}
-	most := math.Max(float64(mostSimulated), float64(k.Value))
+	most := math.Max(float64(MostSimulated), float64(k.Value))
 	k.Low = Q(math.Min(low, float64(k.Value)))
 	k.High = Q(math.Max(math.Min(high, most), float64(k.Value)))
 	return k

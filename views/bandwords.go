@@ -61,7 +61,7 @@ func spanWords(s unit.Style, k model.Known[unit.Span]) string {
 		places = 0
 	}
 	low, high := in(k.Low, places), in(k.High, places)
-	if k.High >= notWithin {
+	if k.High >= model.MostSimulated {
 		return in(k.Value, places) + " " + name + " (" + low + " or later)"
 	}
 	if low == high {
@@ -69,10 +69,6 @@ func spanWords(s unit.Style, k model.Known[unit.Span]) string {
 	}
 	return banded(in(k.Value, places)+" "+name, low, high, true)
 }
-
-// notWithin is how far the simulation looks: a band that reaches so far has no
-// end that is known.
-const notWithin = 21 * unit.Day
 
 // banded puts a band behind a figure, unless its ends are written alike.
 func banded(figure, low, high string, band bool) string {
