@@ -64,6 +64,13 @@ func (s *Session) AddNote(text string) error {
 	})
 }
 
+// Happened notes an act of one touch, now: mixing begun or done, a pour ended,
+// an insert placed, a line of the checklist ticked, a picture kept, a pour that
+// got too hot.
+func (s *Session) Happened(e model.Entry) error {
+	return s.log(time.Time{}, func(*model.Project) (model.Entry, error) { return e, nil })
+}
+
 // Withdraw takes an entry of the journal back by a further one.
 func (s *Session) Withdraw(entry string) error {
 	return s.log(time.Time{}, func(*model.Project) (model.Entry, error) {

@@ -54,10 +54,16 @@ func (e *Entry) fault() (field, message string) {
 		return "room", "a reading needs a temperature, of the room or of the resin in the mold"
 	case e.Kind == EntryReading && e.Part.Given() && e.Layer == "":
 		return "layer", "say in which pour the resin was measured"
-	case (e.Kind == EntryTack || e.Kind == EntryProbe || e.weighed()) && e.Layer == "":
+	case e.toALayer() && e.Layer == "":
 		return "layer", "say which pour it was"
 	case e.Kind == EntryProbe && !e.Part.Given():
 		return "part", "say how hot the probe showed it"
+	case e.Kind == EntryPlaced && e.Insert == "":
+		return "insert", "say which insert was placed"
+	case e.Kind == EntryChecked && e.Check == "":
+		return "check", "say what was checked"
+	case e.Kind == EntryPhoto && e.Photo == "":
+		return "photo", "choose a picture"
 	case e.weighed() && !e.Gross.Given():
 		return "gross", "say what the scale read"
 	case e.Kind == EntryTack && !slices.Contains(feels, e.Feel):
@@ -68,6 +74,15 @@ func (e *Entry) fault() (field, message string) {
 		return "feel", "only a tack test and taking the piece out tell how it felt"
 	}
 	return "", ""
+}
+
+// toALayer tells whether an entry says nothing unless it says of which layer.
+func (e *Entry) toALayer() bool {
+	switch e.Kind {
+	case EntryTack, EntryProbe, EntryMixing, EntryMixed, EntryPourDone, EntryTooHot, EntryChecked:
+		return true
+	}
+	return e.weighed()
 }
 
 // ofPour tells whether an entry can only be made of a pour that has begun.

@@ -23,7 +23,7 @@ var options = map[reflect.Type][]string{
 	reflect.TypeFor[RestKind]():        names(OnFloor, OnHeight, OnLayer),
 	reflect.TypeFor[LevelKind]():       names(ToDepth, ToLevel, ToBelow),
 	reflect.TypeFor[Along]():           names(AlongLength, AlongWidth),
-	reflect.TypeFor[EntryKind]():       names(EntryPourStarted, EntryPourDone, EntryDemolded, EntryNote, EntryReading, EntryTack, EntryProbe, EntryWeighedA, EntryWeighedB, EntryWithdrawn),
+	reflect.TypeFor[EntryKind]():       names(EntryPourStarted, EntryPourDone, EntryDemolded, EntryNote, EntryReading, EntryTack, EntryProbe, EntryWeighedA, EntryWeighedB, EntryMixing, EntryMixed, EntryPlaced, EntryChecked, EntryPhoto, EntryTooHot, EntryWithdrawn),
 	reflect.TypeFor[unit.Instrument](): names(unit.Tape, unit.Rule, unit.Caliper, unit.Feeler),
 	reflect.TypeFor[unit.LengthUnit](): names(unit.InMillimetres, unit.InCentimetres, unit.InInches),
 	reflect.TypeFor[unit.VolumeUnit](): names(unit.InMillilitres, unit.InLitres, unit.InFluidOunces, unit.InCubicInches),

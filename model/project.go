@@ -369,7 +369,7 @@ type EntryKind string
 // What the journal can hold.
 const (
 	EntryPourStarted EntryKind = "pour started"
-	EntryPourDone    EntryKind = "pour done"
+	EntryPourDone    EntryKind = "pour done" // all is in the mold
 	EntryDemolded    EntryKind = "demolded"
 	EntryNote        EntryKind = "note"
 	EntryReading     EntryKind = "reading"   // a temperature was read, of the room or the part
@@ -377,23 +377,32 @@ const (
 	EntryProbe       EntryKind = "probe"     // the hottest that a probe in the pour showed
 	EntryWeighedA    EntryKind = "weighed A" // what the scale read once A was in: see Gross
 	EntryWeighedB    EntryKind = "weighed B" // the same for B
+	EntryMixing      EntryKind = "mixing"    // stirring has begun
+	EntryMixed       EntryKind = "mixed"     // stirring is done
+	EntryPlaced      EntryKind = "placed"    // an insert was put in its place: see Insert
+	EntryChecked     EntryKind = "checked"   // a line of the checklist was ticked: see Check
+	EntryPhoto       EntryKind = "photo"     // a picture was kept: see Photo
+	EntryTooHot      EntryKind = "too hot"   // the pour was stopped because it got too hot
 	EntryWithdrawn   EntryKind = "withdrawn" // takes back the entry named by Of
 )
 
 // Entry is one thing that happened, at an instant. The journal is evidence: an
 // entry is corrected by a further one and never erased, also not by undo.
 type Entry struct {
-	ID    string                       `json:"id"`
-	At    time.Time                    `json:"at"` // UTC
-	Kind  EntryKind                    `json:"kind"`
-	Layer string                       `json:"layer,omitempty"`
-	Of    string                       `json:"of,omitempty"`
-	Text  string                       `json:"text,omitempty"`
-	Room  unit.Taken[unit.Temperature] `json:"room,omitzero"` // the room then
-	Part  unit.Taken[unit.Temperature] `json:"part,omitzero"` // the resin in the mold then
-	Feel  Feel                         `json:"feel,omitempty"`
-	Gross unit.Taken[unit.Mass]        `json:"gross,omitzero"` // what the scale read, cup and all
-	Cup   unit.Taken[unit.Mass]        `json:"cup,omitzero"`   // the empty cup, at the first reading of each cup
+	ID     string                       `json:"id"`
+	At     time.Time                    `json:"at"` // UTC
+	Kind   EntryKind                    `json:"kind"`
+	Layer  string                       `json:"layer,omitempty"`
+	Of     string                       `json:"of,omitempty"`
+	Text   string                       `json:"text,omitempty"`
+	Room   unit.Taken[unit.Temperature] `json:"room,omitzero"` // the room then
+	Part   unit.Taken[unit.Temperature] `json:"part,omitzero"` // the resin in the mold then
+	Feel   Feel                         `json:"feel,omitempty"`
+	Gross  unit.Taken[unit.Mass]        `json:"gross,omitzero"`   // what the scale read, cup and all
+	Cup    unit.Taken[unit.Mass]        `json:"cup,omitzero"`     // the empty cup, at the first reading of each cup
+	Insert string                       `json:"insert,omitempty"` // by ID
+	Check  string                       `json:"check,omitempty"`  // by ID
+	Photo  string                       `json:"photo,omitempty"`  // the name under which the picture is kept
 }
 
 // Feel is how a surface or a piece felt.

@@ -46,7 +46,7 @@ type stageAsk struct {
 // it is known: heat is taken to allow all that the sheet does until it is asked.
 func (j *stageJob) limit(bottom float64, b *stageBand) float64 {
 	if j.heat != nil {
-		if d, ok := j.heat.known[stageAsk{bottom, b.sheet}]; ok && d < b.asked-sameLevel {
+		if d, ok := j.heat.known[stageAsk{bottom, b.sheet}]; ok {
 			return min(d, b.most)
 		}
 	}
@@ -68,7 +68,7 @@ func (j *stageJob) learn(bottom float64, b *stageBand) bool {
 		d = 0
 	}
 	j.heat.known[key] = d
-	return d < b.asked-sameLevel
+	return d < b.asked
 }
 
 // hot tells whether heat allows less than the sheet does on a bottom.

@@ -177,7 +177,7 @@ func faultsOf(was *Project, before *Plan, p *Project, lim StageLimits) []string 
 		case OnLayer:
 			if up := in.Bottom - wanted.Bottom; up > 2e-3+hair || !on(float64(in.Bottom)) {
 				say("%s went up by %v to %v", in.Name, up, in.Bottom)
-			} else if up < -4e-3-hair && wanted.Cover > p.Finish.MinCover.Value+2e-3 {
+			} else if up < -4e-3-hair && leastCover(before, wanted.Bottom) > p.Finish.MinCover.Value+2e-3 {
 				say("%s went down by %v with cover enough", in.Name, -up)
 			}
 		case OnHeight:
@@ -197,6 +197,18 @@ func faultsOf(was *Project, before *Plan, p *Project, lim StageLimits) []string 
 		}
 	}
 	return list
+}
+
+// leastCover is the least cover over the inserts that stand at a height, which
+// go down together where one of them has too little.
+func leastCover(pl *Plan, bottom unit.Length) unit.Length {
+	least := unit.Length(math.Inf(1))
+	for i := range pl.Inserts {
+		if in := &pl.Inserts[i]; math.Abs(float64(in.Bottom-bottom)) < 1e-4 {
+			least = min(least, in.Cover)
+		}
+	}
+	return least
 }
 
 type mixed struct {

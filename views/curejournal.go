@@ -123,6 +123,19 @@ func entryWords(p *model.Project, e model.Entry) string {
 		return "A for " + name + " weighed: the scale read " + e.Gross.Written
 	case model.EntryWeighedB:
 		return "B for " + name + " weighed: the scale read " + e.Gross.Written
+	case model.EntryMixing:
+		return "Began to mix for " + name
+	case model.EntryMixed:
+		return "Mixed for " + name
+	case model.EntryPlaced:
+		for i := range p.Inserts {
+			if p.Inserts[i].ID == e.Insert {
+				return "Placed " + p.Inserts[i].Name
+			}
+		}
+		return "Placed an insert that is gone"
+	case model.EntryTooHot:
+		return name + " got too hot and was stopped"
 	case model.EntryWithdrawn:
 		for _, o := range p.Journal {
 			if o.ID == e.Of {
