@@ -25,6 +25,7 @@ type mixingPage struct {
 	cups    *mixCups
 	day     *mixDay
 	air     *mixAir
+	tabs    *mixTabs
 	working *workingPanel
 	layer   string // chosen, as long as there is one of that ID
 }
@@ -37,7 +38,13 @@ func newMixing(d *Desk, _ fyne.Window) page {
 	p.entries = newMixEntries(p)
 	p.working = newWorkingPanel(d)
 	p.day, p.air = newMixDay(p), newMixAir(p)
-	p.frame = newFrame(d, "How much of each part?", p.numbers.all, p.working.over(touch.NewScroll(inset(stack(p.entries.root, p.day.root, p.air.root)))), p.in, model.OfMixing)
+	p.tabs = newMixTabs(p,
+		mixTab{touch.Option{ID: "day", Label: "Day"}, p.day.root, []mixPart{p.day}, false},
+		mixTab{touch.Option{ID: "amount", Label: "Amount"}, p.entries.root, []mixPart{p.entries}, true},
+		mixTab{touch.Option{ID: "weigh", Label: "Weigh"}, stack(p.weigh.root, p.cups.root), []mixPart{p.weigh, p.cups}, false},
+		mixTab{touch.Option{ID: "air", Label: "Air"}, p.air.root, []mixPart{p.air}, false},
+	)
+	p.frame = newFrame(d, "How much of each part?", p.numbers.all, p.working.over(p.tabs.root), p.in, model.OfMixing)
 	p.frame.ownNotes = true
 	p.in.pad.SetFolded(true)
 	return p
@@ -56,17 +63,14 @@ func (p *mixingPage) focus(field string) bool {
 	if strings.HasPrefix(field, "layers/") {
 		p.choose(strings.Split(field, "/")[1])
 	}
+	p.tabs.turnTo(field)
 	return p.in.lead(field)
 }
 
 func (p *mixingPage) see(shot app.Snapshot) {
 	p.shot = shot
 	l := p.chosen()
-	p.entries.see(&p.shot, l)
-	p.weigh.see(&p.shot, l)
-	p.cups.see(&p.shot, l)
-	p.day.see(&p.shot, l)
-	p.air.see(&p.shot, l)
+	p.tabs.see(&p.shot, l)
 	p.working.see(&p.shot)
 	p.numbers.see(&p.shot, l)
 	p.frame.see(&p.shot)

@@ -14,8 +14,15 @@ func mixingOn(t *testing.T, demo string) (*bench, *mixingPage) {
 	return b, p.(*mixingPage)
 }
 
+// mixingTurned is mixingOn, turned to one part of the work.
+func mixingTurned(t *testing.T, demo, tab string) (*bench, *mixingPage) {
+	b, p := mixingOn(t, demo)
+	p.tabs.turn(tab)
+	return b, p
+}
+
 func TestMixingShowsThePartsLarge(t *testing.T) {
-	b, p := mixingOn(t, "poppy-stand")
+	b, p := mixingTurned(t, "poppy-stand", "amount")
 	shot := b.Snapshot()
 	s := shot.Project.Style
 	check := func(l model.LayerPlan) {
@@ -46,7 +53,7 @@ func TestMixingShowsThePartsLarge(t *testing.T) {
 }
 
 func TestMixingInputsReachThePlan(t *testing.T) {
-	b, p := mixingOn(t, "poppy-stand")
+	b, p := mixingTurned(t, "poppy-stand", "amount")
 	before := b.Snapshot().Plan.Layers[1].Mix.Total
 	chooseIn(t, p.entries.root, "80 %", "95 %")
 	b.settle()
@@ -115,11 +122,21 @@ func TestMixingTellsOfDangersUnfolded(t *testing.T) {
 
 func TestMixingFitsTheScreen(t *testing.T) {
 	for _, demo := range []string{"poppy-stand", "breakfast-boards", "hall-shelf", ""} {
-		_, p := mixingOn(t, demo)
+		b, p := mixingOn(t, demo)
+		b.until("the cure is on show", func() bool { return p.shot.CuringFresh })
 		if least := p.content().MinSize(); least.Width > 1240 || least.Height > 700 {
 			t.Errorf("%s: the window needs %v", demo, least)
 		}
-		moldLegible(t, demo, p.entries.root)
+		for _, tab := range p.tabs.list {
+			p.tabs.turn(tab.option.ID)
+			if demo == "" && !tab.always {
+				if !shows(p.tabs.root, "Plan a pour first") {
+					t.Errorf("%s says nothing while no pour is planned", tab.option.ID)
+				}
+				continue
+			}
+			moldLegible(t, demo+" "+tab.option.ID, tab.content)
+		}
 		if demo != "" {
 			moldLegible(t, demo, p.numbers.ready)
 			moldLegible(t, demo, p.numbers.safety)

@@ -52,7 +52,7 @@ func TestMixingSaysWhetherItIsADayToPour(t *testing.T) {
 }
 
 func TestMixingTellsOfBubblesAndSettling(t *testing.T) {
-	b, p := mixingOn(t, "poppy-stand")
+	b, p := mixingTurned(t, "poppy-stand", "air")
 	b.until("the cure is simulated and on show", func() bool { return p.shot.CuringFresh && p.shot.Curing.Project == p.shot.Project.ID })
 	b.settle()
 	shot := b.Snapshot()

@@ -11,7 +11,7 @@ import (
 // cupsShown shows the cups of a demo's first layer as they are after a change of
 // the project.
 func cupsShown(t *testing.T, change func(*model.Project)) (*mixingPage, app.Snapshot, *model.CupPlan) {
-	b, p := mixingOn(t, "breakfast-boards")
+	b, p := mixingTurned(t, "breakfast-boards", "weigh")
 	if err := b.Edit("cups", "", func(m *model.Project) error { change(m); return nil }); err != nil {
 		t.Fatal(err)
 	}

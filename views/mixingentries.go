@@ -42,8 +42,6 @@ func newMixEntries(p *mixingPage) *mixEntries {
 	e.which = touch.NewCard("Which pour", e.rows.root)
 	in := p.in
 	e.root = stack(
-		p.weigh.root,
-		p.cups.root,
 		e.which,
 		touch.NewCard("How sure it suffices", stack(e.confidence(), e.sure)),
 		touch.NewCard("Scale", stack(e.scale("mixing/scaleStep", "Its last digit", "the smallest change that your scale shows"), e.fit)),

@@ -19,7 +19,7 @@ func (b *bench) reads(text string) { typeInto(b.t, b, mixingKey, scalePath, text
 func (b *bench) rested() { b.settle(); time.Sleep(touch.Settle) }
 
 func TestMixingWeighsTheWholeLadder(t *testing.T) {
-	b, p := mixingOn(t, "poppy-stand")
+	b, p := mixingTurned(t, "poppy-stand", "weigh")
 	w := p.weigh
 	typeInto(t, b, mixingKey, "mixing/cup", "64.3")
 	b.settle()
@@ -80,7 +80,7 @@ func TestMixingWeighsTheWholeLadder(t *testing.T) {
 }
 
 func TestMixingMendsTooMuchHardener(t *testing.T) {
-	b, p := mixingOn(t, "poppy-stand")
+	b, p := mixingTurned(t, "poppy-stand", "weigh")
 	w := p.weigh
 	keep := func(reading, label string) {
 		t.Helper()
@@ -124,7 +124,7 @@ func TestMixingMendsTooMuchHardener(t *testing.T) {
 }
 
 func TestMixingRefusesMoreHardener(t *testing.T) {
-	_, p := mixingOn(t, "poppy-stand")
+	_, p := mixingTurned(t, "poppy-stand", "weigh")
 	if shows(p.weigh.root, "No. Hardener") || cureSays(p.weigh.root, "No. Hardener") {
 		t.Error("it is refused before it is asked")
 	}
@@ -139,7 +139,7 @@ func TestMixingRefusesMoreHardener(t *testing.T) {
 }
 
 func TestMixingSaysWhatTheScaleIsGoodFor(t *testing.T) {
-	b, p := mixingOn(t, "poppy-stand")
+	b, p := mixingTurned(t, "poppy-stand", "weigh")
 	typeInto(t, b, mixingKey, "mixing/scaleStep", "1")
 	b.settle()
 	// 100:45 to the nearest gram: 161.1 g and more.
@@ -154,7 +154,7 @@ func TestMixingSaysWhatTheScaleIsGoodFor(t *testing.T) {
 }
 
 func TestMixingTakesNoNonsenseAtTheScale(t *testing.T) {
-	b, p := mixingOn(t, "poppy-stand")
+	b, p := mixingTurned(t, "poppy-stand", "weigh")
 	b.reads("two cups")
 	tapOn(t, p.weigh.root, "Keep it")
 	if len(b.Snapshot().Project.Journal) != 0 || p.weigh.said.Text() == "" || p.weigh.aim.What != "A" {
@@ -164,7 +164,7 @@ func TestMixingTakesNoNonsenseAtTheScale(t *testing.T) {
 
 // A mix that takes several cups is weighed cup by cup.
 func TestMixingWeighsCupByCup(t *testing.T) {
-	b, p := mixingOn(t, "poppy-stand")
+	b, p := mixingTurned(t, "poppy-stand", "weigh")
 	l := p.chosen()
 	half := l.Mix.Step.Times(math.Round(l.Mix.A.Per(l.Mix.Step) / 2))
 	first := model.Batch{A: half, B: l.Mix.B - half.Times(0.4), Mass: half + l.Mix.B - half.Times(0.4)}
