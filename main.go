@@ -22,6 +22,7 @@ import (
 	"meniscus/assets"
 	"meniscus/storage"
 	"meniscus/views"
+	"meniscus/views/rest"
 )
 
 // version is set at build time.
@@ -52,6 +53,7 @@ func run(args []string, out, problems io.Writer) int {
 		fmt.Fprintln(problems, "       meniscus plan FILE.json          print the plan of an exported project as JSON")
 		fmt.Fprintln(problems, "       meniscus cure FILE.json          print how it cures, with bands, as JSON")
 		fmt.Fprintln(problems, "       meniscus dates FILE.json OUT.ics write its dates as a calendar file for a phone")
+		fmt.Fprintln(problems, "       meniscus card FILE.json OUT.pdf  write its pour card, to be printed")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -100,6 +102,7 @@ func window(file string) error {
 	if _, err := views.NewDesk(a, session, examples); err != nil {
 		return errors.Join(err, session.Close())
 	}
+	rest.Begin()
 	a.Run()
 	return session.CloseAside(folder, os.TempDir())
 }
@@ -116,7 +119,7 @@ func open(file string) (session *app.Session, folder string, err error) {
 	if err != nil {
 		return nil, "", err
 	}
-	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: fyne.Do, NewID: newID, Player: app.FindPlayer(), Calm: 250 * time.Millisecond})
+	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: rest.Post, NewID: newID, Player: app.FindPlayer(), Calm: 250 * time.Millisecond})
 	if err != nil {
 		return nil, "", errors.Join(err, notebook.Close())
 	}

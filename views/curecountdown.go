@@ -5,18 +5,25 @@ import (
 	"time"
 )
 
-// countdown writes the time that is left, in whole seconds and never less than
-// there is: h:mm:ss under a day, days and hours from there on, and 0:00:00 once
-// it is over.
+// countdown writes the time that is left: days and hours; under a day hours and
+// minutes, and under an hour minutes, never more than there are; in the last ten
+// minutes, in which a second counts, minutes and seconds, and 0:00 once it is
+// over. A number that changes every second is a restless thing to stand beside
+// for a night, and each change costs a drawing of the whole window.
 func countdown(left time.Duration) string {
 	seconds := int64((max(left, 0) + time.Second - 1) / time.Second)
-	hours := seconds / 3600
-	if hours < 24 {
-		return fmt.Sprintf("%d:%02d:%02d", hours, seconds/60%60, seconds%60)
-	}
+	minutes, hours := seconds/60, seconds/3600
 	days := "days"
 	if hours < 48 {
 		days = "day"
+	}
+	switch {
+	case minutes < 10:
+		return fmt.Sprintf("%d:%02d", minutes, seconds%60)
+	case hours == 0:
+		return fmt.Sprintf("%d min", minutes)
+	case hours < 24:
+		return fmt.Sprintf("%d h %d min", hours, minutes%60)
 	}
 	return fmt.Sprintf("%d %s %d h", hours/24, days, hours%24)
 }

@@ -11,15 +11,19 @@ func TestCountdown(t *testing.T) {
 		left time.Duration
 		want string
 	}{
-		{-time.Hour, "0:00:00"},
-		{0, "0:00:00"},
-		{time.Nanosecond, "0:00:01"},
-		{time.Second, "0:00:01"},
-		{59 * time.Second, "0:00:59"},
-		{time.Minute, "0:01:00"},
-		{time.Hour - time.Second, "0:59:59"},
-		{2*time.Hour + 5*time.Minute + 9*time.Second, "2:05:09"},
-		{day - time.Second, "23:59:59"},
+		{-time.Hour, "0:00"},
+		{0, "0:00"},
+		{time.Nanosecond, "0:01"},
+		{time.Second, "0:01"},
+		{59 * time.Second, "0:59"},
+		{time.Minute, "1:00"},
+		{10*time.Minute - time.Second, "9:59"},
+		{10*time.Minute - time.Nanosecond, "10 min"},
+		{10*time.Minute + 59*time.Second, "10 min"},
+		{time.Hour - time.Second, "59 min"},
+		{time.Hour, "1 h 0 min"},
+		{2*time.Hour + 5*time.Minute + 9*time.Second, "2 h 5 min"},
+		{day - time.Second, "23 h 59 min"},
 		{day - time.Nanosecond, "1 day 0 h"},
 		{day, "1 day 0 h"},
 		{47*time.Hour + 59*time.Minute, "1 day 23 h"},
@@ -51,7 +55,7 @@ func TestShopClockNamesBothHalfPastOnes(t *testing.T) {
 	// From 15:30 summer time to 07:40 winter time it is 17 h 10 min, not 16 h 10.
 	start := time.Date(2025, 10, 25, 15, 30, 0, 0, c.place)
 	end := time.Date(2025, 10, 26, 7, 40, 0, 0, c.place)
-	if got := countdown(end.Sub(start)); got != "17:10:00" {
+	if got := countdown(end.Sub(start)); got != "17 h 10 min" {
 		t.Error(got)
 	}
 }

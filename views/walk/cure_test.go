@@ -36,7 +36,7 @@ func TestCure(t *testing.T) {
 
 	// The pour, the room and the touch of it.
 	p.tap("Cure", "button", "^Start the pour of smoke-grey base$")
-	p.text("Cure", `^\d:\d\d:\d\d$`)
+	p.text("Cure", `^\d+ h \d+ min$`)
 	p.reach("Cure", "field", "bench/reading")
 	p.tap("Cure", "button", "^Note it$")
 	p.reach("Cure", "text", `^Noted for .*: 21 °C$`)

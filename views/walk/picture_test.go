@@ -44,7 +44,7 @@ func TestPictures(t *testing.T) {
 				}
 				p.heatPictures(filepath.Join(to, "poppy-stand"))
 				p.tap("Cure", "button", "^Start the pour")
-				p.reach("Cure", "line", `^\d:\d\d:\d\d$`)
+				p.reach("Cure", "line", `^\d+ h \d+ min$`)
 				p.picture("Cure", filepath.Join(to, "cure-poured.png"))
 				for _, demo := range []string{"Five breakfast boards", "Hall shelf"} {
 					p.demo(demo)

@@ -18,6 +18,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"meniscus/views/drawing"
+	"meniscus/views/rest"
 	"meniscus/views/touch"
 )
 
@@ -55,6 +56,13 @@ type seen struct {
 	Beyond []shown // what is scrolled out of sight
 }
 
+// onScreen has the interface's goroutine do f, also where it rests, and waits.
+func onScreen(f func()) {
+	done := make(chan struct{})
+	rest.Post(func() { f(); close(done) })
+	<-done
+}
+
 func answer() {
 	in := bufio.NewScanner(os.Stdin)
 	for in.Scan() {
@@ -65,7 +73,7 @@ func answer() {
 		}
 		list := []seen{}
 		if a := fyne.CurrentApp(); a != nil {
-			fyne.DoAndWait(func() {
+			onScreen(func() {
 				for _, w := range a.Driver().AllWindows() {
 					size := w.Canvas().Size()
 					v := &viewer{focused: w.Canvas().Focused(), size: size}
@@ -187,7 +195,7 @@ func keyToDrawn(key string) string {
 	var focused fyne.Focusable
 	var edited fyne.Window
 	var others []fyne.Window
-	fyne.DoAndWait(func() {
+	onScreen(func() {
 		for _, w := range a.Driver().AllWindows() {
 			if marks[w] == nil {
 				marks[w] = newMark(w)
@@ -206,7 +214,7 @@ func keyToDrawn(key string) string {
 	painted := func(before string, windows ...fyne.Window) (changed bool) {
 		for end := time.Now().Add(3 * time.Second); time.Now().Before(end); time.Sleep(300 * time.Microsecond) {
 			if !changed {
-				fyne.DoAndWait(func() {
+				onScreen(func() {
 					if changed = answers(windows...) != before; changed {
 						for _, w := range windows {
 							marks[w].painted.Store(0)
@@ -217,16 +225,16 @@ func keyToDrawn(key string) string {
 				continue
 			}
 			if !slices.ContainsFunc(windows, func(w fyne.Window) bool { return marks[w].painted.Load() == 0 }) {
-				fyne.DoAndWait(func() {}) // comes when the painting of this round is over
+				onScreen(func() {}) // comes when the painting of this round is over
 				return true
 			}
 		}
 		return false
 	}
 	var one, rest string
-	fyne.DoAndWait(func() { one, rest = answers(edited), answers(others...) })
+	onScreen(func() { one, rest = answers(edited), answers(others...) })
 	start := time.Now()
-	fyne.DoAndWait(func() {
+	onScreen(func() {
 		if len(key) > 1 {
 			focused.TypedKey(&fyne.KeyEvent{Name: fyne.KeyName(key)})
 		} else {

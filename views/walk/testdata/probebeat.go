@@ -38,16 +38,16 @@ func beat(milliseconds string) string {
 		}
 		last = now
 	})
-	fyne.DoAndWait(frames.Start)
+	onScreen(frames.Start)
 	before := loaded.bands()
 	ticker := time.NewTicker(every)
 	for end := time.Now().Add(time.Duration(ms) * time.Millisecond); time.Now().Before(end); {
 		<-ticker.C
 		start := time.Now()
-		fyne.DoAndWait(func() { b.Late = append(b.Late, time.Since(start).Microseconds()) })
+		onScreen(func() { b.Late = append(b.Late, time.Since(start).Microseconds()) })
 	}
 	ticker.Stop()
-	fyne.DoAndWait(frames.Stop)
+	onScreen(frames.Stop)
 	b.Bands = loaded.bands() - before
 	line, _ := json.Marshal(b)
 	return string(line)

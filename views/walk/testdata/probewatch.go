@@ -20,7 +20,7 @@ var watching struct {
 
 // watch begins to keep what the windows say.
 func watch(string) string {
-	fyne.DoAndWait(func() {
+	onScreen(func() {
 		watching.states, watching.last = nil, nil
 		watching.round = fyne.NewAnimation(time.Hour, func(float32) { look() })
 		watching.round.Start()
@@ -31,7 +31,7 @@ func watch(string) string {
 // watched ends the watch and gives what it has kept, oldest first.
 func watched(string) string {
 	var line []byte
-	fyne.DoAndWait(func() {
+	onScreen(func() {
 		watching.round.Stop()
 		look()
 		line, _ = json.Marshal(watching.states)
