@@ -23,6 +23,7 @@ func Command(args []string, now time.Time, out, problems io.Writer) int {
 		fmt.Fprintln(problems, "usage: meniscus plan FILE.json")
 		fmt.Fprintln(problems, "       meniscus cure FILE.json")
 		fmt.Fprintln(problems, "       meniscus dates FILE.json OUT.ics")
+		fmt.Fprintln(problems, "       meniscus card FILE.json OUT.pdf")
 		return 2
 	}
 	result, err := c.work(args[1:], now)
@@ -64,6 +65,9 @@ var commands = map[string]command{
 	}},
 	"dates": {2, func(files []string, now time.Time) (any, error) {
 		return writeDates(files[0], files[1], now)
+	}},
+	"card": {2, func(files []string, now time.Time) (any, error) {
+		return writeCard(files[0], files[1], now)
 	}},
 }
 

@@ -95,5 +95,6 @@ func (s *Session) cured(c model.Curing, fresh bool, err error) {
 	if err != nil {
 		s.shot.CuringTrouble = err.Error()
 	}
+	s.keepClock()
 	s.publish()
 }

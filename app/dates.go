@@ -25,6 +25,21 @@ func (s *Session) Dates() ([]byte, error) {
 	return model.Calendar(s.shot.Agenda(now), s.shot.Project.ID, s.shot.Project.Name, now)
 }
 
+// AllDates gives the steps of all pieces whose clock runs as one iCalendar file,
+// each as Dates would give it for that piece. It is an error when none runs.
+func (s *Session) AllDates() ([]byte, error) {
+	now := s.clock.Now()
+	var pieces []model.Dated
+	for _, c := range s.shot.Ticking(now) {
+		d := model.Dated{Project: c.ID, Name: c.Name, Steps: c.Steps}
+		if c.Open {
+			d.Steps = s.shot.Agenda(now)
+		}
+		pieces = append(pieces, d)
+	}
+	return model.Calendars(pieces, now)
+}
+
 // written tells of a calendar file.
 type written struct {
 	File  string       `json:"file"`

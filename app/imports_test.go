@@ -27,14 +27,17 @@ func TestImportsRunOneWay(t *testing.T) {
 		t.Fatal(err)
 	}
 	mayUse := map[string][]string{ // of our own packages
-		"meniscus":               {"meniscus/app", "meniscus/app/locale", "meniscus/views", "meniscus/storage", "meniscus/assets"},
+		"meniscus":               {"meniscus/app", "meniscus/app/locale", "meniscus/views", "meniscus/views/rest", "meniscus/storage", "meniscus/assets"},
 		"meniscus/views":         {"meniscus/app", "meniscus/model", "meniscus/model/unit", "meniscus/model/shape", "meniscus/assets", "meniscus/views/touch", "meniscus/views/drawing", "meniscus/views/look"},
 		"meniscus/views/touch":   {"meniscus/views/look", "meniscus/assets"},
 		"meniscus/views/look":    {"meniscus/assets"},
 		"meniscus/views/drawing": {"meniscus/model", "meniscus/model/unit", "meniscus/model/shape"},
+		"meniscus/views/rest":    nil,
 		"meniscus/views/walk":    nil, // tests only
-		"meniscus/assets":        nil,
-		"meniscus/app":           {"meniscus/model", "meniscus/model/unit"},
+		"meniscus/assets":        {"meniscus/assets/fonts"},
+		"meniscus/assets/fonts":  nil,
+		"meniscus/app":           {"meniscus/model", "meniscus/model/unit", "meniscus/app/paper"},
+		"meniscus/app/paper":     {"meniscus/model", "meniscus/assets/fonts"}, // what a window prints, a command without a screen does too
 		"meniscus/app/locale":    nil,
 		"meniscus/storage":       {"meniscus/model"},
 		"meniscus/model":         {"meniscus/model/cure", "meniscus/model/shape", "meniscus/model/unit"},
@@ -70,9 +73,17 @@ func TestImportsRunOneWay(t *testing.T) {
 				if p.ImportPath != "meniscus" && p.ImportPath != "meniscus/assets" && !strings.HasPrefix(p.ImportPath, "meniscus/views") {
 					t.Errorf("%s must not know the toolkit (%s)", p.ImportPath, i)
 				}
+			case strings.HasPrefix(i, "github.com/go-gl/"):
+				if p.ImportPath != "meniscus/views/rest" {
+					t.Errorf("%s must not know what the toolkit stands on", p.ImportPath)
+				}
 			case strings.HasPrefix(i, "go.etcd.io/bbolt"):
 				if p.ImportPath != "meniscus/storage" {
 					t.Errorf("%s must not know the database", p.ImportPath)
+				}
+			case strings.HasPrefix(i, "github.com/go-pdf/"):
+				if p.ImportPath != "meniscus/app/paper" {
+					t.Errorf("%s must not know how paper is written", p.ImportPath)
 				}
 			case strings.HasPrefix(p.ImportPath, "meniscus/model") && (strings.Contains(first, ".") || i == "os" || i == "math/rand" || strings.HasPrefix(i, "net")):
 				t.Errorf("%s must not use %s", p.ImportPath, i)

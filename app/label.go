@@ -32,6 +32,8 @@ var said = map[string]string{
 	"thick": "floor thickness", "class": "way of curing", "heat": "heat of reaction", "peak": "peak heat in a cup", "peakLimit": "hottest allowed",
 	"workingOther": "working time at another temperature", "gelOther": "gel at another temperature",
 	"eew": "epoxide equivalent weight", "ahew": "hardener equivalent weight",
+	"floorAcross": "cup, across its floor", "brimAcross": "cup, across its brim", "cupTall": "cup, how tall it is", "grain": "grain size",
+	"lineUnit": "cup, unit of its lines", "lineStep": "cup, from line to line", "lineReads": "cup, one of its lines", "lineAt": "cup, height of that line",
 	"cupHolds": "largest cup", "cupRest": "rest of the cup",
 	"tall": "height", "straight": "straight edge", "colour": "colour", "clear": "clearness",
 }

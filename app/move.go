@@ -34,6 +34,7 @@ func (s *Session) moved() {
 	s.moving, s.turning = false, false
 	line := s.line
 	s.line = nil
+	s.keepClock() // it may have come in meanwhile
 	for _, w := range line {
 		s.inLine(w)
 	}

@@ -72,6 +72,7 @@ func (s *Session) show(l loaded) {
 	s.Remember(opened, s.project.ID)
 	s.dropQuestions()
 	s.replan()
+	s.wind()
 }
 
 // Reopen opens the project that was open last; false when there was none.

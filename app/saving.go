@@ -53,7 +53,7 @@ func (s *Session) fly() {
 		return
 	}
 	v, after := s.saves[0], s.current
-	v.flying = true
+	v.flying, s.triedAt = true, s.clock.Now()
 	s.jobs.InOrder(func() {
 		v.card = cardOf(v.project, v.at)
 		v.kept, v.err = s.store.Save(v.project, v.card, after, v.amend, v.label, v.dated)
@@ -68,8 +68,8 @@ func cardOf(p model.Project, at time.Time) model.Card {
 }
 
 // landed notes how a state fared. One that failed stays first in line and is
-// tried again with the next edit or move, or by Retry; nothing is lost from
-// memory.
+// tried again with the next edit or move, by Retry, and by itself after a while;
+// nothing is lost from memory.
 func (s *Session) landed(v *save) {
 	v.flying = false
 	if v.err != nil {
@@ -83,6 +83,7 @@ func (s *Session) landed(v *save) {
 	s.noteRevision(v.kept)
 	s.putCard(v.card)
 	s.shot.Saved = Saved{Pending: len(s.saves) > 0, At: v.at, Closed: s.shot.Saved.Closed}
+	s.keepClock()
 	s.publish()
 	s.fly()
 	s.keepDaily(v.at)
@@ -118,6 +119,18 @@ func (s *Session) Retry() {
 		s.publish()
 	}
 	s.fly()
+}
+
+// retryAfter is how long what could not be kept waits to be tried again by
+// itself: at the bench no hand is free for it.
+const retryAfter = 10 * time.Second
+
+// tryAgain sends to the disk what could not be kept, once it has waited long
+// enough, also by a clock that was set back.
+func (s *Session) tryAgain(now time.Time) {
+	if waited := now.Sub(s.triedAt); len(s.saves) > 0 && (waited >= retryAfter || waited < 0) {
+		s.fly()
+	}
 }
 
 // noteRevision adds a saved state to the list, or replaces the one amended.

@@ -22,8 +22,13 @@ type Session struct {
 	calm      time.Duration
 	planned   int                  // counts the plans that were shown
 	questions map[string]*question // not answered yet, by key
+	pictures  []wantedPicture      // the first of them is being decoded
 
 	cards     []model.Card
+	winding   bool            // the clock of a closed project is being worked out
+	unwound   map[string]bool // those that could not be, by ID
+	states    int             // counts the states of the open project that were planned to be kept
+	planOf    int             // the one of them whose plan is on the screen; 0 for one that a finger drags past
 	open      bool
 	project   model.Project
 	revisions []model.Revision // of the open project, oldest first
@@ -35,7 +40,8 @@ type Session struct {
 	line      []waiting        // for the end of the move
 	lastKey   string           // of the last edit on the disk
 	lastAt    time.Time
-	copied    string // day of the last copy of the notebook
+	triedAt   time.Time // when the first of saves was last sent to the disk
+	copied    string    // day of the last copy of the notebook
 
 	shot        Snapshot
 	subscribers []*subscriber
@@ -78,7 +84,7 @@ type Options struct {
 
 // New opens a session on a notebook. It lists the projects but opens none.
 func New(o Options) (*Session, error) {
-	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), player: o.Player, reckon: o.Reckoner.orModel(), calm: o.Calm, questions: map[string]*question{}}
+	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), player: o.Player, reckon: o.Reckoner.orModel(), calm: o.Calm, questions: map[string]*question{}, unwound: map[string]bool{}}
 	cards, err := o.Store.Cards()
 	switch {
 	case usable(err):
@@ -92,13 +98,17 @@ func New(o Options) (*Session, error) {
 	if r, ok := o.Store.(interface{ ReadOnly() bool }); ok {
 		s.shot.Saved.Closed = r.ReadOnly()
 	}
-	s.jobs.Every(time.Second, func() {
-		now := s.clock.Now()
-		for _, f := range s.ticks {
-			f(now)
-		}
-	})
+	s.wind()
+	s.jobs.Every(time.Second, func() { s.tick(s.clock.Now()) })
 	return s, nil
+}
+
+// tick is told the time once a second.
+func (s *Session) tick(now time.Time) {
+	s.tryAgain(now)
+	for _, f := range s.ticks {
+		f(now)
+	}
 }
 
 // Close finishes what is under way and tries once more to keep what could not
@@ -159,10 +169,15 @@ func (s *Session) replan() {
 // where it is kept.
 func (s *Session) plan(p model.Project, kept bool) {
 	s.callOff(kept)
+	state := 0
+	if kept {
+		s.states++
+		state = s.states
+	}
 	Newest(s.jobs, "plan", func() model.Plan { return model.Make(p) }, func(plan model.Plan) {
 		if p.ID == s.project.ID { // else another one has been opened meanwhile
 			s.shot.Edition++
-			s.shot.Planned = s.shot.Edition
+			s.shot.Planned, s.planOf = s.shot.Edition, state
 			s.shot.Open, s.shot.Project, s.shot.Plan = true, p, plan
 			s.cure(p, plan, kept)
 			s.askAgain()

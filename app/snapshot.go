@@ -53,7 +53,7 @@ func (s *Snapshot) Layer(id string) (model.LayerPlan, bool) {
 
 // Steps gives the moments of the pours: the simulation's where it is of this
 // project and tells of any, else those that follow from the data sheets.
-func (s *Snapshot) Steps() []model.Step { return s.Timed().Steps }
+func (s *Snapshot) Steps() []model.Step { return s.Curing.StepsOf(&s.Plan) }
 
 // Timed gives the plan with its steps and its layers' times as the simulation
 // has them.

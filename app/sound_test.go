@@ -14,7 +14,7 @@ import (
 )
 
 // kinds are the steps that have a sound of their own.
-var kinds = []model.StepKind{model.StepWorkEnds, model.StepRecoat, model.StepRecoatEnd, model.StepDemold, model.StepCured}
+var kinds = []model.StepKind{model.StepWorkEnds, model.StepRecoat, model.StepRecoatEnd, model.StepDemold, model.StepCured, model.StepMixPrompt, model.StepMixed}
 
 // TestTone: a plain WAV file (its header as the RIFF form has it, value from
 // memory), loud, without clipping, under two seconds, no two alike.

@@ -24,6 +24,8 @@ type Store interface {
 	At(id string, number int) (model.Project, error)
 	// Turn makes an existing revision the current one: undo and redo.
 	Turn(id string, number int, card model.Card) error
+	// PutRunning keeps what runs of a project in its card, without a revision.
+	PutRunning(id string, running model.Running) error
 	// Setting reads what was kept under name; false when there is nothing.
 	Setting(name string, into any) (bool, error)
 	// PutSetting keeps a small value under name.

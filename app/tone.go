@@ -23,6 +23,8 @@ var tunes = map[model.StepKind][]note{
 	model.StepRecoatEnd: {{784, .22}, {659, .22}, {523, .4}},
 	model.StepDemold:    {{659, .5}, {0, .15}, {659, .5}},
 	model.StepCured:     {{523, .9}},
+	model.StepMixPrompt: {{1319, .12}, {0, .08}, {1319, .24}},
+	model.StepMixed:     {{880, .14}, {659, .14}, {880, .14}, {659, .14}, {880, .14}, {659, .3}},
 }
 
 // Tone gives the sound of an alarm as a WAV file, one channel. It is under two

@@ -11,29 +11,22 @@ import (
 	_ "embed"
 
 	"fyne.io/fyne/v2"
+
+	"meniscus/assets/fonts"
 )
 
 //go:embed icon.svg
 var icon []byte
 
-//go:embed fonts/Go-Regular.ttf
-var regular []byte
-
-//go:embed fonts/Go-Bold.ttf
-var bold []byte
-
-//go:embed fonts/LICENSE.txt
-var fontLicence string
-
 // Icon is the program's own picture: a liquid surface meeting a wooden wall.
 var Icon fyne.Resource = fyne.NewStaticResource("meniscus.svg", icon)
 
 // Regular is the typeface for running text.
-var Regular fyne.Resource = fyne.NewStaticResource("Go-Regular.ttf", regular)
+var Regular fyne.Resource = fyne.NewStaticResource("Go-Regular.ttf", fonts.Regular)
 
 // Bold is the typeface for titles and numbers that matter.
-var Bold fyne.Resource = fyne.NewStaticResource("Go-Bold.ttf", bold)
+var Bold fyne.Resource = fyne.NewStaticResource("Go-Bold.ttf", fonts.Bold)
 
 // FontLicence is the licence that the typeface comes under, word for word, for
 // the page that shows where things come from.
-func FontLicence() string { return fontLicence }
+func FontLicence() string { return fonts.Licence }

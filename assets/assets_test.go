@@ -11,6 +11,8 @@ import (
 	"github.com/fyne-io/oksvg"
 	"github.com/go-text/typesetting/font"
 	"github.com/srwiley/rasterx"
+
+	"meniscus/assets/fonts"
 )
 
 // wanted are the signs beyond ASCII that the screens use and that the typeface
@@ -27,7 +29,7 @@ func face(t *testing.T, data []byte) *font.Face {
 }
 
 func TestFontsHaveEverySign(t *testing.T) {
-	for name, data := range map[string][]byte{"regular": regular, "bold": bold} {
+	for name, data := range map[string][]byte{"regular": fonts.Regular, "bold": fonts.Bold} {
 		f := face(t, data)
 		for r := rune(' '); r <= '~'; r++ {
 			if _, ok := f.NominalGlyph(r); !ok {
@@ -43,7 +45,7 @@ func TestFontsHaveEverySign(t *testing.T) {
 }
 
 func TestDigitsAreEquallyWide(t *testing.T) {
-	for name, data := range map[string][]byte{"regular": regular, "bold": bold} {
+	for name, data := range map[string][]byte{"regular": fonts.Regular, "bold": fonts.Bold} {
 		f := face(t, data)
 		zero, _ := f.NominalGlyph('0')
 		want := f.HorizontalAdvance(zero)
@@ -60,7 +62,7 @@ func TestDigitsAreEquallyWide(t *testing.T) {
 // with the baseline at the rounded ascent. The tails of the letters must fit
 // below that at every size we use.
 func TestTailsAreNotCut(t *testing.T) {
-	for name, data := range map[string][]byte{"regular": regular, "bold": bold} {
+	for name, data := range map[string][]byte{"regular": fonts.Regular, "bold": fonts.Bold} {
 		f := face(t, data)
 		lines, _ := f.FontHExtents()
 		em := float64(f.Upem())
@@ -79,7 +81,7 @@ func TestTailsAreNotCut(t *testing.T) {
 }
 
 func TestFontsAreSmall(t *testing.T) {
-	for name, data := range map[string][]byte{"regular": regular, "bold": bold} {
+	for name, data := range map[string][]byte{"regular": fonts.Regular, "bold": fonts.Bold} {
 		if len(data) > 400_000 {
 			t.Errorf("%s is %d bytes", name, len(data))
 		}

@@ -8,7 +8,9 @@ import (
 // Alarm is a step that has come due. Its Key is the same for as long as the
 // pour that it follows from has the same start, however its instant moves.
 type Alarm struct {
-	Key string
+	Key     string
+	Project string // its ID
+	Piece   string // and its name, where that is told
 	Step
 }
 
@@ -27,7 +29,7 @@ func Alarms(project string, steps []Step, now time.Time) []Alarm {
 				start = strconv.FormatInt(p.Due.Unix(), 36)
 			}
 		}
-		list = append(list, Alarm{Key: calendarID(project, s) + " " + start, Step: s})
+		list = append(list, Alarm{Key: calendarID(project, s) + " " + start, Project: project, Step: s})
 	}
 	return list
 }

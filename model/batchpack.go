@@ -49,14 +49,7 @@ func wholeMinutes(s unit.Span) unit.Span {
 
 // mixing is how long a cup is mixed.
 func (b *batching) mixing(n int64) unit.Span {
-	t := smallMix
-	if b.step.Times(float64(n)) >= largeMix {
-		t = largeMixes
-	}
-	if b.cold {
-		t += coldMixes
-	}
-	return t
+	return mixSpan(b.step.Times(float64(n)), b.cold)
 }
 
 // pouring is how long it takes to pour a cup out into so many cavities, in whole

@@ -7,11 +7,13 @@ import (
 	"meniscus/model/unit"
 )
 
-// NewCard makes the notebook's entry for a project of its plan.
+// NewCard makes the notebook's entry for a project of its plan. Its clock goes
+// by the data sheets until the simulation has had its say.
 func NewCard(p *Project, pl *Plan, touched time.Time) Card {
 	c := Card{
 		ID: p.ID, Name: p.Name, Demo: p.Demo, Archived: p.Archived,
 		Touched: touched.UTC(), State: state(p, pl), Sketch: sketch(pl),
+		Running: NewRunning(p, pl, false),
 	}
 	if s, ok := pl.NextStep(touched); ok {
 		c.Next, c.Due = s.Label, s.Due

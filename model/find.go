@@ -21,10 +21,13 @@ func (m *maker) find() {
 	m.findWarmth()
 	m.findLayers()
 	m.findMixing()
+	m.findLines()
 	m.findCure()
 	m.findShop()
 	m.findDay()
 	m.findJournal()
+	m.findTooHot()
+	m.findChecklist()
 	m.gather()
 	sortFindings(m.plan.Findings)
 }
@@ -94,7 +97,7 @@ func (m *maker) findMissing() {
 	}
 	for i := range m.p.Layers {
 		for _, a := range m.p.Layers[i].Additives {
-			if !a.Share.Given() {
+			if !a.Share.Given() && !a.Mass.Given() {
 				m.say(Check, OfMixing, "missing", "layers/"+m.p.Layers[i].ID+"/additives/"+a.ID+"/share", "Say how much of "+orWord(a.Name, "the additive")+" goes into "+m.p.Layers[i].Name, "until then it is not counted", "")
 			}
 		}

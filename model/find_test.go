@@ -98,7 +98,7 @@ func TestSlips(t *testing.T) {
 		{"a cold room", "room.coldest", Stop, func(p *Project) { p.Sheets[0].Coldest = Figure[unit.Temperature]{Taken: given(unit.Celsius(22))} }},
 		{"a hot room", "room.warmest", Stop, func(p *Project) { p.Sheets[0].Warmest = Figure[unit.Temperature]{Taken: given(unit.Celsius(18))} }},
 		{"no room temperature", "room.missing", Check, func(p *Project) { p.Shop.Room = unit.Taken[unit.Temperature]{} }},
-		{"too much tint", "mix.tint", Stop, func(p *Project) { p.Layers[0].Tint.Share = given(unit.Share(0.07)) }},
+		{"too much tint", "mix.tint", Check, func(p *Project) { p.Layers[0].Tint.Share = given(unit.Share(0.07)) }},
 		{"a ratio by volume entered as one by weight", "sheet.ratio", Check, func(p *Project) {
 			p.Sheets[0].Volume, p.Sheets[0].Weight.B = Ratio{given(unit.Number(2)), given(unit.Number(1))}, given(unit.Number(50))
 		}},
@@ -156,6 +156,11 @@ func TestSlips(t *testing.T) {
 		{"walls that lean by sizes not taken", "missing", Check, func(p *Project) { p.Mold.Draft.Kind = LeanSizes }},
 		{"walls that lean by an angle not taken", "missing", Check, func(p *Project) { p.Mold.Draft.Kind = LeanAngle }},
 		{"a height to rest on not taken", "missing", Check, func(p *Project) { disc(p).On = OnHeight }},
+		{"a measuring cup with false lines", "marks.lines", Check, func(p *Project) {
+			p.Mixing.Vessel = vesselOf(90, 90, 140)
+			p.Mixing.Vessel.Lined = unit.InMillilitres
+			p.Mixing.Vessel.Reads, p.Mixing.Vessel.At = given(500*unit.Millilitre), mm(70)
+		}},
 		{"an additive with no share", "missing", Check, func(p *Project) { p.Layers[0].Additives = []Additive{{ID: "a1", Name: "powder"}} }},
 		{"a void with no size", "missing", Check, func(p *Project) { wood(p).Voids = []Void{{ID: "v1", Kind: VoidRound}} }},
 		{"a void of no depth", "missing", Check, func(p *Project) {

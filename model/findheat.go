@@ -22,6 +22,7 @@ func (h *heat) findings(c *Curing) []Finding {
 		}
 		at := "layers/" + l.ID
 		h.findPeak(l, at, say)
+		h.findStopped(l, at, say)
 		if l.Cracks == Beyond && !l.RunsAway {
 			say(Check, OfCure, "heat.crack", at+"/to", l.Name+" is likely to crack as it cools",
 				fmt.Sprintf("once set it is up to %s warmer in one place than in another; about %s is usual to bear (common practice)", wholeRise(s)(l.Gradient.Value), s.TempRise(crackGradient)), "pour it in thinner layers, or in a cooler room")
@@ -40,6 +41,10 @@ func (h *heat) findings(c *Curing) []Finding {
 		}
 		if cups := l.Cups; cups != nil && cups.Ready && !cups.Possible {
 			say(Stop, OfMixing, "cups.late", "mixing/cupHolds", l.Name+" cannot be poured out before it thickens in the cup", cups.Why, cups.Change)
+		}
+		if l.Cups != nil { // it has not been poured
+			h.findMarks(k, l, say)
+			h.settles(c, l, say)
 		}
 		for _, note := range h.layers[k].cal.Notes {
 			say(Note, OfCure, "heat.sheet", "sheets/"+h.layers[k].sheet.ID, h.layers[k].sheet.Name+": "+note, "", "check these figures on the data sheet")

@@ -62,10 +62,26 @@ func (m *maker) findLimits(at string, l *Layer, p *LayerPlan) {
 			}
 		case "tint and additives":
 			if c.Verdict == Beyond {
-				m.say(Stop, OfMixing, "mix.tint", at+"/tint/share", "Too much is stirred into "+l.Name, c.Text, "use less, or a stronger colour")
+				level := Check
+				if m.p.Sheet(l.Sheet).TintLimit.Given() {
+					level = Stop
+				}
+				m.say(level, OfMixing, "mix.tint", m.mostStirred(l, p)+"/share", "Too much is stirred into "+l.Name, c.Text, "use less, or a stronger colour: too much keeps the resin from curing hard")
 			}
 		}
 	}
+}
+
+// mostStirred is the path of what uses most of what a layer's mix bears.
+func (m *maker) mostStirred(l *Layer, p *LayerPlan) string {
+	t := m.p.Tints(l.ID, p.Mix.Total)
+	most := t.Uses[0]
+	for _, u := range t.Uses[1:] {
+		if u.Used > most.Used {
+			most = u
+		}
+	}
+	return most.At
 }
 
 // findSheets looks for data sheets that contradict themselves.
@@ -129,9 +145,15 @@ func (m *maker) findMixing() {
 			m.say(Stop, OfMixing, "mix.ratio", field, "How to weigh "+p.SheetName+" is not known", p.Mix.Why, "")
 			continue
 		}
-		if f := l.sheet.WorkingTime; f.Mass.Given() && p.Mix.Total > f.Mass.Value.Times(1.5) {
-			m.say(Check, OfMixing, "mix.large", at, "More is mixed for "+p.Name+" than its working time holds for",
-				fmt.Sprintf("%s, and the sheet's %s holds for %s", m.p.Style.Mass(p.Mix.Total), m.p.Style.Span(f.Value), m.p.Style.Mass(f.Mass.Value)), "a larger mass in a cup kicks sooner: mix it in smaller cups, or pour it out at once")
+		if f := l.sheet.WorkingTime; f.Mass.Given() {
+			cup, do := p.Mix.Total, "mix it in several cups: Mixing tells in how many, once it knows how much your largest takes"
+			if own := m.p.Mixing.CupHolds; own.Given() {
+				cup, do = min(cup, own.Value), "go by the cups in Mixing, which are worked out with their own heat, and pour each out at once"
+			}
+			if cup > f.Mass.Value.Times(usualCupExcess) {
+				m.say(Check, OfMixing, "mix.large", "mixing/cupHolds", "A cup of "+p.Name+" may be more than its working time holds for",
+					fmt.Sprintf("%s, and the sheet's %s holds for %s; a larger mass in a cup kicks sooner", m.p.Style.Mass(cup), m.p.Style.Span(f.Value), m.p.Style.Mass(f.Mass.Value)), do)
+			}
 		}
 		if fit := p.Mix.ScaleFit(RatioTolerance); !fit.Fine {
 			m.say(Check, OfMixing, "mix.scale", "mixing/scaleStep", "The scale is too coarse for "+p.Name,

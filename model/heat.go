@@ -14,6 +14,7 @@ type heat struct {
 	p      *Project
 	plan   *Plan
 	start  time.Time // of the first pour, UTC; zero where none is poured or planned
+	clock  TimeOfDay // what the shop's clock showed at it; empty where that is not known
 	room   cure.Room // since the first pour
 	told   bool      // the room's temperature was measured
 	ground []cure.Stratum
@@ -55,7 +56,7 @@ func heatOf(ctx context.Context, p *Project, pl *Plan) (*heat, error) {
 	for k := range pl.Layers {
 		l := &pl.Layers[k]
 		if at, begun := p.PourStart(l.ID); begun && (h.start.IsZero() || at.At.Before(h.start)) {
-			h.start = at.At.UTC()
+			h.start, h.clock = at.At.UTC(), at.Clock
 		}
 	}
 	h.next = none
@@ -182,7 +183,7 @@ func densityOf(s *Sheet) unit.Density {
 func (h *heat) readRoom() {
 	day, told := h.p.room()
 	h.told = told
-	h.room = h.p.Shop.dayAndNight(day, h.start)
+	h.room = h.p.Shop.dayAndNight(day, h.start, h.clock)
 	if h.start.IsZero() {
 		return
 	}

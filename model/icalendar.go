@@ -28,19 +28,35 @@ var errNoDates = errors.New("nothing has a date yet: start a pour, or plan a tim
 // saved anew takes the place of the one before. name goes before each step's
 // label. It is an error when no step has an instant.
 func Calendar(steps []Step, project, name string, now time.Time) ([]byte, error) {
+	return Calendars([]Dated{{project, name, steps}}, now)
+}
+
+// Dated is a piece with steps for a calendar file.
+type Dated struct {
+	Project string // its ID
+	Name    string
+	Steps   []Step
+}
+
+// Calendars writes the steps of several pieces as one iCalendar file, each as
+// Calendar would: an event has the same UID in either file. It is an error when
+// no step of any has an instant.
+func Calendars(pieces []Dated, now time.Time) ([]byte, error) {
 	var f calendarFile
 	f.line("BEGIN", "VCALENDAR")
 	f.line("VERSION", "2.0")
 	f.line("PRODID", calendarMaker)
 	f.line("CALSCALE", "GREGORIAN")
 	events := 0
-	for _, s := range steps {
-		due := s.Due.UTC().Round(time.Second)
-		if s.Due.IsZero() || due.Year() < 1 || due.Year() > 9999 { // what the form can write
-			continue
+	for _, p := range pieces {
+		for _, s := range p.Steps {
+			due := s.Due.UTC().Round(time.Second)
+			if s.Due.IsZero() || due.Year() < 1 || due.Year() > 9999 { // what the form can write
+				continue
+			}
+			events++
+			f.event(s, due, p.Project, p.Name, now.UTC())
 		}
-		events++
-		f.event(s, due, project, name, now.UTC())
 	}
 	if events == 0 {
 		return nil, errNoDates

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -211,6 +212,38 @@ func TestCalendarOfAPourAhead(t *testing.T) {
 		if e := calendarEvents(t, file)[0]; e.one("STATUS") != c.status || len(e.parts) > 0 || e.one("SUMMARY") != "x" {
 			t.Errorf("%s: %+v", c.kind, e)
 		}
+	}
+}
+
+// TestCalendarOfSeveralPieces: the events are those of the files of each piece,
+// none shares its UID with another, and the whole holds to the standard.
+func TestCalendarOfSeveralPieces(t *testing.T) {
+	var pieces []Dated
+	var want []string
+	for _, file := range []string{"poppy-stand", "breakfast-boards", "hall-shelf"} {
+		p := calendarDemo(t, file, calendarNow.Add(-time.Hour), 1)
+		d := Dated{Project: p.ID, Name: p.Name, Steps: Make(p).Steps}
+		one, err := Calendar(d.Steps, d.Project, d.Name, calendarNow)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, e := range calendarEvents(t, one) {
+			want = append(want, e.one("UID")+e.one("DTSTART")+e.one("SUMMARY"))
+		}
+		pieces = append(pieces, d)
+	}
+	file, err := Calendars(append(pieces, Dated{Project: "none", Name: "nothing poured"}), calendarNow)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	seen := map[string]bool{}
+	for _, e := range calendarEvents(t, file) {
+		got = append(got, e.one("UID")+e.one("DTSTART")+e.one("SUMMARY"))
+		seen[e.one("UID")] = true
+	}
+	if !slices.Equal(got, want) || len(seen) != len(got) || len(got) < 9 {
+		t.Errorf("got %q\nwant %q", got, want)
 	}
 }
 

@@ -92,7 +92,9 @@ func (e *Entry) ofPour() bool {
 
 // Log writes an entry into the journal, in its place by time. It may be written
 // down late, but not before it has happened, now being the time on the clock;
-// and what is told of a pour lies after its start. Errors are a *Problem.
+// and what is told of a pour lies after its start. With the start of a pour goes
+// what the shop's clock showed: the night that its resin goes through stays where
+// it is when the time zone is changed. Errors are a *Problem.
 func (p *Project) Log(e Entry, now time.Time) error {
 	at := "journal/" + e.ID + "/"
 	if e.At.After(now) {
@@ -108,9 +110,14 @@ func (p *Project) Log(e Entry, now time.Time) error {
 			return &Problem{at + "layer", "there is no such pour any more"}
 		case !begun:
 			return &Problem{at + "layer", p.Layers[i].Name + " has not been poured yet"}
+		case start.At.After(now):
+			return &Problem{at + "at", "by this machine's clock the pour of " + p.Layers[i].Name + " is still to start: set the clock right, then note it"}
 		case e.At.Before(start.At):
 			return &Problem{at + "at", "this is before the pour of " + p.Layers[i].Name + " was started"}
 		}
+	}
+	if e.Kind == EntryPourStarted && e.Clock == "" {
+		e.Clock = TimeOfDay(e.At.In(p.Shop.Place()).Format(clockForm))
 	}
 	p.Journal = append(slices.Clone(p.Journal), e)
 	slices.SortStableFunc(p.Journal, inTime)
@@ -121,8 +128,12 @@ func (p *Project) Log(e Entry, now time.Time) error {
 // withdrawal, with the ID withdrawal, happens now. Nothing of either is done
 // where there is an error, which is a *Problem.
 func (p *Project) Correct(id, withdrawal string, e Entry, now time.Time) error {
-	if _, stands := p.Entry(id); !stands {
+	old, stands := p.Entry(id)
+	if !stands {
 		return &Problem{"journal/" + id, "this has been taken back already, or was never there"}
+	}
+	if !e.At.Equal(old.At) {
+		e.Clock = ""
 	}
 	was := p.Journal
 	if err := p.Log(Entry{ID: withdrawal, At: now, Kind: EntryWithdrawn, Of: id}, now); err != nil {

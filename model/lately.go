@@ -12,7 +12,9 @@ import (
 // clock in the place shows it, and gives the instant in UTC: "23:30", which is
 // the last time the clock showed that; "yesterday 23:30" or "23:30 yesterday";
 // "20 min ago"; or a day and a time as ParseInstant reads them, the last such.
-// Empty text is now. What is still to come is refused.
+// Where the clocks go back and the hour comes twice, a time without its day is
+// the second of them once that has come. Empty text is now. What is still to
+// come, and an hour that the clocks leave out, is refused.
 func ParseLately(text string, place *time.Location, now time.Time) (time.Time, error) {
 	words := strings.Fields(strings.ToLower(strings.ReplaceAll(text, ",", " ")))
 	if len(words) > 0 && words[0] == "at" {
@@ -29,10 +31,12 @@ func ParseLately(text string, place *time.Location, now time.Time) (time.Time, e
 	case words[last] == "ago":
 		return ago(words[:last], now)
 	}
-	if at, err := clockOn(0, words, place, now); err == nil {
-		if at.After(now) {
-			return clockOn(-1, words, place, now)
-		}
+	switch at, err := clockOn(0, words, place, now); {
+	case errors.Is(err, errLeftOut):
+		return time.Time{}, err
+	case err == nil && at.After(now):
+		return clockOn(-1, words, place, now)
+	case err == nil:
 		return at, nil
 	}
 	if at, err := ago(words, now); err == nil && !strings.Contains(text, ":") {
@@ -48,7 +52,11 @@ func ParseLately(text string, place *time.Location, now time.Time) (time.Time, e
 	return at, nil
 }
 
-// clockOn reads a time of day on the day so many days after today.
+// errLeftOut refuses a time of day that no clock showed.
+var errLeftOut = errors.New("the clocks go forward then: there is no such time on that day")
+
+// clockOn reads a time of day on the day so many days after today: the second
+// of two where it has come.
 func clockOn(days int, words []string, place *time.Location, now time.Time) (time.Time, error) {
 	clock, err := ParseTimeOfDay(strings.TrimPrefix(strings.Join(words, " "), "at "))
 	if err != nil {
@@ -58,7 +66,13 @@ func clockOn(days int, words []string, place *time.Location, now time.Time) (tim
 	y, m, d := now.In(place).AddDate(0, 0, days).Date()
 	at, ok := wallClock(calendarDay{year: y, month: m, day: d}, of, place)
 	if !ok {
-		return time.Time{}, errors.New("the clocks go forward then: there is no such time on that day")
+		return time.Time{}, errLeftOut
+	}
+	for _, back := range []time.Duration{time.Hour, 30 * time.Minute} { // clocks go back by so much
+		again := at.Add(back)
+		if again.Format(clockForm) == at.Format(clockForm) && !again.After(now) {
+			at = again
+		}
 	}
 	return at.UTC(), nil
 }

@@ -13,8 +13,7 @@ import (
 // limit of the sheet.
 // measured tells whether the room's temperature was.
 func (m *maker) limits(k int, p *LayerPlan, measured bool) []LimitCheck {
-	l, s := &m.layers[k], m.p.Style
-	sheet := l.sheet
+	s, sheet := m.p.Style, m.layers[k].sheet
 	if sheet == nil {
 		return []LimitCheck{{Kind: "deepest layer", Verdict: NotKnown, Value: float64(p.Depth), Text: "no resin is chosen for this layer"}}
 	}
@@ -40,22 +39,6 @@ func (m *maker) limits(k int, p *LayerPlan, measured bool) []LimitCheck {
 	}
 	depth("shallowest layer", sheet.MinLayer, sheet.MinLayer.Given() && p.Depth < sheet.MinLayer.Value-hair, "the data sheet does not say how shallow one layer may be")
 	list = append(list, m.roomChecks(sheet, p.Times.Room, measured)...)
-	if share := l.layer.additiveShare(); share > 0 {
-		limit := known(sheet.TintLimit, typicalTintLimit)
-		c := LimitCheck{Kind: "tint and additives", Value: float64(share), Limit: float64(limit.Value), Verdict: Fine}
-		whose := "the data sheet's limit"
-		if limit.Typical {
-			whose = "about 6 %, common practice where the sheet is silent"
-		}
-		c.Text = fmt.Sprintf("%s stirred in, %s is %s", s.Share(share), whose, s.Share(limit.Value))
-		if limit.Typical {
-			c.Text = fmt.Sprintf("%s stirred in; %s", s.Share(share), whose)
-		}
-		if share > limit.Value+1e-9 {
-			c.Verdict = Beyond
-		}
-		list = append(list, c)
-	}
 	return list
 }
 

@@ -276,6 +276,7 @@ func (m *maker) layerPlan(k int) LayerPlan {
 	p.Times = layerTimes(l.sheet, warm)
 	p.Checks = m.limits(k, &p, measured)
 	if !m.ok {
+		p.Checks = append(p.Checks, m.tintCheck(k, &p)...)
 		return p
 	}
 	spread := m.mass[k]
@@ -286,6 +287,7 @@ func (m *maker) layerPlan(k int) LayerPlan {
 	p.Allowances = m.allowances(k, t)
 	var cup Allowance
 	p.Mix, cup = m.mixPlan(k, t, unit.Mass(spread.up))
+	p.Checks = append(p.Checks, m.tintCheck(k, &p)...)
 	if cup.Mass > 0 {
 		p.Allowances = append(p.Allowances, cup)
 	}

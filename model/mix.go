@@ -127,26 +127,19 @@ func (p *Project) usualStep() unit.Mass {
 	return typicalScaleStep
 }
 
-// additives weighs the tint and the additives as shares of A and B together.
+// additives weighs what is stirred in: a share of A and B together, or a mass.
 func (s *stack) additives(l *Layer, plan *MixPlan) {
-	if l.Tint.Share.Given() {
-		plan.Tint = plan.Total.Times(float64(l.Tint.Share.Value))
-		plan.Additives = append(plan.Additives, AdditivePlan{orWord(l.Tint.Name, "tint"), float64(l.Tint.Share.Value), plan.Tint})
-	}
-	for _, a := range l.Additives {
-		if a.Share.Given() {
-			plan.Additives = append(plan.Additives, AdditivePlan{orWord(a.Name, "additive"), float64(a.Share.Value), plan.Total.Times(float64(a.Share.Value))})
+	for i, c := range l.Stirred() {
+		share, known := c.Of(plan.Total)
+		if !known {
+			continue
 		}
+		a := AdditivePlan{c.Name, float64(share), plan.Total.Times(float64(share))}
+		if i == 0 && c.At == "layers/"+l.ID+"/tint" {
+			plan.Tint = a.Mass
+		}
+		plan.Additives = append(plan.Additives, a)
 	}
-}
-
-// additiveShare is all that is stirred in, as a share of the mixed mass.
-func (l *Layer) additiveShare() unit.Share {
-	sum := l.Tint.Share.Value
-	for _, a := range l.Additives {
-		sum += a.Share.Value
-	}
-	return sum
 }
 
 // ceilTo rounds a mass up to the scale's step.

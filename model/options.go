@@ -15,6 +15,7 @@ var options = map[reflect.Type][]string{
 	reflect.TypeFor[FloorKind]():       names(FloorHDPE, FloorBoard, FloorMelamine, FloorSilicone, FloorAluminium, FloorGlass),
 	reflect.TypeFor[BenchKind]():       names(BenchWood, BenchMetal, BenchOpen),
 	reflect.TypeFor[ResinClass]():      names(ClassFast, ClassSlow),
+	reflect.TypeFor[ColorantKind]():    names(ColorantMica, ColorantPaste, ColorantInk, ColorantOther),
 	reflect.TypeFor[Feel]():            names(FeelStrings, FeelTape, FeelHard, FeelStiff, FeelBent),
 	reflect.TypeFor[LeanKind]():        names(LeanNone, LeanAngle, LeanSizes),
 	reflect.TypeFor[PieceKind]():       names(PieceRectangle, PieceStations, PieceOutline),

@@ -303,16 +303,34 @@ type Tint struct {
 	Colour string                 `json:"colour,omitempty"` // #rrggbb as it will look
 	Clear  Share01                `json:"clear,omitempty"`  // 0 opaque to 1 water-clear
 	Share  unit.Taken[unit.Share] `json:"share,omitzero"`   // of the mixed mass
+	Mass   unit.Taken[unit.Mass]  `json:"mass,omitzero"`    // so much of it, where no share is given
+	Kind   ColorantKind           `json:"kind,omitempty"`
+	Grain  unit.Dim               `json:"grain,omitzero"` // the size of its grains
 }
+
+// ColorantKind is what is stirred in, which tells how much of it a mix usually
+// bears and whether it settles.
+type ColorantKind string
+
+// The kinds of what is stirred in.
+const (
+	ColorantMica  ColorantKind = "mica powder"
+	ColorantPaste ColorantKind = "liquid pigment"
+	ColorantInk   ColorantKind = "solvent ink"
+	ColorantOther ColorantKind = "other"
+)
 
 // Share01 is a plain fraction between 0 and 1.
 type Share01 = float64
 
-// Additive is anything else stirred into the mix, as a share of its mass.
+// Additive is anything else stirred into the mix, such as a further tint.
 type Additive struct {
 	ID    string                 `json:"id"`
 	Name  string                 `json:"name"`
-	Share unit.Taken[unit.Share] `json:"share,omitzero"`
+	Share unit.Taken[unit.Share] `json:"share,omitzero"` // of the mixed mass
+	Mass  unit.Taken[unit.Mass]  `json:"mass,omitzero"`  // so much of it, where no share is given
+	Kind  ColorantKind           `json:"kind,omitempty"`
+	Grain unit.Dim               `json:"grain,omitzero"` // the size of its grains
 }
 
 // Mixing holds how the maker weighs, and the allowances for what is lost.
@@ -325,6 +343,7 @@ type Mixing struct {
 	CupLeast   unit.Taken[unit.Mass]  `json:"cupLeast,omitzero"`   // but never less than this
 	CupHolds   unit.Taken[unit.Mass]  `json:"cupHolds,omitzero"`   // the most that the largest cup takes
 	CupRest    unit.Taken[unit.Span]  `json:"cupRest,omitzero"`    // between mixing and pouring; not given means none
+	Vessel     Vessel                 `json:"vessel,omitzero"`     // the cup for measuring by volume
 	Soak       unit.Dim               `json:"soak,omitzero"`       // film drawn into bare wood
 	Creep      unit.Dim               `json:"creep,omitzero"`      // film below a piece that is not stuck down
 	NoRefill   bool                   `json:"noRefill,omitempty"`  // do not refill what the layer below sank
@@ -403,6 +422,7 @@ type Entry struct {
 	Insert string                       `json:"insert,omitempty"` // by ID
 	Check  string                       `json:"check,omitempty"`  // by ID
 	Photo  string                       `json:"photo,omitempty"`  // the name under which the picture is kept
+	Clock  TimeOfDay                    `json:"clock,omitempty"`  // what the shop's clock showed, at the start of a pour
 }
 
 // Feel is how a surface or a piece felt.

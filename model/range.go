@@ -45,6 +45,7 @@ var (
 	anyVisc     = span{1e-4, 1e4, "from 0.1 mPa·s to 10,000 Pa·s"}
 	cupMass     = span{1e-3, 100, "from 1 g to 100 kg"}
 	cupRest     = span{0, 4 * 3600, "from 0 to 4 hours"}
+	grainSize   = span{1e-8, 5e-3, "from 0.01 µm to 5 mm, with its unit: 40 µm"}
 	anyCount    = span{0, 10000, "a whole number up to 10,000"}
 	sides       = span{3, 24, "from 3 to 24 sides"}
 	cavityCount = span{0, 100, "a whole number up to 100"}
@@ -59,6 +60,7 @@ var ranges = map[string]span{
 	"inserts/*/diameter": someLength, "inserts/*/length": someLength, "inserts/*/width": someLength, "inserts/*/tall": someLength, "inserts/*/cavity": cavityCount,
 	"layers/*/to": someLength, "mixing/confidence": confidence, "mixing/scaleStep": scaleStep, "mixing/cupFilm": filmRange, "mixing/cupHolds": cupMass, "mixing/cupRest": cupRest, "shop/room": roomTemp, "shop/night": roomTemp, "shop/resin": roomTemp, "shop/wood": roomTemp, "shop/tiltOver": someLength,
 	"cut": anyPlace, "journal/*/room": roomTemp, "journal/*/part": partTemp,
+	"layers/*/tint/grain": grainSize, "layers/*/additives/*/grain": grainSize,
 	"mold/thick": floorThick, "sheets/*/eew": equivalent, "sheets/*/ahew": equivalent, "sheets/*/peak": peakTemp, "sheets/*/peakLimit": peakMost,
 }
 

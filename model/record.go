@@ -21,6 +21,7 @@ type Card struct {
 	Stops    int       `json:"stops,omitempty"` // findings at level stop
 	Resin    unit.Mass `json:"resin,omitempty"` // to mix, all layers
 	Sketch   Sketch    `json:"sketch"`
+	Running  *Running  `json:"running,omitempty"` // of its pours; nil in a card that is older than this, or was made again from a damaged one
 }
 
 // Sketch is a small drawing of the piece: outlines in metres, simplified to a

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
@@ -104,4 +105,38 @@ func TestRescueHasItsTime(t *testing.T) {
 	if !strings.HasPrefix(NoMoreHardener, "No.") {
 		t.Error("more hardener is not refused")
 	}
+}
+
+// TestMetAt: the parts met at the first reading of B in the cup begun last, and
+// a reading that was taken back tells nothing.
+func TestMetAt(t *testing.T) {
+	at := func(min int) time.Time { return time.Date(2026, 3, 1, 9, min, 0, 0, time.UTC) }
+	p := tray(300, 200, 30, 10)
+	weighed := func(id string, min int, kind EntryKind, gross float64, cup float64) {
+		e := Entry{ID: id, At: at(min), Kind: kind, Layer: "l1", Gross: given(unit.Gram.Times(gross))}
+		if cup > 0 {
+			e.Cup = given(unit.Gram.Times(cup))
+		}
+		if err := p.Log(e, at(59)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want := func(when string, min int) {
+		t.Helper()
+		if got, told := p.MetAt("l1"); told != (min >= 0) || told && !got.Equal(at(min)) {
+			t.Errorf("%s: %v, %v", when, got, told)
+		}
+	}
+	want("nothing is in", -1)
+	weighed("e1", 1, EntryWeighedA, 500, 60)
+	want("only A", -1)
+	weighed("e2", 4, EntryWeighedB, 650, 0)
+	weighed("e3", 6, EntryWeighedB, 720, 0)
+	want("B in two readings", 4)
+	if err := p.Log(Entry{ID: "e4", At: at(7), Kind: EntryWithdrawn, Of: "e2"}, at(59)); err != nil {
+		t.Fatal(err)
+	}
+	want("the first was taken back", 6)
+	weighed("e5", 10, EntryWeighedA, 500, 60)
+	want("another cup", -1)
 }

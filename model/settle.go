@@ -1,6 +1,7 @@
 package model
 
 import (
+	"fmt"
 	"math"
 
 	"meniscus/model/cure"
@@ -9,7 +10,9 @@ import (
 
 // Settling is how far grains of one size in a pour sink before it sets.
 type Settling struct {
-	What   string // "flakes of pearl pigment", "dust of slate pebbles"
+	What   string // "grains of pearl", "dust of slate pebbles"
+	At     string // path of what is stirred in; empty for the dust of an insert
+	Sized  bool   // its size is the maker's, not one of those that are usual
 	Size   unit.Length
 	Speed  Known[unit.Length] // sunk in an hour in the resin as mixed
 	Sinks  Known[unit.Length] // until it sets, where it is poured at once; never more than the depth
@@ -22,17 +25,23 @@ type Settling struct {
 type grain struct {
 	what    string
 	density typical[unit.Density]
-	shape   float64 // of the speed of a ball of that size
+	shape   float64       // of the speed of a ball of that size
+	at      string        // path of what is stirred in; empty for an insert
+	sizes   []unit.Length // that are looked at; one where it is known
 }
 
 // pigment is a powder of flakes such as mica, which sink at about half the
 // speed of balls (densities from memory: organic colours 1.5, mica 2.8, the
 // white oxide of titanium 4.2 g/ml).
-var pigment = grain{"grains of colour", typical[unit.Density]{2800, 1500, 4200}, 0.5}
+var pigment = grain{what: "grains of colour", density: typical[unit.Density]{2800, 1500, 4200}, shape: 0.5, sizes: grainSizes}
 
-// grainSizes are those that are shown: fine colours, usual ones, coarse flakes
-// and dust (common practice, no source).
-var grainSizes = []unit.Length{3e-6, 10e-6, 40e-6, 100e-6}
+// grainSizes are those that are shown where a size is not known: fine colours,
+// usual ones, coarse flakes and dust; grains ground into a liquid are no larger
+// than a few micrometres (common practice, no source).
+var (
+	grainSizes = []unit.Length{3e-6, 10e-6, 40e-6, 100e-6}
+	pasteSizes = []unit.Length{1e-6, 3e-6}
+)
 
 // metals are heavier than this: they shed no dust.
 const metals = unit.Density(5000)
@@ -83,7 +92,7 @@ func (pl *Plan) Settling(p *Project, c *Curing, layer string) ([]Settling, bool)
 	sinks := sinkingOf(l, s, course)
 	var list []Settling
 	for _, g := range grains {
-		for _, d := range grainSizes {
+		for _, d := range g.sizes {
 			list = append(list, sinks.of(g, d))
 		}
 	}
@@ -93,9 +102,19 @@ func (pl *Plan) Settling(p *Project, c *Curing, layer string) ([]Settling, bool)
 // grains lists what can settle in a layer.
 func (pl *Plan) grains(p *Project, at int) []grain {
 	var list []grain
-	l := &p.Layers[at]
-	if l.Tint.Share.Value > 0 || len(l.Additives) > 0 {
-		list = append(list, pigment)
+	for _, c := range p.Layers[at].Stirred() {
+		if part, known := c.Of(pl.Layers[at].Mix.Total); !known || part <= 0 || c.Kind == ColorantInk {
+			continue // a colour that is dissolved does not settle
+		}
+		g := pigment
+		g.what, g.at = "grains of "+c.Name, c.At
+		switch {
+		case c.Grain.Value > 0:
+			g.sizes = []unit.Length{c.Grain.Value}
+		case c.Kind == ColorantPaste:
+			g.sizes = pasteSizes
+		}
+		list = append(list, g)
 	}
 	rho := pl.Layers[at].Density.Value
 	for i := range p.Inserts {
@@ -109,7 +128,7 @@ func (pl *Plan) grains(p *Project, at int) []grain {
 			density = unit.Density(float64(s.Mass.Value) / float64(plan.Each))
 		}
 		if density > rho && density < metals {
-			list = append(list, grain{"dust of " + s.Name, typical[unit.Density]{density, density, density}, 1})
+			list = append(list, grain{what: "dust of " + s.Name, density: typical[unit.Density]{density, density, density}, shape: 1, sizes: grainSizes})
 		}
 	}
 	return list
@@ -132,7 +151,7 @@ func sinkingOf(l *LayerPlan, s *Sheet, course []TracePoint) sinking {
 
 // of works out one size of grain.
 func (s sinking) of(g grain, d unit.Length) Settling {
-	out := Settling{What: g.what, Size: d, Enough: s.plan.Depth.Times(settled)}
+	out := Settling{What: g.what, At: g.at, Sized: g.at != "" && len(g.sizes) == 1, Size: d, Enough: s.plan.Depth.Times(settled)}
 	// The slowest is of light grains in a thick resin that thickens fast.
 	value, after := s.fall(g, d, g.density.value, func(k Known[unit.Viscosity]) unit.Viscosity { return k.Value }, castro.a.value, castro.b.value, out.Enough)
 	low, early := s.fall(g, d, g.density.low, func(k Known[unit.Viscosity]) unit.Viscosity { return k.High }, castro.a.high, castro.b.high, out.Enough)
@@ -184,4 +203,22 @@ func (s sinking) fall(g grain, d unit.Length, rho unit.Density, pick func(Known[
 		return unit.Length(all), s.from[i-1].At - s.from[0].At + (s.from[i].At - s.from[i-1].At).Times(w)
 	}
 	return unit.Length(all), 0
+}
+
+// settles finds what is stirred into a layer and will lie on its floor; only of
+// grains whose size is given, since it goes by their size squared.
+func (h *heat) settles(c *Curing, l *LayerCuring, say func(level Level, subject Subject, kind, field, what, why, do string)) {
+	s := h.p.Style
+	list, _ := h.plan.Settling(h.p, c, l.ID)
+	for _, g := range list {
+		if !g.Sized || g.After.Value == 0 {
+			continue
+		}
+		why := fmt.Sprintf("of %s they sink %s before the resin sets, and %s is little enough", SmallLength(g.Size), SmallLength(g.Sinks.Value), s.Length(g.Enough))
+		if g.Late {
+			say(Check, OfMixing, "tint.settles", g.At+"/grain", upperFirst(g.What)+" will settle in "+l.Name, why, "use finer grains, or a resin that sets sooner: to wait for it takes longer than the working time")
+			continue
+		}
+		say(Note, OfMixing, "tint.wait", g.At+"/grain", fmt.Sprintf("Pour %s after minute %.0f, or %s will settle", l.Name, math.Ceil(float64(g.After.Value/unit.Minute)), g.What), why, "stir it again just before")
+	}
 }

@@ -12,7 +12,8 @@ import (
 // ApplyStages turns the layers of a project into those of a proposal, as one
 // change. A layer that continues keeps its ID and, where its height is the same
 // as before, the way in which that was measured; a new one takes its product,
-// colour and additives after another. Inserts stand on the layer that the
+// colour and additives after another, masses of them as shares, since less is
+// mixed of each. Inserts stand on the layer that the
 // proposal puts them on. It is a *Problem, and nothing is changed, where the
 // proposal does not belong to the project as it is now.
 func ApplyStages(p *Project, s StageProposal) error {
@@ -21,6 +22,7 @@ func ApplyStages(p *Project, s StageProposal) error {
 	}
 	next := p.Clone()
 	next.Layers = nil
+	plan := Make(*p)
 	for i := range s.Layers {
 		at := &s.Layers[i]
 		k := p.LayerIndex(at.From)
@@ -29,6 +31,9 @@ func ApplyStages(p *Project, s StageProposal) error {
 		}
 		l := p.Layers[k]
 		l.Additives = slices.Clone(l.Additives)
+		if !at.Poured && s.parts(at.From) > 1 {
+			l.inShares(plan.Layers[k].Mix.Total)
+		}
 		if at.ID == "" {
 			l.ID = next.NewID("l")
 			l.Name = next.freeName(p, l.Name)
@@ -69,6 +74,17 @@ func ApplyStages(p *Project, s StageProposal) error {
 	}
 	*p = next
 	return nil
+}
+
+// parts counts the layers that are poured after another.
+func (s *StageProposal) parts(from string) int {
+	n := 0
+	for i := range s.Layers {
+		if s.Layers[i].From == from {
+			n++
+		}
+	}
+	return n
 }
 
 // freeName gives a name after another's that no layer has, here or in the

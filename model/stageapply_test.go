@@ -2,6 +2,7 @@ package model
 
 import (
 	"errors"
+	"math"
 	"reflect"
 	"slices"
 	"testing"
@@ -80,6 +81,21 @@ func TestApplySplitsALayer(t *testing.T) {
 	}
 	if len(p.Layers) != 1 || p.Layers[0].Additives[0].ID != "a1" {
 		t.Errorf("the project it was planned for became %+v", p.Layers)
+	}
+}
+
+// A mass of tint in a layer that is split is not stirred into both parts.
+func TestApplySplitsTheTint(t *testing.T) {
+	p := block()
+	p.Sheets[0].MaxLayer = Figure[unit.Length]{Taken: mm(16)}
+	p.Layers[0].Tint.Mass = given(12 * unit.Gram)
+	total := Make(p).Layers[0].Mix.Total
+	next, _ := applied(t, p, StageLimits{})
+	for i := range next.Layers {
+		c := next.Layers[i].Tint
+		if c.Mass.Given() || math.Abs(float64(c.Share.Value)-12/total.Grams()) > 1e-12 {
+			t.Errorf("%+v of %v", c, total)
+		}
 	}
 }
 

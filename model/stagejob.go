@@ -221,8 +221,9 @@ func (j *stageJob) readBands(lim StageLimits) {
 // alike tells whether two layers are poured of the same mix.
 func (l *Layer) alike(o *Layer) bool {
 	return l.Sheet == o.Sheet && l.Tint.Name == o.Tint.Name && l.Tint.Colour == o.Tint.Colour && l.Tint.Clear == o.Tint.Clear &&
-		l.Tint.Share.Value == o.Tint.Share.Value &&
-		slices.EqualFunc(l.Additives, o.Additives, func(a, b Additive) bool { return a.Name == b.Name && a.Share.Value == b.Share.Value })
+		slices.EqualFunc(l.Stirred(), o.Stirred(), func(a, b Stirred) bool {
+			return a.Name == b.Name && a.Kind == b.Kind && a.Share.Value == b.Share.Value && a.Mass.Value == b.Mass.Value && a.Grain.Value == b.Grain.Value
+		})
 }
 
 // bandOf reads the limits of a band that begins with layer k. What its data

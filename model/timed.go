@@ -14,9 +14,7 @@ func (c *Curing) Timed(pl *Plan) Plan {
 	if c.Project != pl.Project {
 		return t
 	}
-	if len(c.Steps) > 0 && c.upTo(pl) {
-		t.Steps = c.Steps
-	}
+	t.Steps = c.StepsOf(pl)
 	t.Layers = slices.Clone(pl.Layers)
 	for i := range t.Layers {
 		if l := c.layer(t.Layers[i].ID); l != nil && l.Ready {
@@ -24,6 +22,15 @@ func (c *Curing) Timed(pl *Plan) Plan {
 		}
 	}
 	return t
+}
+
+// StepsOf gives the steps of a plan as the simulation has them, where it is of
+// the same project and tells of any; else the plan's own.
+func (c *Curing) StepsOf(pl *Plan) []Step {
+	if c.Project == pl.Project && len(c.Steps) > 0 && c.upTo(pl) {
+		return c.Steps
+	}
+	return pl.Steps
 }
 
 // upTo tells whether the simulation knows of all the pours that the plan knows

@@ -70,7 +70,7 @@ func (p *Project) warmthOf(layer string) (w roundAbout, measured bool) {
 			w.room, measured = start.Room.Value, true
 		}
 	}
-	own := p.Shop.dayAndNight(w.room, at)
+	own := p.Shop.dayAndNight(w.room, at, start.Clock)
 	var room, part []cure.Reading
 	for _, e := range p.standing() {
 		since := unit.SpanOf(e.At.Sub(start.At))
@@ -100,9 +100,10 @@ func (p *Project) warmthOf(layer string) (w roundAbout, measured bool) {
 }
 
 // dayAndNight gives a room that is as warm as told by day, and swings down to
-// the night's temperature where the shop has one, as seen from an instant; from
-// a usual hour of the day where that is zero.
-func (s *Shop) dayAndNight(day unit.Temperature, from time.Time) cure.Room {
+// the night's temperature where the shop has one, as seen from an instant at
+// which its clock showed such a time; where none is given, from what it shows
+// then as the shop's zone is now, or from a usual hour where there is no instant.
+func (s *Shop) dayAndNight(day unit.Temperature, from time.Time, showed TimeOfDay) cure.Room {
 	room := cure.Steady(day)
 	if !s.Night.Given() || s.Night.Value >= day {
 		return room
@@ -112,7 +113,11 @@ func (s *Shop) dayAndNight(day unit.Temperature, from time.Time) cure.Room {
 	room.Warmest = warmestHour - assumedHour
 	if !from.IsZero() {
 		at := from.In(s.Place())
-		clock := unit.Span(at.Hour())*unit.Hour + unit.Span(at.Minute())*unit.Minute + unit.Span(at.Second())
+		if _, told := showed.Clock(); !told {
+			showed = TimeOfDay(at.Format(clockForm))
+		}
+		since, _ := showed.Clock()
+		clock := unit.SpanOf(since) + unit.Span(at.Second())
 		room.Warmest = warmestHour - clock
 	}
 	return room

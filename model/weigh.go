@@ -42,6 +42,7 @@ func (m *MixPlan) Ladder(cup unit.Mass) []Rung {
 func (m *MixPlan) ForCup(b *Batch) MixPlan {
 	c := *m
 	c.Total, c.A, c.B = b.Mass, b.A, b.B
+	c.VolumeA, c.VolumeB = m.VolumeA.Times(b.A.Per(m.A)), m.VolumeB.Times(b.B.Per(m.B))
 	c.Tint = m.Tint.Times(b.Mass.Per(m.Total))
 	c.Additives = nil
 	for _, a := range m.Additives {
@@ -84,21 +85,26 @@ func (p *Project) InCup(layer string) InCup {
 		if !e.weighed() || e.Layer != layer {
 			continue
 		}
-		if e.Cup.Given() {
-			c = InCup{Begun: true, Cup: e.Cup.Value, Gross: e.Cup.Value}
-		}
-		if !c.Begun {
-			continue
-		}
-		more := e.Gross.Value - c.Gross
-		c.Gross, c.Last = e.Gross.Value, e.ID
-		if e.Kind == EntryWeighedA {
-			c.A += more
-		} else {
-			c.B, c.HasB = c.B+more, true
-		}
+		c.take(&e)
 	}
 	return c
+}
+
+// take adds a reading of the scale to what is in the cup.
+func (c *InCup) take(e *Entry) {
+	if e.Cup.Given() {
+		*c = InCup{Begun: true, Cup: e.Cup.Value, Gross: e.Cup.Value}
+	}
+	if !c.Begun {
+		return
+	}
+	more := e.Gross.Value - c.Gross
+	c.Gross, c.Last = e.Gross.Value, e.ID
+	if e.Kind == EntryWeighedA {
+		c.A += more
+	} else {
+		c.B, c.HasB = c.B+more, true
+	}
 }
 
 // WeighedEntry makes the entry of what the scale read once a part was in the

@@ -82,3 +82,27 @@ func putCard(tx *bolt.Tx, id string, card model.Card) error {
 	card.ID = id
 	return encode(cards, []byte(id), placeCard(id), card)
 }
+
+// PutRunning keeps what runs of the project id, and leaves the rest of its card
+// as it is. It makes no revision. A damaged card is made again from the project
+// as far as that goes.
+func (n *Notebook) PutRunning(id string, running model.Running) error {
+	return n.update(func(tx *bolt.Tx) error {
+		if _, err := folderOf(tx, id); err != nil {
+			return err
+		}
+		cards := tx.Bucket([]byte(bucketCards))
+		if cards == nil {
+			return damage(n.path, errors.New("the list of projects is missing"))
+		}
+		card, err := readCard(cards.Get([]byte(id)), id)
+		if err != nil {
+			card, err = rebuilt(tx, id)
+		}
+		if err != nil {
+			return err
+		}
+		card.Running = &running
+		return putCard(tx, id, card)
+	})
+}

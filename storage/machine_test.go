@@ -122,6 +122,14 @@ func (m *machine) Turn(t *rapid.T) {
 	tw.current = number
 }
 
+// Wind keeps what runs of a project, which changes nothing else.
+func (m *machine) Wind(t *rapid.T) {
+	id, _ := m.pick(t)
+	if err := m.n.PutRunning(id, model.Running{Zone: rapid.StringN(0, 9, -1).Draw(t, "zone")}); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // Reopen closes the notebook and opens it again.
 func (m *machine) Reopen(t *rapid.T) {
 	if err := m.n.Close(); err != nil {
@@ -184,7 +192,7 @@ func TestMachine(t *testing.T) {
 		}()
 		t.Repeat(map[string]func(*rapid.T){
 			"create": m.Create, "follow": m.Follow, "amend": m.Amend,
-			"turn": m.Turn, "reopen": m.Reopen, "doubt": m.Doubt, "": m.Check,
+			"turn": m.Turn, "wind": m.Wind, "reopen": m.Reopen, "doubt": m.Doubt, "": m.Check,
 		})
 	})
 }

@@ -26,7 +26,7 @@ type alarmMemory struct {
 	Rung  map[string]time.Time `json:"rung"`  // have begun to ring, and no one has touched them
 }
 
-// alarms rings when a step of the open project falls due, until it is touched.
+// alarms rings when a step of any piece falls due, until it is touched.
 // What fell due while no one was here is told of by keepWatch instead.
 type alarms struct {
 	desk    *Desk
@@ -57,12 +57,16 @@ func (a *alarms) tick(now time.Time) {
 	case a.from.IsZero():
 		a.from = seen
 	}
+	was := a.ringing
+	a.ringing = nil
 	var fresh []model.Alarm
-	// While it is being worked out anew, the steps may be those of the data sheets
-	// for a moment: they ring for nothing.
-	if shot := a.desk.session.Snapshot(); shot.Open && (shot.CuringFresh || shot.CuringTrouble != "") {
-		a.ringing = nil
-		for _, x := range model.Alarms(shot.Project.ID, shot.Steps(), now) {
+	shot := a.desk.session.Snapshot()
+	for _, c := range shot.Clocks() {
+		if c.Hold { // while its steps may be about to move they ring for nothing
+			a.ringing = append(a.ringing, slices.DeleteFunc(slices.Clone(was), func(x model.Alarm) bool { return x.Project != c.ID })...)
+			continue
+		}
+		for _, x := range c.Alarms(now) {
 			_, heard := a.memory.Heard[x.Key]
 			_, rung := a.memory.Rung[x.Key]
 			if heard || !rung && !x.Due.After(a.from) {
@@ -73,8 +77,12 @@ func (a *alarms) tick(now time.Time) {
 				fresh = append(fresh, x)
 			}
 		}
-		a.begin(shot.Project.Name, fresh)
 	}
+	for _, list := range [][]model.Alarm{a.ringing, fresh} {
+		slices.SortStableFunc(list, func(x, y model.Alarm) int { return x.Due.Compare(y.Due) })
+	}
+	a.begin(fresh)
+	fresh = append(fresh, a.stir(now, was)...)
 	again := now.Sub(a.rang) >= ringAgain || now.Before(a.rang)
 	if len(a.ringing) > 0 && (len(fresh) > 0 || again) {
 		a.rang = now
@@ -82,30 +90,44 @@ func (a *alarms) tick(now time.Time) {
 	}
 }
 
-// begin notes alarms that have just fallen due, tells the desktop, and makes
-// sure that there is a window to touch.
-func (a *alarms) begin(project string, fresh []model.Alarm) {
+// begin notes alarms that have just fallen due, and tells the desktop; every
+// window flashes.
+func (a *alarms) begin(fresh []model.Alarm) {
 	if len(fresh) == 0 {
 		return
 	}
 	for _, x := range fresh {
 		a.memory.Rung[x.Key] = x.Due
-		a.desk.app.SendNotification(fyne.NewNotification(capitalised(x.Label), project))
+		a.desk.app.SendNotification(fyne.NewNotification(capitalised(x.Label), x.Piece))
 	}
 	a.remember()
-	if _, open := a.desk.pages[cureKey]; !open {
-		a.desk.Show(cureKey)
-	}
 }
 
 // answer takes all that rings as heard.
-func (a *alarms) answer() {
+func (a *alarms) answer() { a.hear(func(model.Alarm) bool { return true }) }
+
+// show takes all that rings for a piece as heard, and opens that piece where the
+// clock is.
+func (a *alarms) show(piece string) {
+	a.hear(func(x model.Alarm) bool { return x.Project == piece })
+	a.desk.openAt(piece, cureKey)
+}
+
+// hear takes some of what rings as heard. The rest rings on.
+func (a *alarms) hear(some func(model.Alarm) bool) {
+	var rest []model.Alarm
 	for _, x := range a.ringing {
+		if !some(x) {
+			rest = append(rest, x)
+			continue
+		}
 		a.memory.Heard[x.Key] = x.Due
 		delete(a.memory.Rung, x.Key)
 	}
-	a.ringing = nil
-	a.desk.session.Hush()
+	a.ringing = rest
+	if len(rest) == 0 {
+		a.desk.session.Hush()
+	}
 	a.remember()
 	a.desk.remember() // that the maker was here
 }

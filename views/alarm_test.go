@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
 	"meniscus/model"
@@ -36,10 +37,19 @@ func beat(b *bench, d time.Duration) {
 	b.clock.advance(d)
 	now := b.clock.Now()
 	b.desk.alarms.tick(now)
-	for _, p := range b.desk.pages {
-		p.tick(now)
-	}
+	b.desk.tick(now)
 	b.desk.keepWatch(now)
+}
+
+// flashing tells whether the window Cure flashes.
+func (b *bench) flashing() bool { return b.desk.covers[cureKey].flash != nil }
+
+// flash is what flashes in the window Cure, or nothing.
+func (b *bench) flash() fyne.CanvasObject {
+	if b.flashing() {
+		return b.desk.covers[cureKey].flash
+	}
+	return container.NewStack()
 }
 
 // runTo lets time pass by steps that a machine that is awake makes.
@@ -64,21 +74,21 @@ func dueOf(t *testing.T, steps []model.Step, kind model.StepKind) time.Time {
 // TestAlarmRingsUntilTouched: on the second, again every 30 s, once touched
 // never again, also not in a program that is started anew.
 func TestAlarmRingsUntilTouched(t *testing.T) {
-	b, p, steps := alarmBench(t)
+	b, _, steps := alarmBench(t)
 	due := dueOf(t, steps, model.StepWorkEnds)
 	runTo(b, due.Add(-time.Second))
 	a := b.desk.alarms
-	if len(a.ringing) > 0 || p.alarm.root.Visible() {
+	if len(a.ringing) > 0 || b.flashing() {
 		t.Fatalf("it rings too early: %+v", a.ringing)
 	}
 	want := fyne.NewNotification("Working time of smoke-grey base ends", "Poppy stand (demo)")
 	test.AssertNotificationSent(t, want, func() { beat(b, time.Second) })
-	if len(a.ringing) != 1 || !a.rang.Equal(b.Now()) || !p.alarm.root.Visible() {
+	if len(a.ringing) != 1 || !a.rang.Equal(b.Now()) || !b.flashing() {
 		t.Fatalf("at its instant: %+v, last rung %v", a.ringing, a.rang)
 	}
-	for _, words := range []string{"Due now", "Working time of smoke-grey base ends", "no sound on this machine"} {
-		if !shows(p.alarm.root, words) {
-			t.Errorf("it does not say %q: %q", words, texts(p.alarm.root))
+	for _, words := range []string{"Poppy stand (demo): working time of smoke-grey base ends", "no sound on this machine"} {
+		if !shows(b.flash(), words) {
+			t.Errorf("it does not say %q: %q", words, texts(b.flash()))
 		}
 	}
 	test.AssertNotificationSent(t, nil, func() { beat(b, 29*time.Second) })
@@ -89,8 +99,8 @@ func TestAlarmRingsUntilTouched(t *testing.T) {
 	if !a.rang.Equal(due.Add(30 * time.Second)) {
 		t.Errorf("it does not ring again after 30 s: %v", a.rang.Sub(due))
 	}
-	tapOn(t, p.alarm.root, "I have heard it")
-	if p.alarm.root.Visible() || len(a.ringing) > 0 {
+	b.desk.covers[cureKey].flash.Tapped(nil)
+	if b.flashing() || len(a.ringing) > 0 {
 		t.Error("it rings on")
 	}
 	for range 100 {
@@ -143,7 +153,7 @@ func TestAlarmsMissedInSleep(t *testing.T) {
 	work, open, shut := dueOf(t, steps, model.StepWorkEnds), dueOf(t, steps, model.StepRecoat), dueOf(t, steps, model.StepRecoatEnd)
 	runTo(b, work.Add(-time.Minute))
 	beat(b, open.Add(time.Minute).Sub(b.Now()))
-	if len(b.desk.alarms.ringing) > 0 || p.alarm.root.Visible() {
+	if len(b.desk.alarms.ringing) > 0 || b.flashing() {
 		t.Errorf("said twice: %+v", b.desk.alarms.ringing)
 	}
 	n := b.desk.notice
@@ -160,7 +170,7 @@ func TestAlarmsMissedInSleep(t *testing.T) {
 	}
 	rested(b)
 	beat(b, time.Second)
-	if r := b.desk.alarms.ringing; len(r) > 0 || p.alarm.root.Visible() {
+	if r := b.desk.alarms.ringing; len(r) > 0 || b.flashing() {
 		t.Errorf("overtaken, and it rings: %+v", r)
 	}
 }
@@ -172,7 +182,7 @@ func TestAlarmsFitTheScreen(t *testing.T) {
 	if least := p.content().MinSize(); least.Width > 1240 || least.Height > 700 {
 		t.Errorf("the window needs %v", least)
 	}
-	if size := p.alarm.root.Size(); size.Width < 1200 {
+	if size := b.flash().Size(); size.Width < 1200 {
 		t.Errorf("the banner is %v", size)
 	}
 	var many []model.Alarm

@@ -77,7 +77,7 @@ func (b *banner) build(shot *app.Snapshot) {
 		b.add(model.Check, saved.What, saved.Do, touch.NewStyledButton("OK", touch.Quiet, b.desk.session.Retry))
 	case saved.What != "":
 		retry := touch.NewButton("Try again", func() { b.desk.commitAll(); b.desk.session.Retry() })
-		b.add(model.Stop, "Not kept: "+saved.What, saved.Do, retry)
+		b.add(model.Stop, "Not kept: "+saved.What, joinedSentences(saved.Do, "All that you entered is still here, the clocks run on, and it is tried again by itself."), retry)
 	}
 	if n := b.desk.notice; n != nil {
 		b.add(n.level, n.what, n.do, touch.NewStyledButton("OK", touch.Quiet, b.desk.hush))

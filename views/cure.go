@@ -2,6 +2,7 @@ package views
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -20,8 +21,7 @@ type curePage struct {
 	desk  *Desk
 	in    *inputs
 	frame *frame
-	root  *fyne.Container
-	alarm *alarmBanner
+	root  fyne.CanvasObject
 	shot  app.Snapshot
 	timed model.Plan // the plan with the simulation's times
 	clock shopClock
@@ -33,6 +33,7 @@ type curePage struct {
 	after   *fyne.Container // how long after its pour, which opens how that came about
 	figure  string          // what after shows
 	missed  *touch.Text
+	also    *cureAlso
 	line    *lifeLine
 	bench   *cureBench
 	notes   *cureNotes
@@ -40,38 +41,42 @@ type curePage struct {
 	times   *cureTimes
 	dates   *cureDates
 	journal *cureJournal
+	tabs    *pageTabs
 	working *workingPanel
+	hot     *hotPanel
 }
 
-func newCure(d *Desk, _ fyne.Window) page {
+// journalTab is the part of the window Cure with the journal.
+const journalTab = "journal"
+
+func newCure(d *Desk, w fyne.Window) page {
 	p := &curePage{desk: d, in: newInputs(d, cureKey), now: d.session.Now(), working: newWorkingPanel(d)}
 	p.left = newBigNumber(look.Read, mostBig)
 	p.what = touch.NewText("", touch.Question, touch.Ink)
 	p.when = touch.NewText("", touch.Title, touch.Faint)
 	p.after = container.NewHBox()
 	p.missed = touch.NewText("", touch.Body, touch.CheckTone)
+	p.also = newCureAlso(d)
 	p.line = newLifeLine(p)
 	p.bench = newCureBench(p)
 	p.notes = newCureNotes(p)
 	p.starts = newCureStarts(p)
 	p.times = newCureTimes(p)
 	p.dates = newCureDates(p)
-	p.journal = newCureJournal(p)
+	p.journal = newCureJournal(p, w)
+	p.hot = newHotPanel(d)
 	left := container.New(layout.NewCustomPaddedLayout(0, 8, 18, 12),
-		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.after, p.missed, p.line.root, container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), p.times.root)))
-	right := stack(
-		p.bench.root,
-		p.starts.root,
-		p.dates.root,
-		p.notes.root,
-		p.room(),
-		p.day(),
-		p.journal.root,
+		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.after, p.missed, p.also.root, p.line.root, container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), p.times.root)))
+	p.tabs = newPageTabs(p.in, func() { p.see(p.shot) },
+		pageTab{touch.Option{ID: "now", Label: "Now"}, stack(p.bench.root, p.notes.root)},
+		pageTab{touch.Option{ID: "dates", Label: "Dates"}, stack(p.starts.root, p.dates.root)},
+		pageTab{touch.Option{ID: "shop", Label: "Shop"}, stack(p.room(), p.day())},
+		pageTab{touch.Option{ID: journalTab, Label: "Journal"}, p.journal.root},
 	)
-	p.frame = newFrame(d, "When is the next step?", touch.NewScroll(left), p.working.over(touch.NewScroll(inset(right))), p.in, model.OfCure)
+	p.frame = newFrame(d, "When is the next step?", touch.NewScroll(left), p.working.over(p.tabs.root), p.in, model.OfCure)
+	p.frame.offerBench(cureKey)
 	p.in.pad.SetFolded(true)
-	p.alarm = newAlarmBanner(p)
-	p.root = container.NewBorder(p.alarm.root, nil, nil, nil, p.frame.root)
+	p.root = p.hot.over(p.journal.photos.over(p.frame.root))
 	return p
 }
 
@@ -84,6 +89,8 @@ func (p *curePage) kept(shot *app.Snapshot) { p.frame.kept(shot) }
 
 func (p *curePage) focus(field string) bool {
 	p.working.hide() // it covers the inputs
+	p.journal.photos.hide()
+	p.tabs.turnTo(field)
 	return p.in.lead(field)
 }
 
@@ -94,10 +101,13 @@ func (p *curePage) see(shot app.Snapshot) {
 	p.notes.see(&p.shot)
 	p.starts.see(&p.shot)
 	p.times.see(&p.shot)
-	p.journal.see(&p.shot)
 	p.line.drawn = time.Time{}
 	p.show()
+	if p.tabs.at() == journalTab {
+		p.journal.see(&p.shot)
+	}
 	p.working.see(&p.shot)
+	p.hot.see(&p.shot)
 	p.frame.see(&p.shot)
 }
 
@@ -105,12 +115,14 @@ func (p *curePage) see(shot app.Snapshot) {
 func (p *curePage) tick(now time.Time) {
 	p.now = now
 	p.show()
+	if p.tabs.at() == journalTab {
+		p.journal.tick(now)
+	}
 }
 
 // show tells what the instants of the plan come to now.
 func (p *curePage) show() {
 	p.bench.see(&p.shot, &p.timed, p.now)
-	p.alarm.see()
 	p.dates.see(&p.shot, p.now)
 	p.line.see(&p.timed, p.shot.Project.Shop.Planned, p.now)
 	left, what, when, brief := nextWords(&p.timed, &p.clock, p.now)
@@ -119,7 +131,10 @@ func (p *curePage) show() {
 	p.what.SetText(what)
 	p.when.SetText(when)
 	p.showFigure()
-	p.missed.SetText(dueWords(&p.timed, p.shot.Project.Style, &p.clock, p.now))
+	missed := dueWords(&p.timed, p.shot.Project.Style, &p.clock, p.now)
+	p.missed.SetText(strings.TrimSpace(missed + "\n" + aheadWords(len(p.shot.Project.Ahead(p.now)))))
+	newest := p.desk.session.Snapshot() // of all pieces, also where this one stays as it is
+	p.also.see(&newest, p.now)
 	p.frame.setAnswer(brief)
 }
 
@@ -188,4 +203,15 @@ func dueWords(plan *model.Plan, style unit.Style, c *shopClock, now time.Time) s
 		words += fmt.Sprintf("Due %s ago: %s (%s)", style.Span(ago), s.Label, c.dated(s.Due))
 	}
 	return words
+}
+
+// aheadWords warns of so many entries at a time that the clock has not come to.
+func aheadWords(n int) string {
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return "One entry lies ahead of this machine's clock. Check the clock's day and hour: every countdown hangs on it."
+	}
+	return fmt.Sprintf("%d entries lie ahead of this machine's clock. Check the clock's day and hour: every countdown hangs on it.", n)
 }

@@ -107,6 +107,7 @@ func TestCureTakesBackAndDemolds(t *testing.T) {
 	if n := len(b.Snapshot().Project.Journal); n != 1 {
 		t.Fatalf("%d entries after one start", n)
 	}
+	p.tabs.turn(journalTab)
 	if !shows(p.journal.root, "Pour of smoke-grey base started, the room at 21 °C") {
 		t.Errorf("journal %q", texts(p.journal.root))
 	}
@@ -168,12 +169,14 @@ func TestCureFitsTheScreen(t *testing.T) {
 	for _, demo := range []string{"poppy-stand", "hall-shelf", ""} {
 		b, p := cureOn(t, demo)
 		check := func(when string) {
-			if least := p.content().MinSize(); least.Width > 1240 || least.Height > 700 {
-				t.Errorf("%s, %s: the window needs %v", demo, when, least)
+			if p.times.root.Visible() {
+				moldLegible(t, demo+" "+when, p.times.root)
 			}
-			for _, card := range []fyne.CanvasObject{p.times.root, p.journal.root} {
-				if card.Visible() {
-					moldLegible(t, demo+" "+when, card)
+			for _, tab := range p.tabs.tabs {
+				p.tabs.turn(tab.option.ID)
+				moldLegible(t, demo+" "+when+", "+tab.option.ID, tab.content)
+				if least := p.content().MinSize(); least.Width > 1240 || least.Height > 700 {
+					t.Errorf("%s, %s: the window needs %v for %s", demo, when, least, tab.option.ID)
 				}
 			}
 		}

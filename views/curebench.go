@@ -26,6 +26,8 @@ type cureBench struct {
 	way         *pane // the way back after a missed window
 	said        *touch.Text
 	next        string // layer that start would pour
+	hot         *touch.Button
+	poured      string // the last layer that was poured
 }
 
 func newCureBench(p *curePage) *cureBench {
@@ -34,10 +36,11 @@ func newCureBench(p *curePage) *cureBench {
 	b.start = touch.NewStyledButton("", touch.Primary, func() { b.do(func() error { return s.StartPour(b.next) }) })
 	b.stiff = touch.NewButton("It is out of the mold, stiff", func() { b.do(func() error { return s.DemoldFelt(model.FeelStiff) }) })
 	b.bent = touch.NewButton("It is out, but soft and bent", func() { b.do(func() error { return s.DemoldFelt(model.FeelBent) }) })
-	for _, x := range []*touch.Button{b.start, b.stiff, b.bent} {
+	b.hot = touch.NewStyledButton("Stop: too hot", touch.Danger, func() { b.do(func() error { return p.hot.stop(b.poured) }) })
+	for _, x := range []*touch.Button{b.start, b.stiff, b.bent, b.hot} {
 		x.Bench, x.Debounce = true, touch.Settle
 	}
-	b.root = touch.NewCard("At the bench", stack(b.start, container.NewBorder(nil, nil, container.NewVBox(b.sign), nil, b.window), b.way.root, b.stiff, b.bent, b.said))
+	b.root = touch.NewCard("At the bench", stack(b.start, container.NewBorder(nil, nil, container.NewVBox(b.sign), nil, b.window), b.way.root, b.stiff, b.bent, b.hot, b.said))
 	return b
 }
 
@@ -85,6 +88,13 @@ func (b *cureBench) see(shot *app.Snapshot, plan *model.Plan, now time.Time) {
 		}
 	}
 	b.bent.Hidden = !out
+	b.poured = ""
+	for i := range plan.Layers {
+		if l := &plan.Layers[i]; l.Status == model.Poured {
+			b.poured = l.ID
+		}
+	}
+	b.hot.Hidden = b.poured == "" || demolded(plan)
 }
 
 // hotWords warns of a pour to come that gets too hot as it is planned; "" where
@@ -163,6 +173,16 @@ func canDemold(plan *model.Plan) bool {
 	for _, s := range plan.Steps {
 		if s.Kind == model.StepDemold {
 			return !s.Due.IsZero() && !s.Past
+		}
+	}
+	return false
+}
+
+// demolded tells whether the piece is out of its mold.
+func demolded(plan *model.Plan) bool {
+	for _, s := range plan.Steps {
+		if s.Kind == model.StepDemold {
+			return s.Past
 		}
 	}
 	return false

@@ -4,22 +4,27 @@ import (
 	"fmt"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"meniscus/app"
 	"meniscus/views/touch"
 )
 
 // cureDates saves the dates of the piece for a phone, which rings where a
-// closed laptop cannot.
+// closed laptop cannot, and its pour card for paper.
 type cureDates struct {
-	root *touch.Card
+	root *fyne.Container
 	save *touch.Button
 	said *touch.Text
+	card *touch.Button
 }
 
 func newCureDates(p *curePage) *cureDates {
 	d := &cureDates{said: touch.NewText("", touch.Body, touch.Ink)}
 	d.save = touch.NewButton("Save the dates for your phone", p.desk.saveDates)
-	d.root = touch.NewCard("On your phone", stack(d.save, d.said))
+	d.card = touch.NewButton("Print a card", p.desk.saveCard)
+	d.root = stack(touch.NewCard("On your phone", stack(d.save, d.said)),
+		touch.NewCard("On paper", stack(d.card, touch.NewText("A card for the bench, to be read at arm's length: what to weigh, when each step comes, and room to write with a pencil. It is saved as a PDF of A5 pages.", touch.Body, touch.Ink))))
 	return d
 }
 
@@ -32,6 +37,11 @@ func (d *cureDates) see(shot *app.Snapshot, now time.Time) {
 		}
 	}
 	_, toPour := shot.Plan.NextPour()
+	if len(shot.Plan.Layers) > 0 {
+		d.card.Enable()
+	} else {
+		d.card.Disable()
+	}
 	d.said.SetText(datesWords(ahead, toPour))
 	if ahead > 0 {
 		d.save.Enable()

@@ -2,171 +2,235 @@ package views
 
 import (
 	"fmt"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/storage"
 
 	"meniscus/app"
 	"meniscus/model"
 	"meniscus/views/touch"
 )
 
-// cureJournal lists what has happened, the latest first, and takes notes.
+// notePath names the entry of a note. It is no field of the project.
+const notePath = "journal/note"
+
+// cureJournal takes notes and pictures with one touch, and shows what happened
+// beside what was planned, the latest first.
 type cureJournal struct {
-	page *curePage
-	root *touch.Card
-	pane *pane
-	note *touch.TextField
-	said *touch.Text
+	page   *curePage
+	root   *fyne.Container
+	list   *touch.Card
+	pane   *pane
+	note   *touch.TextField
+	said   *touch.Text
+	photos *journalPhotos
+
+	open    string // ID of the entry whose acts are shown; "" for the newest
+	folded  bool   // the maker has put the newest one's acts away
+	mending string // ID of the entry that is being corrected
+	at      string // as typed, for when it was
+	gross   string // as typed, for what the scale read
+	problem *model.Problem
+	minute  time.Time // when the rows were last made
+	wide    bool
+	project string
 }
 
-func newCureJournal(p *curePage) *cureJournal {
+func newCureJournal(p *curePage, w fyne.Window) *cureJournal {
 	j := &cureJournal{page: p, pane: newPane(p.in), said: touch.NewText("", touch.Body, touch.StopTone)}
-	j.note = touch.NewTextField(p.in.form, "journal/note", "Something to note", 1)
-	j.note.SetPlaceholder("such as: strings at the touch")
-	write := touch.NewButton("Note it with the time", func() {
-		text := j.note.Text()
-		if text == "" {
-			return
-		}
-		err := p.desk.session.AddNote(text)
-		j.said.SetText(problemWords(err))
-		if err == nil {
-			j.note.SetText("")
-		}
-	})
-	write.Debounce = touch.Settle
-	j.root = touch.NewCard("What happened", stack(j.note, write, j.said, j.pane.root))
+	j.photos = newJournalPhotos(p.desk, j.draw)
+	j.note = touch.NewTextField(p.in.form, notePath, "Something to note", 1)
+	j.note.SetPlaceholder("a few words; a picture can be dropped here too")
+	write := touch.NewButton("Note it with the time", j.write)
+	photo := touch.NewButton("Add a photo…", j.choose)
+	for _, b := range []*touch.Button{write, photo} {
+		b.Bench, b.Debounce = true, touch.Settle
+	}
+	j.list = touch.NewCard("Planned, and what happened", j.pane.root)
+	j.root = stack(container.New(layout.NewCustomPaddedLayout(0, 0, 4, 12), stack(j.note, pair(write, photo), j.said)), j.list)
+	w.SetOnDropped(j.dropped)
 	return j
 }
 
-// see shows the journal.
+// see shows the journal of a snapshot.
 func (j *cureJournal) see(shot *app.Snapshot) {
-	key := fmt.Sprint(shot.Project.Shop.Zone, shot.Project.Style, shot.Project.Journal, len(shot.Project.Ahead(j.page.now)))
-	for _, l := range shot.Project.Layers {
-		key += l.Name
+	if j.project != shot.Project.ID {
+		j.project, j.open, j.folded = shot.Project.ID, "", false
+		j.stopMending()
+		j.say(nil)
+		j.photos.forget()
 	}
-	j.pane.show(key, func() fyne.CanvasObject { return j.build(shot) })
+	if _, stands := shot.Project.Entry(j.mending); j.mending != "" && !stands {
+		j.stopMending()
+	}
+	j.draw()
 }
 
-func (j *cureJournal) build(shot *app.Snapshot) fyne.CanvasObject {
-	list := stack()
-	if words := aheadWords(len(shot.Project.Ahead(j.page.now))); words != "" {
-		list.Add(container.NewBorder(nil, nil, container.NewVBox(touch.NewSign(touch.Check, 20)), nil, touch.NewText(words, touch.Body, touch.Ink)))
+// tick makes the rows anew once a minute, and where the window has become wider
+// or narrower.
+func (j *cureJournal) tick(now time.Time) {
+	if now.Sub(j.minute).Abs() >= time.Minute || j.wide != j.roomForTwo() {
+		j.draw()
 	}
-	gone := shot.Project.TakenBack()
-	entries := shot.Project.Journal
-	for i := len(entries) - 1; i >= 0; i-- {
-		e := entries[i]
-		words := entryWords(&shot.Project, e)
-		tone := touch.Ink
-		var back fyne.CanvasObject
-		switch {
-		case gone[e.ID]:
-			words += " (taken back)"
-			tone = touch.Faint
-		case e.Kind != model.EntryWithdrawn:
-			b := touch.NewStyledButton("Take back", touch.Quiet, func() {
-				j.page.in.form.CommitAll()
-				j.said.SetText(problemWords(j.page.desk.session.Withdraw(e.ID)))
-			})
-			b.Debounce = touch.Settle
-			back = container.NewVBox(b)
-		}
-		text := container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewText(words, touch.Body, tone), touch.NewText(j.page.clock.full(e.At), touch.Small, touch.Faint))
-		list.Add(container.NewBorder(nil, nil, nil, back, text))
-	}
-	if len(entries) == 0 {
-		list.Add(touch.NewText("Nothing yet. Starting a pour is the first thing that is kept here; it can be taken back, never erased.", touch.Body, touch.Faint))
-	}
-	return list
 }
 
-// entryWords tells an entry of the journal in words.
-func entryWords(p *model.Project, e model.Entry) string {
-	name := "a layer that is gone"
-	if i := p.LayerIndex(e.Layer); i >= 0 {
-		name = p.Layers[i].Name
-	}
-	switch e.Kind {
-	case model.EntryPourStarted:
-		words := "Pour of " + name + " started"
-		if e.Room.Given() {
-			words += ", the room at " + p.Style.Temperature(e.Room.Value)
-		}
-		return words
-	case model.EntryPourDone:
-		return "Pour of " + name + " done"
-	case model.EntryDemolded:
-		if e.Feel != "" {
-			return "Out of the mold, " + string(e.Feel)
-		}
-		return "Out of the mold"
-	case model.EntryReading:
-		words := "Read"
-		if e.Room.Given() {
-			words += " " + p.Style.Temperature(e.Room.Value) + " in the room"
-		}
-		if e.Part.Given() {
-			if e.Room.Given() {
-				words += " and"
-			}
-			words += " " + p.Style.Temperature(e.Part.Value) + " in " + name
-		}
-		return words
-	case model.EntryProbe:
-		return "A probe in " + name + " showed " + p.Style.Temperature(e.Part.Value) + " at most"
-	case model.EntryTack:
-		return "Touched " + name + ": " + feelWords(e.Feel)
-	case model.EntryWeighedA:
-		return "A for " + name + " weighed: the scale read " + e.Gross.Written
-	case model.EntryWeighedB:
-		return "B for " + name + " weighed: the scale read " + e.Gross.Written
-	case model.EntryMixing:
-		return "Began to mix for " + name
-	case model.EntryMixed:
-		return "Mixed for " + name
-	case model.EntryPlaced:
-		for i := range p.Inserts {
-			if p.Inserts[i].ID == e.Insert {
-				return "Placed " + p.Inserts[i].Name
-			}
-		}
-		return "Placed an insert that is gone"
-	case model.EntryTooHot:
-		return name + " got too hot and was stopped"
-	case model.EntryWithdrawn:
-		for _, o := range p.Journal {
-			if o.ID == e.Of {
-				return "Taken back: " + entryWords(p, o)
-			}
-		}
-		return "Taken back"
-	}
-	return e.Text
+// roomForTwo tells whether plan and event have room beside each other.
+func (j *cureJournal) roomForTwo() bool { return j.root.Size().Width >= 470 }
+
+// draw shows the rows unless they stand already.
+func (j *cureJournal) draw() {
+	shot := &j.page.shot
+	j.minute, j.wide = j.page.now.Truncate(time.Minute), j.roomForTwo()
+	rows := model.Chronicle(&shot.Project, &j.page.timed, &shot.Curing, j.page.now)
+	key := fmt.Sprint(shot.Project.Shop.Zone, rows, j.open, j.folded, j.mending, j.problem, j.wide, j.photos.arrived)
+	j.pane.show(key, func() fyne.CanvasObject { return newJournalRows(j, shot, rows).build() })
 }
 
-// feelWords says what a gloved finger found.
-func feelWords(f model.Feel) string {
-	switch f {
-	case model.FeelStrings:
-		return "it strings"
-	case model.FeelTape:
-		return "sticky like tape, nothing on the glove"
-	case model.FeelHard:
-		return "a nail leaves no mark"
+// say tells what went wrong, or nothing.
+func (j *cureJournal) say(err error) { j.said.SetText(capitalised(problemWords(err))) }
+
+// write notes what is in the entry, with the time.
+func (j *cureJournal) write() {
+	text := j.note.Text()
+	if text == "" {
+		j.said.SetText("Write what there is to note first.")
+		j.page.in.lead(notePath)
+		return
 	}
-	return string(f)
+	err := j.page.desk.session.AddNote(text)
+	j.say(err)
+	if err == nil {
+		j.note.SetText("")
+	}
 }
 
-// aheadWords warns of so many entries at a time that the clock has not come to.
-func aheadWords(n int) string {
-	switch n {
-	case 0:
-		return ""
-	case 1:
-		return "One entry lies ahead of this machine's clock. Check the clock's day and hour: every countdown hangs on it."
+// choose asks for a picture.
+func (j *cureJournal) choose() {
+	j.page.in.form.CommitAll()
+	w := j.page.desk.Show(cureKey)
+	ask := dialog.NewFileOpen(func(from fyne.URIReadCloser, err error) {
+		if err != nil {
+			j.say(err)
+		} else if from != nil {
+			j.take(from)
+		}
+	}, w)
+	ask.SetFilter(storage.NewExtensionFileFilter([]string{".jpg", ".jpeg", ".png", ".gif", ".webp", ".JPG", ".JPEG", ".PNG", ".GIF", ".WEBP"}))
+	ask.Resize(w.Canvas().Size().SubtractWidthHeight(80, 80))
+	ask.Show()
+}
+
+// dropped takes the pictures that were dropped on the window.
+func (j *cureJournal) dropped(_ fyne.Position, files []fyne.URI) {
+	j.page.tabs.turn(journalTab)
+	for _, u := range files {
+		from, err := storage.Reader(u)
+		if err != nil {
+			j.say(err)
+			continue
+		}
+		j.take(from)
 	}
-	return fmt.Sprintf("%d entries lie ahead of this machine's clock. Check the clock's day and hour: every countdown hangs on it.", n)
+}
+
+// take has a picture kept and noted, with the pour that is in the mold.
+func (j *cureJournal) take(from fyne.URIReadCloser) {
+	layer := ""
+	for i := range j.page.shot.Plan.Layers {
+		if l := &j.page.shot.Plan.Layers[i]; l.Status == model.Poured && inMold(&j.page.shot.Plan) {
+			layer = l.ID
+		}
+	}
+	name := from.URI().Name()
+	j.said.SetText("")
+	j.page.desk.session.AddPhoto(from, layer, j.note.Text(), func(err error) {
+		if err != nil {
+			j.said.SetText("“" + brief(name, 40) + "” was not kept: " + problemWords(err))
+			return
+		}
+		j.note.SetText("")
+	})
+}
+
+// inMold tells whether the piece is still in its mold.
+func inMold(plan *model.Plan) bool {
+	_, next := plan.NextPour()
+	return next || canDemold(plan)
+}
+
+// takeBack takes an entry back by a further one.
+func (j *cureJournal) takeBack(id string) {
+	j.page.in.form.CommitAll()
+	j.stopMending()
+	j.say(j.page.desk.session.Withdraw(id))
+}
+
+// mend opens the entries with which an entry of the journal is corrected.
+func (j *cureJournal) mend(e model.Entry) {
+	j.page.in.form.CommitAll()
+	j.open, j.mending, j.problem = e.ID, e.ID, nil
+	j.at, j.gross = j.page.shot.Project.Amendable(&e)
+	j.draw()
+	j.page.in.lead(model.AmendAt)
+}
+
+// stopMending puts the correcting away.
+func (j *cureJournal) stopMending() { j.mending, j.at, j.gross, j.problem = "", "", "", nil }
+
+// correct writes the entry that is being corrected down again as it was typed.
+func (j *cureJournal) correct() {
+	j.page.in.form.CommitAll()
+	p, s := j.page.shot.Project, j.page.desk.session
+	amended, err := p.Amended(j.mending, j.at, j.gross, s.Now())
+	if err == nil {
+		err = s.Correct(j.mending, func(e *model.Entry) { e.At, e.Gross = amended.At, amended.Gross })
+	}
+	if err == nil {
+		j.stopMending()
+		j.open = ""
+		j.draw()
+		return
+	}
+	if p, ok := err.(*model.Problem); ok && (p.Field == model.AmendAt || p.Field == model.AmendGross) {
+		j.problem = p
+	} else {
+		j.problem = &model.Problem{Field: model.AmendAt, Message: problemWords(err)}
+	}
+	j.draw()
+}
+
+// entryFields are the inputs with which an entry is corrected.
+func (j *cureJournal) entryFields(e *model.Entry) fyne.CanvasObject {
+	rows := container.New(layout.NewCustomPaddedVBoxLayout(8))
+	add := func(path, label, help string, kind touch.Kind, typed *string) {
+		f := touch.NewField(j.page.in.form, path, label, kind)
+		f.SetHelp(help)
+		f.SetText(*typed)
+		f.OnDraft = func(text string) { *typed = text }
+		f.OnCommit = f.OnDraft
+		if kind == touch.Mass {
+			f.SetUnit(unitOf(kind, j.page.shot.Project.Style))
+		}
+		if j.problem != nil && j.problem.Field == path {
+			f.SetProblem(j.problem.Message)
+		}
+		j.page.in.shows[path] = func(*app.Snapshot) {} // it shows nothing of the project
+		rows.Add(f)
+	}
+	add(model.AmendAt, "When it was", "such as 14:05, yesterday 18:00 or Fri 27 Nov 18:40", touch.Time, &j.at)
+	if e.Gross.Given() {
+		add(model.AmendGross, "The scale read", "cup and all", touch.Mass, &j.gross)
+	}
+	keep := touch.NewStyledButton("Keep it corrected", touch.Primary, j.correct)
+	leave := touch.NewButton("Leave it", func() { j.stopMending(); j.draw() })
+	for _, b := range []*touch.Button{keep, leave} {
+		b.Debounce = touch.Settle
+	}
+	rows.Add(pair(keep, leave))
+	rows.Add(touch.NewText("The old entry stays in the journal, taken back.", touch.Small, touch.Faint))
+	return rows
 }

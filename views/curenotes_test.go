@@ -88,7 +88,7 @@ func TestNotesTakeWhatAFingerFeels(t *testing.T) {
 		if e := last(b); e.Kind != model.EntryTack || e.Feel != f.feel || e.Layer == "" {
 			t.Errorf("%s: %+v", f.label, e)
 		}
-		if !shows(p.journal.root, "Touched smoke-grey base: "+feelWords(f.feel)) {
+		if !shows(p.journal.root, "Touched smoke-grey base: "+f.feel.Words()) {
 			t.Errorf("journal %q", texts(p.journal.root))
 		}
 	}

@@ -72,6 +72,7 @@ func problemOf(b *bench, path string) (text, reason string, ok bool) {
 // open again, and then the window says what is used instead.
 func TestUsualListSaysWhatStandsIn(t *testing.T) {
 	b, p := cureOn(t, "poppy-stand")
+	p.tabs.turn("shop")
 	list := func() *touch.Select {
 		for _, x := range test.LaidOutObjects(p.content()) {
 			if s, ok := x.(*touch.Select); ok && strings.Contains(s.Label, "bench") || ok && s.Label == "Not given" || ok && strings.Contains(s.Label, "Battens") {

@@ -29,6 +29,9 @@ func TestCureTakesTheZone(t *testing.T) {
 	b, p := cureOn(t, "poppy-stand")
 	b.Enter("shop/zone", "Asia/Kolkata")
 	b.settle()
+	if !p.focus("shop/zone") || p.tabs.at() != "shop" {
+		t.Error("the zone has no input, or it is out of sight")
+	}
 	if b.Snapshot().Project.Shop.Zone != "Asia/Kolkata" || !cureSays(p.content(), "IST") {
 		t.Errorf("zone %q, %q", b.Snapshot().Project.Shop.Zone, texts(p.content()))
 	}

@@ -52,6 +52,7 @@ type Desk struct {
 	fonts   *drawing.Fonts
 	demos   []Demo
 	pages   map[string]page
+	covers  map[string]*cover // of the open windows
 	sizes   map[string]fyne.Size
 	mode    look.Mode
 	titles  map[string]string // of the open windows, as set
@@ -60,10 +61,11 @@ type Desk struct {
 	behind  bool              // the other windows wait for the newest snapshot
 	notice  *notice
 	alarms  *alarms
-	seen    time.Time // when the clock last ticked, or the program was last used
-	away    *span     // when no one was here, until it is told of
-	moving  bool      // a window is being resized
-	settled bool      // the windows are as the maker left them: not being reopened, nor closed with the program
+	seen    time.Time            // when the clock last ticked, or the program was last used
+	away    *span                // when no one was here, until it is told of
+	told    map[string]time.Time // the steps that were told of, each with its instant; nil until the first is
+	moving  bool                 // a window is being resized
+	settled bool                 // the windows are as the maker left them: not being reopened, nor closed with the program
 }
 
 // Demo is an invented example job that can be brought into the notebook.
@@ -89,7 +91,7 @@ func NewDesk(a fyne.App, s *app.Session, demos []Demo) (*Desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &Desk{app: a, session: s, windows: touch.NewWindows(a), fonts: fonts, demos: demos, pages: map[string]page{}, sizes: map[string]fyne.Size{}, titles: map[string]string{}, shown: map[string]int{}}
+	d := &Desk{app: a, session: s, windows: touch.NewWindows(a), fonts: fonts, demos: demos, pages: map[string]page{}, covers: map[string]*cover{}, sizes: map[string]fyne.Size{}, titles: map[string]string{}, shown: map[string]int{}}
 	var l arrangement
 	known := s.Recall(layoutName, &l)
 	d.mode = look.System
@@ -113,9 +115,7 @@ func NewDesk(a fyne.App, s *app.Session, demos []Demo) (*Desk, error) {
 	s.Subscribe(d.follow)
 	s.OnTick(func(now time.Time) {
 		d.alarms.tick(now)
-		for _, p := range d.pages {
-			p.tick(now)
-		}
+		d.tick(now)
 		d.keepWatch(now)
 	})
 	if len(s.Snapshot().Cards) == 0 && !known && len(demos) > 0 && !s.Snapshot().Saved.Closed {
@@ -142,7 +142,7 @@ func (d *Desk) Show(key string) fyne.Window {
 	w := d.windows.Show(key, kind.title, size, func(w fyne.Window) fyne.CanvasObject {
 		p := kind.build(d, w)
 		d.pages[key] = p
-		return p.content()
+		return newCover(d, key, w, p).root
 	})
 	w.SetIcon(assets.Icon)
 	w.SetPadded(false) // the ground reaches the edge; the frame has its own margins
@@ -160,6 +160,27 @@ func (d *Desk) Show(key string) fyne.Window {
 	return w
 }
 
+// openAt opens a piece, unless it is open already, and shows a window of it.
+func (d *Desk) openAt(piece, key string) {
+	d.commitAll()
+	if shot := d.session.Snapshot(); !shot.Open || shot.Project.ID != piece {
+		d.session.Open(piece)
+	}
+	d.Show(key)
+}
+
+// tick moves on what the windows show, once a second.
+func (d *Desk) tick(now time.Time) {
+	for key, p := range d.pages {
+		if b := d.covers[key].bench; b != nil {
+			b.show()
+		} else {
+			p.tick(now)
+		}
+	}
+	d.ring()
+}
+
 // titleOf names a window after the project that it shows.
 func titleOf(title string, shot app.Snapshot) string {
 	if !shot.Open {
@@ -171,6 +192,10 @@ func titleOf(title string, shot app.Snapshot) string {
 // closed notes the size of a window that has been closed. When the notebook
 // goes, so does the program, and the others count as left open.
 func (d *Desk) closed(key string, size fyne.Size) {
+	if c := d.covers[key]; c != nil && c.bench != nil {
+		size = c.before
+	}
+	delete(d.covers, key)
 	d.sizes[key] = size
 	d.remember()
 	if key == notebookKey {
@@ -193,8 +218,8 @@ func (d *Desk) remember() {
 		}
 	}
 	for _, key := range d.windows.Keys() {
-		if w := d.windows.Window(key); w != nil && w.Canvas().Size().Width > 100 {
-			l.Sizes[key] = w.Canvas().Size()
+		if c := d.covers[key]; c != nil && c.size().Width > 100 {
+			l.Sizes[key] = c.size()
 		}
 	}
 	d.session.Remember(layoutName, l)
@@ -245,6 +270,9 @@ func homesOf(field string, subject model.Subject) []string {
 	case "instruments":
 		return []string{notebookKey}
 	case "layers", "sheets", "finish":
+		if stirredIn(field) {
+			return []string{mixingKey, layersKey}
+		}
 		return []string{layersKey}
 	case "mixing":
 		return []string{mixingKey}

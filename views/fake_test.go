@@ -1,6 +1,7 @@
 package views
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -32,6 +33,7 @@ type fakeStore struct {
 	settings map[string][]byte
 	full     bool // nothing can be kept
 	locked   bool // it can only be read
+	sharp    bool // the simulation of its projects has no bands, for tests that start many
 }
 
 func newFakeStore() *fakeStore {
@@ -106,6 +108,20 @@ func (s *fakeStore) Turn(id string, number int, card model.Card) error {
 	return nil
 }
 
+func (s *fakeStore) PutRunning(id string, running model.Running) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.full {
+		return errFull
+	}
+	for i := range s.cards {
+		if s.cards[i].ID == id {
+			s.cards[i].Running = &running
+		}
+	}
+	return nil
+}
+
 func (s *fakeStore) Setting(name string, into any) (bool, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -140,21 +156,31 @@ func (c *fakeClock) advance(d time.Duration) { c.mu.Lock(); c.now = c.now.Add(d)
 // goroutine is that of the interface.
 type bench struct {
 	*app.Session
-	t     *testing.T
+	t     testing.TB
 	store *fakeStore
 	clock *fakeClock
 	posts chan func()
 	desk  *Desk
 }
 
+// ear hears what a bench sounds; nil where it makes no sound.
+var ear app.Player
+
 // newBench opens the desk on a store. The demo jobs can be brought in; none is
 // by itself.
-func newBench(t *testing.T, store *fakeStore) *bench {
+func newBench(t testing.TB, store *fakeStore) *bench {
 	t.Helper()
 	b := &bench{t: t, store: store, clock: &fakeClock{now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}, posts: make(chan func(), 1000)}
 	number := 0
 	var err error
-	b.Session, err = app.New(app.Options{Store: store, Clock: b.clock, Post: func(f func()) { b.posts <- f }, NewID: func() string {
+	var reckoner app.Reckoner
+	if store.sharp {
+		reckoner.Widen = func(ctx context.Context, _ *model.Project, _ *model.Plan, _ func(int, func(int))) (model.Curing, error) {
+			<-ctx.Done()
+			return model.Curing{}, ctx.Err()
+		}
+	}
+	b.Session, err = app.New(app.Options{Store: store, Clock: b.clock, Player: ear, Reckoner: reckoner, Post: func(f func()) { b.posts <- f }, NewID: func() string {
 		number++
 		return fmt.Sprintf("id%d-%d", len(store.states), number)
 	}})
@@ -186,7 +212,7 @@ func (b *bench) end() {
 }
 
 // demoFiles reads the demo jobs.
-func demoFiles(t *testing.T) []Demo {
+func demoFiles(t testing.TB) []Demo {
 	t.Helper()
 	files, err := filepath.Glob("../testdata/demo-*.json")
 	if err != nil || len(files) == 0 {
@@ -275,6 +301,8 @@ func texts(o fyne.CanvasObject) []string {
 			list = append(list, x.Text)
 		case *touch.Button:
 			list = append(list, x.Label)
+		case *touch.Fit:
+			list = append(list, x.Text())
 		}
 	}
 	return list

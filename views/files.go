@@ -123,8 +123,27 @@ func (d *Desk) saveDates() {
 		then: "Send the file to your phone and open it there; its calendar asks whether to take them."})
 }
 
-// saving is a file of the open project that is to be written.
+// saveAllDates asks for a place and writes the dates of all running pieces there.
+func (d *Desk) saveAllDates() {
+	d.commitAll()
+	d.saveFile(d.Show(notebookKey), saving{name: "Running pieces", ending: ".ics", content: d.session.AllDates, failed: "The dates were not saved", done: "The dates of all running pieces are saved in ",
+		then: "Send the file to your phone and open it there; its calendar asks whether to take them."})
+}
+
+// saveCard asks for a place and writes the pour card of the open project there.
+func (d *Desk) saveCard() {
+	d.commitAll()
+	if shot := d.session.Snapshot(); !shot.Open || len(shot.Plan.Layers) == 0 {
+		d.sayBriefly("There is no pour to print a card of", "Plan one first, in Layers.")
+		return
+	}
+	d.saveFile(d.Show(cureKey), saving{ending: " card.pdf", content: d.session.PourCard, failed: "The card was not saved", done: "The card is saved in ",
+		then: "Open it and print it on A5, or two pages side by side on A4."})
+}
+
+// saving is a file that is to be written.
 type saving struct {
+	name    string // what it is called; "" for the name of the open project
 	ending  string // of its name
 	content func() ([]byte, error)
 	failed  string // says that there was no place for it
@@ -132,8 +151,7 @@ type saving struct {
 	then    string // what to do with it; "" for nothing
 }
 
-// saveFile asks over a window for a place and writes a file of the open project
-// there.
+// saveFile asks over a window for a place and writes a file there.
 func (d *Desk) saveFile(w fyne.Window, f saving) {
 	ask := dialog.NewFileSave(func(to fyne.URIWriteCloser, err error) {
 		if err != nil {
@@ -142,13 +160,17 @@ func (d *Desk) saveFile(w fyne.Window, f saving) {
 			d.writeTo(to, f)
 		}
 	}, w)
-	ask.SetFileName(fileName(d.session.Snapshot().Project.Name, f.ending))
-	ask.SetFilter(storage.NewExtensionFileFilter([]string{f.ending}))
+	name := f.name
+	if name == "" {
+		name = d.session.Snapshot().Project.Name
+	}
+	ask.SetFileName(fileName(name, f.ending))
+	ask.SetFilter(storage.NewExtensionFileFilter([]string{filepath.Ext(f.ending)}))
 	ask.Resize(w.Canvas().Size().SubtractWidthHeight(80, 80))
 	ask.Show()
 }
 
-// writeTo writes a file of the open project into an open file.
+// writeTo writes a file into an open one.
 func (d *Desk) writeTo(to fyne.URIWriteCloser, f saving) {
 	data, err := f.content()
 	if err == nil {

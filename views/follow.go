@@ -38,6 +38,10 @@ func (d *Desk) see(key string, shot app.Snapshot) {
 		d.titles[key] = title
 		d.windows.Window(key).SetTitle(title)
 	}
+	if b := d.covers[key].bench; b != nil {
+		b.see(shot)
+		return
+	}
 	p := d.pages[key]
 	edition := shot.Edition
 	if _, ok := p.(planner); ok {

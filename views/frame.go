@@ -25,6 +25,7 @@ type frame struct {
 	in       *inputs
 
 	question, answer *touch.Text
+	acts             *fyne.Container // at the right of the header
 	undo, redo       *touch.Button
 	saved            *touch.Text
 	banner           *banner
@@ -42,8 +43,8 @@ func newFrame(d *Desk, question string, drawing, side fyne.CanvasObject, in *inp
 	f.saved = touch.NewLine("", touch.Small, touch.Faint)
 	f.banner = newBanner(d)
 	f.findings = newFindings(d)
-	acts := container.NewHBox(layout.NewSpacer(), container.NewCenter(f.saved), f.undo, f.redo)
-	header := container.NewBorder(nil, nil, nil, container.NewVBox(acts), container.NewVBox(f.question, f.answer))
+	f.acts = container.NewHBox(layout.NewSpacer(), container.NewCenter(f.saved), f.undo, f.redo)
+	header := container.NewBorder(nil, nil, nil, container.NewVBox(f.acts), container.NewVBox(f.question, f.answer))
 	inset := container.New(layout.NewCustomPaddedLayout(8, 8, 14, 14), header)
 
 	var right fyne.CanvasObject = side
@@ -80,6 +81,13 @@ func (f *frame) kept(shot *app.Snapshot) {
 	f.saved.SetText(text)
 	f.saved.SetTone(tone)
 	f.banner.see(shot)
+}
+
+// offerBench puts the way to the bench look into the header.
+func (f *frame) offerBench(key string) {
+	b := touch.NewButton("Bench look", func() { f.desk.commitAll(); f.desk.benchFrom(key) })
+	b.Bench, b.Debounce = true, touch.Settle
+	f.acts.Add(b)
 }
 
 // setAnswer shows the answer to the window's question.

@@ -59,7 +59,7 @@ func chooseIn(t *testing.T, o fyne.CanvasObject, from, to string) {
 }
 
 // typeInto leads to a field and types into it.
-func typeInto(t *testing.T, b *bench, key, path, text string) {
+func typeInto(t testing.TB, b *bench, key, path, text string) {
 	t.Helper()
 	p := b.desk.pages[key]
 	if !p.focus(path) {

@@ -156,7 +156,7 @@ func (p *layersPage) tint(id string) fyne.CanvasObject {
 		p.in.choice(at+"/clear", "How clear it is", []touch.Option{
 			{ID: "0", Label: "Opaque"}, {ID: "0.35", Label: "Smoky"}, {ID: "0.6", Label: "Tinted"}, {ID: "0.85", Label: "Clear"},
 		}),
-		p.in.quantity(at+"/share", "Share of the mix", "colour by weight, per 100 of resin and hardener together; empty when it is not weighed", touch.Percent),
+		p.in.amount(at),
 	)
 }
 
@@ -173,7 +173,7 @@ func (p *layersPage) additives(s *shotOf) fyne.CanvasObject {
 			})
 			list.Add(stack(
 				p.in.words(at+"/name", "What it is", 1),
-				p.in.quantity(at+"/share", "Share of the mix", "by weight, of resin and hardener together", touch.Percent),
+				p.in.amount(at),
 				container.NewHBox(layout.NewSpacer(), remove),
 			))
 		}

@@ -27,6 +27,7 @@ func (d *Desk) menu(key string, w fyne.Window) *fyne.MainMenu {
 		fyne.NewMenuItemSeparator(),
 		item("Import…", fyne.KeyO, false, func() { d.importFile() }),
 		item("Export…", fyne.KeyE, false, func() { d.exportFile() }),
+		item("Print the pour card…", fyne.KeyP, false, func() { d.saveCard() }),
 		item("Save", fyne.KeyS, false, func() { d.sayKept() }),
 		fyne.NewMenuItemSeparator(),
 		item("Quit", fyne.KeyQ, false, d.Leave),
@@ -43,6 +44,7 @@ func (d *Desk) menu(key string, w fyne.Window) *fyne.MainMenu {
 		item("Layers", fyne.Key3, false, func() { d.Show(layersKey) }),
 		item("Mixing", fyne.Key4, false, func() { d.Show(mixingKey) }),
 		item("Cure", fyne.Key5, false, func() { d.Show(cureKey) }),
+		item("Bench look", fyne.KeyB, false, func() { d.benchFrom(key) }),
 		fyne.NewMenuItemSeparator(),
 		item("Close this window", fyne.KeyW, false, func() { d.close(key) }),
 	)

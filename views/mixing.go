@@ -23,9 +23,15 @@ type mixingPage struct {
 	entries *mixEntries
 	weigh   *mixWeigh
 	cups    *mixCups
+	volume  *mixVolume
+	tint    *mixTint
 	day     *mixDay
 	air     *mixAir
+	stir    *mixStir
+	list    *mixChecklist
 	tabs    *mixTabs
+	hot     *hotPanel
+	root    fyne.CanvasObject
 	working *workingPanel
 	layer   string // chosen, as long as there is one of that ID
 }
@@ -38,23 +44,38 @@ func newMixing(d *Desk, _ fyne.Window) page {
 	p.entries = newMixEntries(p)
 	p.working = newWorkingPanel(d)
 	p.day, p.air = newMixDay(p), newMixAir(p)
+	p.volume, p.tint = newMixVolume(p), newMixTint(p)
+	p.hot = newHotPanel(d)
+	p.stir, p.list = newMixStir(p), newMixChecklist(p)
 	p.tabs = newMixTabs(p,
-		mixTab{touch.Option{ID: "day", Label: "Day"}, p.day.root, []mixPart{p.day}, false},
+		mixTab{touch.Option{ID: "day", Label: "Day"}, stack(p.day.root, p.list.root), []mixPart{p.day, p.list}, false},
 		mixTab{touch.Option{ID: "amount", Label: "Amount"}, p.entries.root, []mixPart{p.entries}, true},
-		mixTab{touch.Option{ID: "weigh", Label: "Weigh"}, stack(p.weigh.root, p.cups.root), []mixPart{p.weigh, p.cups}, false},
+		mixTab{touch.Option{ID: "tint", Label: "Tint"}, p.tint.root, []mixPart{p.tint}, false},
+		mixTab{touch.Option{ID: "weigh", Label: "Weigh"}, stack(p.weigh.root, p.volume.root, p.cups.root), []mixPart{p.weigh, p.volume, p.cups}, false},
+		mixTab{touch.Option{ID: "stir", Label: "Stir"}, p.stir.root, []mixPart{p.stir}, false},
 		mixTab{touch.Option{ID: "air", Label: "Air"}, p.air.root, []mixPart{p.air}, false},
 	)
 	p.frame = newFrame(d, "How much of each part?", p.numbers.all, p.working.over(p.tabs.root), p.in, model.OfMixing)
 	p.frame.ownNotes = true
+	p.frame.offerBench(mixingKey)
+	p.root = p.hot.over(p.frame.root)
 	p.in.pad.SetFolded(true)
 	return p
 }
 
-func (p *mixingPage) content() fyne.CanvasObject { return p.frame.root }
+func (p *mixingPage) content() fyne.CanvasObject { return p.root }
 
 func (p *mixingPage) commit() { p.in.form.CommitAll() }
 
-func (p *mixingPage) tick(time.Time) {}
+// tick moves the time of mixing on.
+func (p *mixingPage) tick(time.Time) {
+	switch p.tabs.at() {
+	case "stir":
+		p.stir.tick()
+	case "weigh":
+		p.weigh.mend.tick()
+	}
+}
 
 // kept shows that only the disk has caught up.
 func (p *mixingPage) kept(shot *app.Snapshot) { p.frame.kept(shot) }
@@ -63,6 +84,10 @@ func (p *mixingPage) focus(field string) bool {
 	if strings.HasPrefix(field, "layers/") {
 		p.choose(strings.Split(field, "/")[1])
 	}
+	if stirredIn(field) {
+		p.tabs.turn("tint")
+	}
+	p.volume.openFor(field)
 	p.tabs.turnTo(field)
 	return p.in.lead(field)
 }
@@ -72,6 +97,7 @@ func (p *mixingPage) see(shot app.Snapshot) {
 	l := p.chosen()
 	p.tabs.see(&p.shot, l)
 	p.working.see(&p.shot)
+	p.hot.see(&p.shot)
 	p.numbers.see(&p.shot, l)
 	p.frame.see(&p.shot)
 	p.frame.setAnswer(mixingAnswer(&p.shot, l))

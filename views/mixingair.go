@@ -15,7 +15,7 @@ import (
 	"meniscus/views/touch"
 )
 
-// mixAir tells of the bubbles in a pour and of what settles in it.
+// mixAir tells of the bubbles in a pour.
 type mixAir struct {
 	page *mixingPage
 	root *fyne.Container
@@ -39,23 +39,16 @@ func (a *mixAir) see(shot *app.Snapshot, l *model.LayerPlan) {
 		return
 	}
 	a.root.Hidden = false
-	var settles []model.Settling
-	if shot.Curing.Project == shot.Project.ID {
-		settles, _ = shot.Plan.Settling(&shot.Project, &shot.Curing, l.ID)
-	}
 	flame := ""
 	for _, n := range shot.Plan.Safety {
 		if n.Kind == "flame" {
 			flame = n.Text
 		}
 	}
-	key := fmt.Sprint(shot.Project.ID, shot.Project.Style, l.ID, l.Name, air, settles, flame)
+	key := fmt.Sprint(shot.Project.ID, shot.Project.Style, l.ID, l.Name, air, flame)
 	a.pane.show(key, func() fyne.CanvasObject {
 		all := stack(touch.NewCard("Air: bubbles in "+l.Name, a.bubbles(shot, l, &air)))
 		all.Add(touch.NewCard("Getting the air out", a.out(shot, l, &air, flame)))
-		if len(settles) > 0 {
-			all.Add(touch.NewCard("What settles", a.settling(shot, l, settles)))
-		}
 		return all
 	})
 }
@@ -163,52 +156,4 @@ func (a *mixAir) out(shot *app.Snapshot, l *model.LayerPlan, air *model.Air, fla
 		rows.Add(signed(touch.Check, flame))
 	}
 	return rows
-}
-
-// settling says for each size of grain whether the pour has to wait.
-func (a *mixAir) settling(shot *app.Snapshot, l *model.LayerPlan, list []model.Settling) fyne.CanvasObject {
-	s, w := shot.Project.Style, a.page.working
-	of := func(shot *app.Snapshot) (model.Working, bool) {
-		return shot.Plan.SettlingWorking(&shot.Project, &shot.Curing, l.ID)
-	}
-	rows := container.New(layout.NewCustomPaddedVBoxLayout(4))
-	for _, g := range list {
-		rows.Add(opensRow(w, shot, capitalised(g.What)+", "+model.SmallLength(g.Size), settlesShort(s, &g), of))
-		rows.Add(touch.NewText(settlesWords(s, l, &g), touch.Small, touch.Faint))
-	}
-	return rows
-}
-
-// settlesShort is the one thing to do about a grain.
-func settlesShort(s unit.Style, g *model.Settling) string {
-	switch {
-	case g.After.Value == 0:
-		return "stays"
-	case g.Late:
-		return "will settle"
-	}
-	return "pour after " + s.Span(upTo5(g.After.Value))
-}
-
-// settlesWords says what becomes of a grain in a layer.
-func settlesWords(s unit.Style, l *model.LayerPlan, g *model.Settling) string {
-	sinks := fmt.Sprintf("it sinks %s (%s to %s)", model.SmallLength(g.Sinks.Value), model.SmallLength(g.Sinks.Low), model.SmallLength(g.Sinks.High))
-	floor := g.Sinks.Value >= l.Depth
-	if floor {
-		sinks = "it ends on the floor"
-	}
-	switch {
-	case g.After.Value == 0:
-		return "poured at once " + sinks + " before the resin sets"
-	case g.Late:
-		return fmt.Sprintf("poured at once %s; it would have to wait for %s, longer than the working time of %s. Use finer grains, or a resin that sets sooner", sinks, s.Span(upTo5(g.After.Value)), s.Span(l.Times.Working.Value))
-	case floor:
-		return fmt.Sprintf("pour it after minute %.0f, or it will lie on the floor", float64(upTo5(g.After.Value)/unit.Minute))
-	}
-	return fmt.Sprintf("pour it after minute %.0f; poured at once %s", float64(upTo5(g.After.Value)/unit.Minute), sinks)
-}
-
-// upTo5 rounds a wait up to five minutes.
-func upTo5(t unit.Span) unit.Span {
-	return unit.Span(math.Ceil(float64(t/(5*unit.Minute)))) * 5 * unit.Minute
 }

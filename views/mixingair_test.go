@@ -51,18 +51,14 @@ func TestMixingSaysWhetherItIsADayToPour(t *testing.T) {
 	moldLegible(t, "the day", p.day.root)
 }
 
-func TestMixingTellsOfBubblesAndSettling(t *testing.T) {
+func TestMixingTellsOfBubbles(t *testing.T) {
 	b, p := mixingTurned(t, "poppy-stand", "air")
 	b.until("the cure is simulated and on show", func() bool { return p.shot.CuringFresh && p.shot.Curing.Project == p.shot.Project.ID })
 	b.settle()
 	shot := b.Snapshot()
 	s := shot.Project.Style
 	air, _ := shot.Plan.Air(&shot.Project, "l3")
-	list, _ := shot.Plan.Settling(&shot.Project, &shot.Curing, "l3")
-	if len(list) == 0 {
-		t.Fatal("nothing settles")
-	}
-	for _, words := range []string{"typical viscosity", model.SmallLength(air.Smallest.Value), "a bubble of 0.5 mm", "Under vacuum", s.Volume(twoFigures(air.Foam.High)), "leaves " + s.Span(air.Baths[0].Leaves.Value), "put solvents and wipes away first", "Grains of colour, 40 µm"} {
+	for _, words := range []string{"typical viscosity", model.SmallLength(air.Smallest.Value), "a bubble of 0.5 mm", "Under vacuum", s.Volume(twoFigures(air.Foam.High)), "leaves " + s.Span(air.Baths[0].Leaves.Value), "put solvents and wipes away first"} {
 		if !shows(p.air.root, words) {
 			t.Errorf("no %q in %q", words, texts(p.air.root))
 		}
@@ -72,7 +68,6 @@ func TestMixingTellsOfBubblesAndSettling(t *testing.T) {
 		"leaves " + s.Span(air.Baths[1].Leaves.Value):            "A warm bath for smoke-grey base",
 		"foam " + s.Volume(twoFigures(air.Vacuum[0].Foam.Value)): "The mix under vacuum",
 		s.Span(air.LastPass.Value):                               "Flame or hot air on smoke-grey base",
-		settlesShort(s, &list[0]):                                "What settles in smoke-grey base",
 	} {
 		tapFigure(t, p.air.root, words)
 		if !shows(p.working.root, title) {
@@ -81,27 +76,6 @@ func TestMixingTellsOfBubblesAndSettling(t *testing.T) {
 		p.working.hide()
 	}
 	moldLegible(t, "air", p.air.root)
-}
-
-func TestSettlesWords(t *testing.T) {
-	s, l := unit.Style{}, &model.LayerPlan{Depth: 0.012, Times: model.LayerTimes{Working: model.Known[unit.Span]{Value: 2 * unit.Hour}}}
-	known := func(v unit.Length) model.Known[unit.Length] {
-		return model.Known[unit.Length]{Value: v, Low: v / 2, High: v * 2}
-	}
-	for _, c := range []struct {
-		g           model.Settling
-		short, long string
-	}{
-		{model.Settling{Sinks: known(0.5e-3)}, "stays", "poured at once it sinks 0.5 mm (0.25 mm to 1 mm) before the resin sets"},
-		{model.Settling{Sinks: known(0.012), After: model.Known[unit.Span]{Value: 38 * unit.Minute}}, "pour after 40 min", "pour it after minute 40, or it will lie on the floor"},
-		{model.Settling{Sinks: known(0.012), After: model.Known[unit.Span]{Value: 4 * unit.Hour}, Late: true}, "will settle", "poured at once it ends on the floor; it would have to wait for 4 h, longer than the working time of 2 h. Use finer grains, or a resin that sets sooner"},
-		{model.Settling{Sinks: known(0.002), After: model.Known[unit.Span]{Value: 40 * unit.Minute}}, "pour after 40 min", "pour it after minute 40; poured at once it sinks 2 mm (1 mm to 4 mm)"},
-		{model.Settling{Sinks: known(0.002), After: model.Known[unit.Span]{Value: 4 * unit.Hour}, Late: true}, "will settle", "poured at once it sinks 2 mm (1 mm to 4 mm); it would have to wait for 4 h, longer than the working time of 2 h. Use finer grains, or a resin that sets sooner"},
-	} {
-		if short, long := settlesShort(s, &c.g), settlesWords(s, l, &c.g); short != c.short || long != c.long {
-			t.Errorf("%q, %q", short, long)
-		}
-	}
 }
 
 // TestCoarse: what is known by its band alone is not told to the second.

@@ -6,6 +6,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/model/unit"
 )
 
 // cupsShown shows the cups of a demo's first layer as they are after a change of
@@ -27,7 +28,7 @@ func cupsShown(t *testing.T, change func(*model.Project)) (*mixingPage, app.Snap
 }
 
 func TestMixingShowsTheCups(t *testing.T) {
-	p, shot, cups := cupsShown(t, func(*model.Project) {})
+	p, shot, cups := cupsShown(t, func(m *model.Project) { m.Mixing.CupHolds = unit.Taken[unit.Mass]{Value: 225 * unit.Gram} })
 	s, l := shot.Project.Style, &shot.Plan.Layers[0]
 	if len(cups.Batches) < 2 {
 		t.Fatalf("%+v", cups)

@@ -30,6 +30,7 @@ type mixMend struct {
 	rescue model.Rescue
 	plan   *model.LayerPlan
 	late   bool // it can no longer be mended
+	minute int  // since the parts met, by the journal, when it was last judged
 }
 
 func newMixMend(w *mixWeigh) *mixMend {
@@ -64,10 +65,33 @@ func (m *mixMend) see(shot *app.Snapshot, l *model.LayerPlan, r model.Rescue, of
 	m.judge()
 }
 
+// since is how long ago the parts met by the journal; false where that does not
+// tell.
+func (m *mixMend) since() (unit.Span, bool) {
+	at, told := m.weigh.page.shot.Project.MetAt(m.plan.ID)
+	if !told {
+		return 0, false
+	}
+	return max(0, unit.SpanOf(m.weigh.page.desk.session.Now().Sub(at))), true
+}
+
+// tick judges anew when a minute has gone by.
+func (m *mixMend) tick() {
+	if m.met == nil || m.plan == nil {
+		return
+	}
+	if since, told := m.since(); told && int(since/unit.Minute) != m.minute {
+		m.weigh.weigh()
+	}
+}
+
 // judge says whether there is time for the rescue.
 func (m *mixMend) judge() {
-	var since unit.Span
-	text, met, problem := m.met.Text(), false, ""
+	since, met := m.since()
+	m.minute = int(since / unit.Minute)
+	m.met.SetPlaceholder(map[bool]string{true: fmt.Sprint(m.minute), false: ""}[met])
+	m.met.SetHelp(map[bool]string{true: "by the journal; type it where that is wrong", false: ""}[met])
+	text, problem := m.met.Text(), ""
 	if text != "" {
 		n, err := unit.ParseNumber(text)
 		met = err == nil && n >= 0

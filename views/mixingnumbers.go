@@ -119,7 +119,7 @@ func (n *mixNumbers) show(shot *app.Snapshot, l *model.LayerPlan) {
 	n.bVolume.SetText(bothVolumes(m.VolumeB))
 	n.total.SetText("Total " + s.MassTo(m.Total, m.Step))
 	n.parts.SetText(fmt.Sprintf("%s parts of B to 100 of A by weight", s.Number(unit.Number(math.Round(10*m.Parts)/10))))
-	n.ladder.SetText(ladderWords(s, m, shot.Project.Mixing.Cup))
+	n.ladder.SetText(ladderWords(s, m, shot.Project.Mixing.Cup, severalCups(shot, l)))
 	n.stirred.SetText(stirredWords(s, m))
 	n.cavities.SetText(cavityWords(s, l))
 	mark := ""
@@ -131,14 +131,28 @@ func (n *mixNumbers) show(shot *app.Snapshot, l *model.LayerPlan) {
 	n.bar.Set(bar.palette.Ground, bar.paint)
 }
 
-// ladderWords says what the scale should read with A and with B in one cup.
-func ladderWords(s unit.Style, m *model.MixPlan, cup unit.Taken[unit.Mass]) string {
+// ladderWords says what the scale should read with A and with B in one cup; where
+// the mix takes several, that each is weighed for itself.
+func ladderWords(s unit.Style, m *model.MixPlan, cup unit.Taken[unit.Mass], several *model.CupPlan) string {
+	if several != nil {
+		b := &several.Batches[0]
+		return fmt.Sprintf("In %d cups, each weighed for itself: the first %s of A and %s of B. Weigh has them one by one.", len(several.Batches), s.MassTo(b.A, m.Step), s.MassTo(b.B, m.Step))
+	}
 	steps := m.Ladder(cup.Value)
 	where := "In one cup"
 	if cup.Given() {
 		where = "In the cup of " + s.MassTo(steps[0].Gross, m.Step)
 	}
 	return fmt.Sprintf("%s: A until the scale reads %s, then B until it reads %s.", where, s.MassTo(steps[1].Gross, m.Step), s.MassTo(steps[2].Gross, m.Step))
+}
+
+// severalCups gives the cups of a layer's mix where it takes more than one of
+// them; nil for one, or where that is not known.
+func severalCups(shot *app.Snapshot, l *model.LayerPlan) *model.CupPlan {
+	if c := curingOf(shot, l.ID); c != nil && c.Cups != nil && c.Cups.Possible && len(c.Cups.Batches) > 1 && c.Cups.Of(&l.Mix) {
+		return c.Cups
+	}
+	return nil
 }
 
 // bothVolumes writes a volume in ml and US fl oz.

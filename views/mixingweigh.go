@@ -11,6 +11,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/model/unit"
 	"meniscus/views/look"
 	"meniscus/views/touch"
 )
@@ -44,6 +45,7 @@ type mixWeigh struct {
 
 	plan   *model.LayerPlan
 	mix    model.MixPlan // of the layer, or of the cup that is being weighed
+	which  string        // ", cup 2 of 3" where the mix takes several
 	aim    model.Aim
 	cupful model.InCup
 	afresh bool // the next reading is of another cup
@@ -119,18 +121,18 @@ func (w *mixWeigh) see(shot *app.Snapshot, l *model.LayerPlan) {
 // cups the next of them.
 func (w *mixWeigh) seeMix(shot *app.Snapshot, l *model.LayerPlan) {
 	w.mix = l.Mix
-	title := "At the scale"
-	if c := curingOf(shot, l.ID); c != nil && c.Cups != nil && c.Cups.Possible && len(c.Cups.Batches) > 1 && c.Cups.Of(&l.Mix) {
-		of := len(c.Cups.Batches)
+	w.which = ""
+	if cups := severalCups(shot, l); cups != nil {
+		of := len(cups.Batches)
 		at := shot.Project.CupsBegun(l.ID)
 		if w.cupful.Begun {
 			at--
 		}
 		at = min(at, of-1)
-		w.mix = l.Mix.ForCup(&c.Cups.Batches[at])
-		title = fmt.Sprintf("At the scale, cup %d of %d", at+1, of)
+		w.mix = l.Mix.ForCup(&cups.Batches[at])
+		w.which = fmt.Sprintf(", cup %d of %d", at+1, of)
 	}
-	w.card.SetTitle(title)
+	w.card.SetTitle("At the scale" + w.which)
 }
 
 // seeLadder lists what the scale should read, step by step.
@@ -208,7 +210,7 @@ func (w *mixWeigh) weigh() {
 	w.ground.Refresh()
 	w.why.SetText(w.aim.Why)
 	w.keep.Hidden = w.aim.Kind == ""
-	w.keep.SetLabel("Keep it: " + w.aim.What + " is in")
+	w.keep.SetLabel(w.keepWords(s, at))
 	if w.mend.late {
 		w.ground.StrokeColor, w.ground.StrokeWidth = p.Stop, 8
 		w.sign.SetLevel(touch.Stop)
@@ -218,6 +220,19 @@ func (w *mixWeigh) weigh() {
 		w.keep.Hidden = true
 	}
 	w.root.Refresh()
+}
+
+// keepWords says what is kept at a reading: that a part is in, or how much was
+// added of it to mend the mix.
+func (w *mixWeigh) keepWords(s unit.Style, reading unit.Mass) string {
+	if r, off := w.mix.Rescue(w.cupful); off {
+		added := r.Add
+		if reading > w.cupful.Gross {
+			added = reading - w.cupful.Gross
+		}
+		return fmt.Sprintf("Keep it: the %s of %s are in", s.MassTo(added, w.mix.Step), r.Part)
+	}
+	return "Keep it: " + w.aim.What + " is in"
 }
 
 // text is what stands in the entry of the scale.

@@ -95,7 +95,7 @@ func TestMixingMendsTooMuchHardener(t *testing.T) {
 	}
 	keep("689.9", "Keep it: A is in")
 	keep("1021.5", "Keep it: B is in")
-	for _, want := range []string{"+6.8 % hardener", "add 47.0 g of A", "in all 1068.5 g", "Only within"} {
+	for _, want := range []string{"+6.8 % hardener", "add 47.0 g of A", "in all 1068.5 g", "There is time"} {
 		if !shows(w.root, want) && !cureSays(w.root, want) {
 			t.Errorf("no %q; %q", want, w.mend.adds.Text())
 		}
@@ -117,7 +117,7 @@ func TestMixingMendsTooMuchHardener(t *testing.T) {
 		t.Errorf("too late, but %q, %q", w.word.Text(), w.togo.text.Text)
 	}
 	typeInto(t, b, mixingKey, metPath, "5")
-	keep("1068.5", "Keep it: A is in")
+	keep("1068.5", "Keep it: the 47.0 g of A are in")
 	if w.mend.met != nil || p.in.form.Field(metPath) != nil || !shows(w.root, "Within 2 %") {
 		t.Errorf("mended: %q", w.inCup.Text())
 	}
@@ -178,6 +178,9 @@ func TestMixingWeighsCupByCup(t *testing.T) {
 	s := p.shot.Project.Style
 	if !shows(p.weigh.root, "At the scale, cup 1 of 2") || !shows(p.weigh.root, "+"+s.MassTo(first.A, l.Mix.Step)) {
 		t.Errorf("the first cup: %v", texts(p.weigh.root))
+	}
+	if want := "In 2 cups, each weighed for itself: the first " + s.MassTo(first.A, l.Mix.Step) + " of A"; !cureSays(p.numbers.all, want) {
+		t.Errorf("the whole mix is still told as one cup: %q", p.numbers.ladder.Text())
 	}
 	b.reads(s.MassTo(first.A, l.Mix.Step))
 	tapOn(t, p.weigh.root, "Keep it: A is in")

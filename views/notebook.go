@@ -22,6 +22,7 @@ type notebookPage struct {
 	window  fyne.Window
 	in      *inputs
 	frame   *frame
+	running *runningStrip
 	list    *projectList
 	piece   *openPiece
 	units   *unitsPage
@@ -34,6 +35,7 @@ type notebookPage struct {
 
 func newNotebook(d *Desk, w fyne.Window) page {
 	p := &notebookPage{desk: d, window: w, in: newInputs(d, notebookKey)}
+	p.running = newRunningStrip(d)
 	p.list = newProjectList(d)
 	p.piece = newOpenPiece(d, p.in, func() { p.turnTo(p.history.root) }, func() { p.turnTo(p.units.root) })
 	back := func() { p.in.form.CommitAll(); p.turnTo(p.piece.root) }
@@ -41,7 +43,7 @@ func newNotebook(d *Desk, w fyne.Window) page {
 	p.history = newHistoryPage(d, back)
 	p.empty = newEmptyPage(d)
 	right := container.NewStack(p.piece.root, p.units.root, p.history.root, p.empty)
-	body := container.New(listBeside{}, p.list.root, widget.NewSeparator(), right)
+	body := asRead(p.running.root, container.New(listBeside{}, p.list.root, widget.NewSeparator(), right), nil)
 	p.frame = newFrame(d, "Which piece, and what comes next?", nil, body, nil)
 	p.turnTo(p.piece.root)
 	w.SetOnDropped(p.dropped)
@@ -56,6 +58,7 @@ func (p *notebookPage) see(shot app.Snapshot) {
 	now := p.desk.session.Now()
 	p.frame.see(&shot)
 	p.frame.setAnswer(headline(&shot, now))
+	p.run(now)
 	p.list.see(shot)
 	if shot.Open {
 		p.in.see(&shot)
@@ -107,7 +110,15 @@ func (p *notebookPage) focus(field string) bool {
 
 func (p *notebookPage) commit() { p.in.form.CommitAll() }
 
+// run moves all clocks on.
+func (p *notebookPage) run(now time.Time) {
+	if p.running.see(&p.shot, now) {
+		p.frame.root.Refresh()
+	}
+}
+
 func (p *notebookPage) tick(now time.Time) {
+	p.run(now)
 	p.list.tick(now)
 	if !p.shot.Open {
 		return

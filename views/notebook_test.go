@@ -24,7 +24,7 @@ func TestNotebookTellsWhatStands(t *testing.T) {
 	b.desk.windows.Window(notebookKey).Resize(fyne.NewSize(1180, 700))
 	for _, want := range []string{
 		"320 mm across flats, 40 mm deep", "2 layers, 28 mm to the fill line", "nothing poured yet",
-		"Demo, invented.", "demo, invented", "last touched just now", "together",
+		"Demo, invented.", "demo, invented", "touched just now", "together",
 	} {
 		if !shows(p.content(), want) {
 			t.Errorf("no %q among %q", want, texts(p.content()))
@@ -375,7 +375,7 @@ func TestStepsThatCameDueAreTold(t *testing.T) {
 	if err := b.StartPour(b.Snapshot().Plan.Layers[0].ID); err != nil {
 		t.Fatal(err)
 	}
-	b.settle()
+	rested(b)
 	b.desk.keepWatch(b.Now())
 	b.clock.advance(26 * time.Hour)
 	shot := b.Snapshot()

@@ -113,7 +113,7 @@ func (l *projectList) fill() {
 			row.row.OnMove = func(dir int) { l.walk(slices.Index(l.order, c.ID), dir) }
 			l.rows[c.ID] = row
 		}
-		row.see(l.fresh(c, now), open, now)
+		row.see(c, l.clockOf(c.ID), open, now)
 	}
 	l.say(len(found), len(shown))
 	if slices.Equal(order, l.order) && len(l.box.Objects) > 0 {
@@ -203,18 +203,16 @@ func (l *projectList) open(id string) {
 
 // tick brings what is told of the time up to date.
 func (l *projectList) tick(now time.Time) {
-	for _, row := range l.rows {
-		row.card = l.fresh(row.card, now)
+	for id, row := range l.rows {
+		row.clock = l.clockOf(id)
 		row.tick(now)
 	}
 }
 
-// fresh gives the card of the open project the step that is next by now; a card
-// tells of the one that was next when the project was kept.
-func (l *projectList) fresh(c model.Card, now time.Time) model.Card {
-	if l.shot.Open && c.ID == l.shot.Project.ID {
-		step, _ := l.shot.Plan.NextStep(now)
-		c.Next, c.Due = step.Label, step.Due
+// clockOf gives the clock of a piece; nil when it has none.
+func (l *projectList) clockOf(id string) *app.PieceClock {
+	if c, ok := l.shot.Clock(id); ok {
+		return &c
 	}
-	return c
+	return nil
 }

@@ -121,7 +121,7 @@ func newNextStep() *nextStep {
 // see shows the next step of a plan, and those already due.
 func (n *nextStep) see(shot *app.Snapshot, now time.Time) {
 	style := shot.Project.Style
-	step, ok := shot.Plan.NextStep(now)
+	step, ok := shot.NextStep(now)
 	switch {
 	case ok:
 		when := howLong(step.Due, now, style) + ", " + clock(step.Due, now)
@@ -142,7 +142,7 @@ func (n *nextStep) see(shot *app.Snapshot, now time.Time) {
 		}
 	}
 	text := ""
-	if due := shot.Plan.Missed(now); len(due) > 0 {
+	if due := shot.Missed(now); len(due) > 0 {
 		last := due[len(due)-1]
 		text = "Since " + clock(last.Due, now) + " (" + howLong(last.Due, now, style) + "): " + last.Label + "."
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 
+	"meniscus/app"
 	"meniscus/model"
 	"meniscus/model/shape"
 	"meniscus/views/drawing"
@@ -31,6 +32,8 @@ type projectRow struct {
 	stops   *touch.Text
 
 	card    model.Card
+	clock   *app.PieceClock // nil when it has none
+	shop    shopClock
 	palette drawing.Palette
 	drawn   bool
 }
@@ -53,18 +56,15 @@ func newProjectRow(d *Desk, tap func()) *projectRow {
 	return r
 }
 
-// see shows a card; open is the ID of the open project.
-func (r *projectRow) see(c model.Card, open string, now time.Time) {
+// see shows a card with the clock of its piece; open is the ID of the open
+// project.
+func (r *projectRow) see(c model.Card, clock *app.PieceClock, open string, now time.Time) {
 	p := r.desk.palette()
 	if !r.drawn || p != r.palette || !sameSketch(c.Sketch, r.card.Sketch) {
 		r.picture.Set(p.Ground, func(s drawing.Surface) { drawing.PaintSketch(s, c.Sketch, drawing.Style{Palette: p}) })
 	}
-	r.card, r.palette, r.drawn = c, p, true
-	name := c.Name
-	if name == "" {
-		name = "without a name"
-	}
-	r.name.SetText(name)
+	r.card, r.clock, r.palette, r.drawn = c, clock, p, true
+	r.name.SetText(nameOf(c.Name))
 	state := c.State
 	if c.Demo {
 		state = "demo, invented · " + state
@@ -91,16 +91,30 @@ func (r *projectRow) see(c model.Card, open string, now time.Time) {
 
 // tick brings what is told of the time up to date.
 func (r *projectRow) tick(now time.Time) {
-	r.when.SetText("last touched " + touched(r.card.Touched, now))
-	text := ""
-	switch c := r.card; {
-	case c.Next == "" || c.Due.IsZero():
-	case c.Due.Before(now):
-		text = "since " + clock(c.Due, now) + ": " + c.Next
-	default:
-		text = "due " + clock(c.Due, now) + ": " + c.Next
+	next, when := r.nextWords(now)
+	if when != "" {
+		when += " · "
 	}
-	r.next.SetText(text)
+	r.next.SetText(next)
+	r.when.SetText(when + "touched " + touched(r.card.Touched, now))
+}
+
+// nextWords tells of the next step with how long it is to it and when it comes,
+// or of the one that has come due last.
+func (r *projectRow) nextWords(now time.Time) (next, when string) {
+	c := r.clock
+	if c == nil || c.Out {
+		return "", ""
+	}
+	r.shop.set(c.Zone)
+	if step, ok := c.Next(now); ok {
+		return "next: " + stepIn(&step, now), r.shop.near(step.Due, now)
+	}
+	if due := c.CameDue(time.Time{}, now); len(due) > 0 {
+		last := due[len(due)-1]
+		return "since " + r.shop.near(last.Due, now) + ": " + last.Label, ""
+	}
+	return "", ""
 }
 
 // sameSketch tells whether two sketches draw the same.

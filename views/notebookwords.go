@@ -70,7 +70,7 @@ func headline(shot *app.Snapshot, now time.Time) string {
 	if name == "" {
 		name = "A piece without a name"
 	}
-	if step, ok := shot.Plan.NextStep(now); ok {
+	if step, ok := shot.NextStep(now); ok {
 		return name + ": " + step.Label + ", " + howLong(step.Due, now, shot.Project.Style)
 	}
 	if step, ok := nextPour(&shot.Plan); ok {
@@ -160,7 +160,7 @@ func joined(list []string) string {
 
 // cureLine says what stands in the window of the cure.
 func cureLine(shot *app.Snapshot, now time.Time) string {
-	if step, ok := shot.Plan.NextStep(now); ok {
+	if step, ok := shot.NextStep(now); ok {
 		return howLong(step.Due, now, shot.Project.Style) + ": " + step.Label
 	}
 	for _, l := range shot.Plan.Layers {

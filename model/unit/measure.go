@@ -52,6 +52,7 @@ func spellings(list map[string]measure) map[string]measure {
 var kinds = []*kind{&lengths, &areas, &volumes, &masses, &temperatures, &densities, &shares, &angles, &spans, &energies, &heats, &viscosities}
 
 var lengths = kind{noun: "a length", want: "263.5 mm", signed: true, compound: true, units: spellings(map[string]measure{
+	"µm|μm|um|micron|microns":                          {"µm", 1, 1e6, metric},
 	"mm|millimetre|millimetres|millimeter|millimeters": {"mm", 1, 1000, metric},
 	"cm|centimetre|centimetres|centimeter|centimeters": {"cm", 1, 100, metric},
 	"dm|decimetre|decimetres|decimeter|decimeters":     {"dm", 1, 10, metric},

@@ -32,6 +32,7 @@ type Button struct {
 	Bench    bool          // high enough for a gloved finger beside the mold
 	Debounce time.Duration // a tap sooner after the last than this is dropped
 	OnTapped func()
+	OnEscape func() // while it has the focus; may be nil
 
 	trail   string  // a sign at the right end; the label then stands at the left
 	left    bool    // the label stands at the left
@@ -112,6 +113,10 @@ func (b *Button) Tapped(*fyne.PointEvent) {
 // TypedKey taps on Space and Enter.
 func (b *Button) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
+	case fyne.KeyEscape:
+		if b.OnEscape != nil {
+			b.OnEscape()
+		}
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		if !b.off {
 			b.act()

@@ -66,6 +66,9 @@ func newEntry(owner fyne.CanvasObject, lines int) *entry {
 	return e
 }
 
+// Typing is what stands in the entry, also while it is typed into.
+func (e *entry) Typing() string { return e.Text }
+
 // edited tells whether the text differs from the one last set or committed.
 func (e *entry) edited() bool { return e.Text != e.base }
 

@@ -25,6 +25,7 @@ func TestCure(t *testing.T) {
 	p.tool("windowsize", "--sync", p.raise("Cure"), "1900", "1010")
 
 	// A good time to start, taken and given back.
+	p.tap("Cure", "line", "^Dates$")
 	p.tap("Cure", "button", "^Find good times to start$")
 	p.tap("Cure", "text", `^1 · Start \w{3} \d`)
 	p.reach("Cure", "text", "^The next pour is planned for ")
@@ -35,6 +36,7 @@ func TestCure(t *testing.T) {
 	})
 
 	// The pour, the room and the touch of it.
+	p.tap("Cure", "line", "^Now$")
 	p.tap("Cure", "button", "^Start the pour of smoke-grey base$")
 	p.text("Cure", `^\d+ h \d+ min$`)
 	p.reach("Cure", "field", "bench/reading")
@@ -42,6 +44,7 @@ func TestCure(t *testing.T) {
 	p.reach("Cure", "text", `^Noted for .*: 21 °C$`)
 	p.tap("Cure", "button", "^It strings")
 	p.reach("Cure", "text", `^Noted for .*: It strings: early$`)
+	p.tap("Cure", "line", "^Journal$")
 	p.reach("Cure", "text", "^Touched smoke-grey base: it strings$")
 	p.reach("Cure", "text", "^Read 21 °C in the room$")
 	p.reach("Cure", "text", "^Pour of smoke-grey base started, the room at 21 °C$")
@@ -51,6 +54,7 @@ func TestCure(t *testing.T) {
 	p.tap("Cure", "opens", `^\d+(\.\d+)? [hd] \(\d+(\.\d+)? to \d+(\.\d+)?\)$`)
 	p.text("Cure", "^What went in$")
 	p.tap("Cure", "button", "^Close$")
+	p.tap("Cure", "line", "^Now$")
 	p.reach("Cure", "button", "^It strings")
 
 	// A pour noted late, and the window behind it missed.

@@ -38,6 +38,7 @@ func TestEditsWhileBandsRun(t *testing.T) {
 	p.heat()
 	p.key("Layers", "ctrl+5")
 	p.await("the cure window", "Cure", func(w seen) bool { return len(w.Things) > 5 })
+	p.tap("Cure", "line", "^Shop$")
 	p.tap("Cure", "entry", "shop/room")
 	p.question("load", 1)
 	p.question("watch")

@@ -80,7 +80,10 @@ func (p *program) heatPictures(stem string) {
 	p.text("Layers", "^What went in$")
 	p.picture("Layers", stem+"-working.png")
 	p.tap("Layers", "button", "^Close$")
-	for _, c := range [][2]string{{"^1 · ", "table"}, {"^2 · ", "table-2"}, {"^A gloved finger", "bench"}, {"^What happened$", "journal"}} {
+	for _, c := range [][2]string{{"^1 · ", "table"}, {"^2 · ", "table-2"}, {"^A gloved finger", "bench"}, {"^Planned, and what happened$", "journal"}} {
+		if c[1] == "journal" {
+			p.tap("Cure", "line", "^Journal$")
+		}
 		p.reach("Cure", "text", c[0])
 		p.picture("Cure", stem+"-cure-"+c[1]+".png")
 	}

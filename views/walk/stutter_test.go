@@ -33,6 +33,7 @@ func BenchmarkStutter(b *testing.B) {
 	p.await("the cure window", "Cure", func(w seen) bool { return len(w.Things) > 5 })
 	const lasts = 4 * time.Second
 	typing := func() *exec.Cmd {
+		p.tap("Cure", "line", "^Shop$")
 		p.tap("Cure", "entry", "shop/room")
 		keys := []string{"key", "--delay", "80"}
 		for range lasts / (160 * time.Millisecond) {

@@ -40,7 +40,7 @@ var commands = map[string]func(what string) string{
 
 // shown is one thing in a window.
 type shown struct {
-	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line", "opens", "slider", "drawn"
+	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line", "opens", "slider", "drawn", "row", "figure"
 	Path       string // of a field and of its entry; what a slider is for
 	Text       string
 	X, Y, W, H float32
@@ -118,6 +118,14 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 		kind, text, disabled = "select", w.Label, w.Disabled()
 	case *touch.Button:
 		kind, text, disabled = "button", w.Label, w.Disabled()
+	case *touch.Glove:
+		v.add(shown{Kind: "button", Text: w.Label(), X: at.X, Y: at.Y, W: size.Width, H: size.Height, Focused: w.Marked()}, lo, hi)
+		return
+	case *touch.Fit:
+		v.add(shown{Kind: "figure", Text: w.Text(), X: at.X, Y: at.Y, W: size.Width, H: size.Height}, lo, hi)
+		kind, text = "text", w.Text()
+	case *touch.Row:
+		kind, text = "row", wordsIn(w)
 	case *touch.Field:
 		kind, path, text = "field", w.Path(), w.Text()
 		v.field = path
@@ -168,6 +176,17 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 			v.walk(child, lo, hi)
 		}
 	}
+}
+
+// wordsIn gives all that is written in a widget.
+func wordsIn(o fyne.CanvasObject) string {
+	var words []string
+	for _, x := range test.LaidOutObjects(o) {
+		if t, ok := x.(*touch.Text); ok && t.Visible() {
+			words = append(words, t.Text())
+		}
+	}
+	return strings.Join(words, " ")
 }
 
 // add notes a thing: it is in sight where its middle is within the clip.

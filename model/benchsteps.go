@@ -1,0 +1,286 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"meniscus/model/unit"
+)
+
+// act makes the act that writes down an entry of the layer.
+func (w *benchWork) act(label string, kind EntryKind, primary bool) BenchAct {
+	return BenchAct{Label: label, Entry: Entry{Kind: kind, Layer: w.layer.ID}, Primary: primary}
+}
+
+// mixing is the moment of a layer whose pour is still to be started.
+func (w *benchWork) mixing() Moment {
+	if m := &w.layer.Mix; !m.Ready {
+		return Moment{Next: "How much to mix is not known: " + m.Why, Over: true}
+	}
+	cups := w.project.mixCups(w.layer.ID)
+	if len(cups) == 0 {
+		return w.weighing(nil)
+	}
+	c := &cups[len(cups)-1]
+	switch {
+	case !c.begun():
+		return w.weighing(c)
+	case c.runs():
+		return w.stirring()
+	case c.end.Kind == EntryTooHot:
+		m := w.weighing(nil)
+		m.More = "The last cup got too hot: this is another. " + m.More
+		return m
+	}
+	m := Moment{Number: NumberSince, At: c.mixing.At.UTC(), Of: "since mixing was begun", Next: "Pour " + w.layer.Name, Acts: []BenchAct{w.act("Pour started", EntryPourStarted, true)}}
+	t := w.plan.MixTimer(w.project, w.layer.ID, w.ask.Now)
+	if by, ok := t.PourBy(w.workingInCup(c.number)); ok {
+		m.Number, m.At, m.Of = NumberLeft, by.UTC(), "to pour it out"
+	}
+	switch r := w.plan.Recoat(w.layer.ID, w.ask.Now); r.State {
+	case RecoatEarly:
+		m.More = "Early: the window on " + r.Below + " is not open yet."
+	case RecoatLate:
+		m.More = "Late: the window on " + r.Below + " has closed. It holds only where the surface was sanded."
+	}
+	return m
+}
+
+// workingInCup is the working time of a cup by its number, from 1.
+func (w *benchWork) workingInCup(number int) Known[unit.Span] {
+	if c, at := w.cupPlan(), w.cupsBefore(number); c != nil && at < len(c.Batches) {
+		v := c.Batches[at].Working
+		return Known[unit.Span]{Value: v, Low: v, High: v}
+	}
+	return w.layer.Times.Working
+}
+
+// cupsBefore counts the cups before the one of a number, but for those that were
+// lost because they got too hot.
+func (w *benchWork) cupsBefore(number int) int {
+	n := 0
+	for _, c := range w.project.mixCups(w.layer.ID) {
+		if c.number < number && c.end.Kind != EntryTooHot {
+			n++
+		}
+	}
+	return n
+}
+
+// cupPlan is how the mix of the layer is shared among cups; nil where that is
+// not known, or no longer of this mix.
+func (w *benchWork) cupPlan() *CupPlan {
+	if w.curing == nil || w.curing.Project != w.plan.Project {
+		return nil
+	}
+	if l := w.curing.layer(w.layer.ID); l != nil && l.Cups != nil && l.Cups.Possible && l.Cups.Of(&w.layer.Mix) {
+		return l.Cups
+	}
+	return nil
+}
+
+// cupful is the mix of one cup of the layer by its number, which of the cups of
+// the pour it is, and how many there are. Once the pour is started nothing plans
+// the cups any more: what is left is then shared equally among cups no larger
+// than those before.
+func (w *benchWork) cupful(number int) (m MixPlan, at, of int) {
+	m, at = w.layer.Mix, w.cupsBefore(number)+1
+	if c := w.cupPlan(); c != nil && at <= len(c.Batches) {
+		return m.ForCup(&c.Batches[at-1]), at, len(c.Batches)
+	}
+	weighed, largest, _ := w.weighedBefore(number)
+	left := m.Total - weighed
+	if largest <= 0 || left <= 0 {
+		return m, at, at
+	}
+	more := max(math.Ceil(left.Per(largest)-0.05), 1)
+	mass := m.Step.Times(math.Round(left.Times(1 / more).Per(m.Step)))
+	a := m.Step.Times(math.Round(mass.Times(1 / (1 + m.Parts/100)).Per(m.Step)))
+	return m.ForCup(&Batch{Mass: mass, A: a, B: mass - a}), at, at - 1 + int(more)
+}
+
+// weighedBefore adds up what was weighed into the cups before the one of a
+// number, but for those that were lost, and tells the largest of them and
+// whether both parts of each were weighed.
+func (w *benchWork) weighedBefore(number int) (all, largest unit.Mass, whole bool) {
+	whole = true
+	for _, c := range w.project.mixCups(w.layer.ID) {
+		if c.number < number && c.end.Kind != EntryTooHot {
+			mass := c.in.A + c.in.B
+			all, largest, whole = all+mass, max(largest, mass), whole && c.in.HasB
+		}
+	}
+	return all, largest, whole
+}
+
+// cupLeft tells whether a further cup is to be mixed after so many.
+func (w *benchWork) cupLeft(number int) bool {
+	if c := w.cupPlan(); c != nil {
+		return w.cupsBefore(number+1) < len(c.Batches)
+	}
+	all, _, whole := w.weighedBefore(number + 1)
+	total := w.layer.Mix.Total
+	return whole && total-all > total.Times(cupWorth)
+}
+
+// cupWorth is the share of a mix from which what was not weighed is a further
+// cup, and not what a changed plan asks for more.
+const cupWorth = 0.1
+
+// weighing is the moment of a cup at the scale; nil is one that is still to be
+// begun.
+func (w *benchWork) weighing(cup *mixCup) Moment {
+	p, s := w.project, w.project.Style
+	afresh := cup == nil
+	in := InCup{Cup: p.Mixing.Cup.Value, Gross: p.Mixing.Cup.Value}
+	number := len(p.mixCups(w.layer.ID)) + 1
+	if !afresh && cup.in.Begun {
+		in, number = cup.in, cup.number
+	}
+	m, nth, of := w.cupful(number)
+	var got Moment
+	at := in.Gross
+	typed := false
+	if w.ask.Reading != "" {
+		r, err := s.TakeMass(w.ask.Reading)
+		if at, typed = r.Value, err == nil; !typed {
+			at, got.More = in.Gross, capital(words(err))
+		}
+	}
+	aim := m.Aim(in, at, s)
+	write := func(x unit.Mass) string { return s.MassTo(x, m.Step) }
+	got.Number, got.Figure = NumberReads, write(aim.Until)
+	got.Of = "on the scale when " + aim.What + " is in"
+	got.Next = fmt.Sprintf("Pour %s of %s", write(aim.Until-in.Gross), aim.What)
+	if of > 1 {
+		got.Next = fmt.Sprintf("Cup %d of %d: pour %s of %s", nth, of, write(aim.Until-in.Gross), aim.What)
+	}
+	if typed {
+		got.Number, got.Figure, got.State = NumberToGo, aim.Shown(s), aim.State
+		got.Of = "of " + aim.What + " to go"
+		got.Next = "Pour until the scale reads " + write(aim.Until)
+		switch aim.State {
+		case AimOver:
+			got.Of, got.Next = "of "+aim.What+" over", "The scale should have read "+write(aim.Until)
+		case AimThere:
+			got.Of, got.Next = "to go: "+aim.What+" is in", "The scale reads "+write(aim.Until)
+		}
+	}
+	if got.More == "" {
+		got.More = w.beside(in, &aim)
+	}
+	if aim.Kind == "" {
+		return w.stirIn(got, &aim, &m, in, typed)
+	}
+	got.Acts = []BenchAct{w.keep(&aim, in, afresh || !cup.in.Begun, typed)}
+	if afresh && number == 1 && !typed {
+		got.Acts = append(got.Acts, w.act("All is in: mixing", EntryMixing, false))
+	}
+	return got
+}
+
+// beside is what else to know at the scale: why the aim is not the plan's, or
+// what the empty cup weighs.
+func (w *benchWork) beside(in InCup, aim *Aim) string {
+	switch {
+	case aim.Why != "":
+		return aim.Why
+	case in.Begun:
+		return ""
+	case w.project.Mixing.Cup.Given():
+		return "The empty cup, stick and all: " + w.project.Style.Mass(in.Cup) + "."
+	}
+	return "Set the scale to nothing with the empty cup on."
+}
+
+// keep is the act that says that a part is in: as the scale read, or at the mark
+// where no reading was typed.
+func (w *benchWork) keep(aim *Aim, in InCup, afresh, typed bool) BenchAct {
+	p := w.project
+	a := w.act(aim.What+" is in", aim.Kind, true)
+	if typed {
+		a.Label = "Keep it: " + a.Label
+		e, err := p.WeighedEntry(w.layer.ID, aim.Kind, w.ask.Reading, afresh)
+		if a.Entry = e; err != nil {
+			a.Refused = capital(words(err))
+			if problem, ok := err.(*Problem); ok {
+				a.Refused = capital(problem.Message)
+			}
+		}
+		return a
+	}
+	step := w.layer.Mix.Step
+	until := step.Times(math.Round(aim.Until.Per(step)))
+	a.Entry.Gross = unit.Taken[unit.Mass]{Value: until, Written: p.Style.MassTo(until, step)}
+	a.Entry.Text = "at the mark, not read"
+	if afresh {
+		if a.Entry.Cup = p.Mixing.Cup; !a.Entry.Cup.Given() {
+			a.Entry.Cup = unit.Taken[unit.Mass]{Written: p.Style.Mass(0)}
+		}
+	}
+	return a
+}
+
+// stirIn is the moment in which A and B are in: what is stirred in comes next,
+// where there is any, and then mixing begins.
+func (w *benchWork) stirIn(got Moment, aim *Aim, m *MixPlan, in InCup, typed bool) Moment {
+	act := w.act("Mixing", EntryMixing, true)
+	s := w.project.Style
+	if len(m.Additives) == 0 {
+		got.Number, got.Figure, got.Of = NumberReads, s.MassTo(in.A+in.B, m.Step), "of A and B in the cup"
+		got.State = ""
+		got.Next = "Scrape the walls, and mix"
+		got.Acts = []BenchAct{act}
+		return got
+	}
+	var names []string
+	until := in.Gross
+	for _, d := range m.Additives {
+		adds := (in.A + in.B).Times(d.Share)
+		until += adds
+		names = append(names, s.MassTo(adds, m.Step)+" of "+d.Name)
+	}
+	if !typed {
+		got.Figure, got.Of = s.MassTo(until, m.Step), "on the scale when all is in"
+		got.Next = "Stir in " + strings.Join(names, " and ")
+	}
+	act.Label = capital(aim.What) + " is in: mixing"
+	if len(m.Additives) > 1 {
+		act.Label = "All is in: mixing"
+	}
+	act.Entry.Text = strings.Join(names, " and ") + " stirred in, at the mark, not read"
+	if typed {
+		act.Entry.Text = strings.Join(names, " and ") + " to stir in; the scale read " + w.ask.Reading
+	}
+	got.Acts = []BenchAct{act}
+	return got
+}
+
+// stirring is the moment while a cup is mixed.
+func (w *benchWork) stirring() Moment {
+	t := w.plan.MixTimer(w.project, w.layer.ID, w.ask.Now)
+	m := Moment{Number: NumberLeft, At: t.Begun.Add(t.Total.Duration()), Of: "of mixing to go", Next: t.Now.Words, Acts: []BenchAct{w.act("Mixed", EntryMixed, true)}}
+	if t.State == MixRuns && t.Next.Act != MixEnd {
+		m.More = "Then: " + lower(t.Next.Words) + "."
+	}
+	if t.State == MixOver {
+		m.Number, m.At, m.Of = NumberSince, m.At.UTC(), "since mixing could be over"
+	}
+	return m
+}
+
+// capital begins a text with a capital letter; lower with a small one.
+func capital(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+func lower(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToLower(text[:1]) + text[1:]
+}

@@ -1,0 +1,319 @@
+package model
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"meniscus/model/unit"
+)
+
+// benchTray is a tray of two pours with a tint in the first, washers in the
+// first pour and heads that stand on it.
+func benchTray() Project {
+	p := tray(300, 200, 30, 10)
+	for kind, f := range map[string]*Figure[unit.Span]{"working": &p.Sheets[0].WorkingTime, "from": &p.Sheets[0].RecoatFrom, "to": &p.Sheets[0].RecoatTo, "demold": &p.Sheets[0].Demold, "cure": &p.Sheets[0].FullCure} {
+		hours := map[string]float64{"working": 1, "from": 6, "to": 20, "demold": 48, "cure": 120}[kind]
+		*f = Figure[unit.Span]{Taken: given(unit.Hour.Times(hours)), At: given(unit.Celsius(20))}
+	}
+	p.Shop.Room = given(unit.Celsius(20))
+	p.Mixing.Cup, p.Mixing.ScaleStep = given(64.3*unit.Gram), given(0.1*unit.Gram)
+	p.Layers[0].Tint = Tint{Name: "grey", Share: given(unit.Share(0.015))}
+	p.Layers = append(p.Layers, Layer{ID: "l2", Name: "top", By: ToDepth, To: mm(5), Sheet: "s1"})
+	coin := Insert{Count: 3, Kind: InsertStanding, Diameter: mm(20), Tall: mm(3)}
+	a, b := coin, coin
+	a.ID, a.Name, a.On = "i1", "washers", OnFloor
+	b.ID, b.Name, b.On, b.Layer = "i2", "heads", OnLayer, "l1"
+	p.Inserts = []Insert{a, b}
+	return p
+}
+
+// benchRun is a piece being worked on: acts are touched, and time goes by.
+type benchRun struct {
+	p    Project
+	now  time.Time
+	ask  BenchAsk
+	made *Plan // stands for the plan, but for what the journal changes; nil for the plan itself
+}
+
+func (r *benchRun) moment() Moment {
+	var plan Plan
+	if r.made == nil {
+		plan = Make(r.p)
+	} else {
+		plan = *r.made
+		plan.Layers = slices.Clone(plan.Layers)
+		for i := range plan.Layers {
+			plan.Layers[i].Status = Planned
+			if _, begun := r.p.PourStart(plan.Layers[i].ID); begun {
+				plan.Layers[i].Status = Poured
+			}
+		}
+		plan.Steps = r.p.steps(plan.Layers)
+	}
+	r.ask.Now = r.now
+	return plan.Moment(&r.p, &Curing{}, r.ask)
+}
+
+// touch does an act of the moment, as the window would.
+func (r *benchRun) touch(a BenchAct) error {
+	if a.Turn != NoTurning {
+		r.ask.Layer, r.ask.Touch = a.To, a.Turn == TurnTouch
+		return nil
+	}
+	e := a.Entry
+	e.ID, e.At = "n"+itoa(len(r.p.Journal)), r.now
+	r.ask.Reading, r.ask.Touch = "", false
+	return r.p.Log(e, r.now)
+}
+
+// TestMomentsOfAPour walks through the whole of two pours. At 20 °C, that of the
+// sheet, its hours hold as they stand; the masses are those of the plan.
+func TestMomentsOfAPour(t *testing.T) {
+	r := benchRun{p: benchTray(), now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}
+	plan := Make(r.p)
+	s := r.p.Style
+	first, second := plan.Layers[0].Mix, plan.Layers[1].Mix
+	cup := 64.3 * unit.Gram
+	reads := func(m *MixPlan, x unit.Mass) string { return s.MassTo(x, m.Step) }
+	tint := m0(first.Total.Times(0.015), first.Step)
+	for i, c := range []struct {
+		wait   time.Duration // before it
+		number NumberKind
+		figure string        // of a mass
+		value  time.Duration // of a time
+		next   string        // how it begins
+		acts   string        // the first is the primary one, unless it begins with "-"
+		touch  string        // which act follows
+	}{
+		{0, NumberReads, reads(&first, cup+first.A), 0, "Pour " + reads(&first, first.A) + " of A", "A is in, All is in: mixing", "A is in"},
+		{time.Minute, NumberReads, reads(&first, cup+first.Total), 0, "Pour " + reads(&first, first.B) + " of B", "B is in", "B is in"},
+		{time.Minute, NumberReads, reads(&first, cup+first.Total+tint), 0, "Stir in " + reads(&first, tint) + " of grey", "Grey is in: mixing", "Grey is in: mixing"},
+		{30 * time.Second, NumberLeft, "", 4*time.Minute + 30*time.Second, "Stir slowly", "Mixed", ""},
+		{4 * time.Minute, NumberLeft, "", 30 * time.Second, "Change the cup", "Mixed", "Mixed"},
+		// 0.7 of an hour from when the parts met, five and a half minutes ago
+		{0, NumberLeft, "", 42*time.Minute - 330*time.Second, "Pour pour", "Pour started", "Pour started"},
+		{10 * time.Minute, NumberLeft, "", 50 * time.Minute, "Pour, and place 3 washers", "Placed washers, Pour ended", "Placed washers"},
+		{0, NumberLeft, "", 50 * time.Minute, "Pour all of it", "Pour ended", "Pour ended"},
+		{50 * time.Minute, NumberLeft, "", 5 * time.Hour, "Then touch it", "-Touch it now, Weigh top", ""},
+		{5 * time.Hour, NumberLeft, "", 14 * time.Hour, "Touch pour", "Like tape, It strings, Hard", "It strings"},
+		{time.Minute, NumberLeft, "", 14 * time.Minute, "Then touch it", "-Touch it now, Weigh top", "Touch it now"},
+		{0, NumberLeft, "", 14*time.Hour - time.Minute, "Touch pour", "Like tape, It strings, Hard", "It strings"},
+		{20 * time.Minute, NumberLeft, "", 13*time.Hour + 39*time.Minute, "Touch pour", "Like tape, It strings, Hard", "Like tape"},
+		{0, NumberLeft, "", 13*time.Hour + 39*time.Minute, "Place 3 heads on pour", "Placed heads, Weigh top", "Placed heads"},
+		{0, NumberReads, reads(&second, cup+second.A), 0, "Pour " + reads(&second, second.A) + " of A", "A is in, All is in: mixing", "A is in"},
+		{time.Minute, NumberReads, reads(&second, cup+second.Total), 0, "Pour " + reads(&second, second.B) + " of B", "B is in", "B is in"},
+		{time.Minute, NumberReads, reads(&second, second.Total), 0, "Scrape the walls", "Mixing", "Mixing"},
+		{6 * time.Minute, NumberSince, "", 3 * time.Minute, "Hold it to the light", "Mixed", "Mixed"},
+		{0, NumberLeft, "", 35 * time.Minute, "Pour top", "Pour started", "Pour started"},
+		{time.Minute, NumberLeft, "", 59 * time.Minute, "Pour all of it", "Pour ended", "Pour ended"},
+		{59 * time.Minute, NumberLeft, "", 47 * time.Hour, "Leave it", "", ""},
+		{48 * time.Hour, NumberSince, "", time.Hour, "Take it out", "It is out, stiff, Out, but bent", "It is out, stiff"},
+		{time.Hour, NumberLeft, "", 70 * time.Hour, "Keep it warm", "", ""},
+		{100 * time.Hour, NoNumber, "", 0, "All steps are done", "", ""},
+	} {
+		r.now = r.now.Add(c.wait)
+		m := r.moment()
+		if m.Number != c.number || m.Figure != c.figure || !strings.HasPrefix(m.Next, c.next) {
+			t.Errorf("step %d: %+v, want %+v", i, m, c)
+		}
+		if got := m.Value(r.now).Round(time.Second); got != c.value {
+			t.Errorf("step %d: %v %s, want %v", i, got, m.Of, c.value)
+		}
+		checkMoment(t, i, &m)
+		var labels []string
+		var do *BenchAct
+		for k := range m.Acts {
+			a := &m.Acts[k]
+			if a.Primary {
+				labels = append([]string{a.Label}, labels...)
+			} else {
+				labels = append(labels, a.Label)
+			}
+			if a.Label == c.touch {
+				do = a
+			}
+		}
+		if got, want := strings.Join(labels, ", "), strings.TrimPrefix(c.acts, "-"); got != want {
+			t.Errorf("step %d offers %q, want %q", i, got, want)
+		}
+		if c.touch == "" {
+			continue
+		}
+		if do == nil {
+			t.Fatalf("step %d: no %q", i, c.touch)
+		}
+		if err := r.touch(*do); err != nil {
+			t.Fatalf("step %d: %v", i, err)
+		}
+	}
+	if list := r.p.Validate(); len(list) > 0 {
+		t.Errorf("%v", list)
+	}
+}
+
+// m0 is a mass in whole last digits of the scale.
+func m0(m, step unit.Mass) unit.Mass { return step.Times(float64(int64(m.Per(step) + 0.5))) }
+
+// checkMoment holds a moment to what is promised of each.
+func checkMoment(t interface{ Errorf(string, ...any) }, i int, m *Moment) {
+	primary := 0
+	for _, a := range m.Acts {
+		if a.Primary {
+			primary++
+		}
+		if a.Label == "" || a.Turn == NoTurning && a.Entry.Kind == "" {
+			t.Errorf("step %d: an act does nothing: %+v", i, a)
+		}
+	}
+	if primary > 1 || primary == 0 && m.Number != NumberLeft && !m.Over {
+		t.Errorf("step %d: %d primary acts: %+v", i, primary, *m)
+	}
+	if m.Next == "" || (m.Number != NoNumber) != (m.Of != "") {
+		t.Errorf("step %d says too little: %+v", i, *m)
+	}
+	if (m.Number == NumberReads || m.Number == NumberToGo) != (m.Figure != "") || (m.Number == NumberLeft || m.Number == NumberSince) == m.At.IsZero() {
+		t.Errorf("step %d has no number: %+v", i, *m)
+	}
+}
+
+// Whatever is touched, there is one thing to do or a time to wait for; and what
+// was touched last, taken back, leaves the moment before.
+func TestMomentsByAnyTouch(t *testing.T) {
+	plan := Make(benchTray())
+	rapid.Check(t, func(t *rapid.T) {
+		r := benchRun{p: benchTray(), now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC), made: &plan}
+		if rapid.Bool().Draw(t, "no cup weighed") {
+			r.p.Mixing.Cup = unit.Taken[unit.Mass]{}
+		}
+		for i := range 40 {
+			r.now = r.now.Add(rapid.SampledFrom([]time.Duration{time.Second, time.Minute, 20 * time.Minute, 3 * time.Hour, 30 * time.Hour}).Draw(t, "wait"))
+			if rapid.IntRange(0, 3).Draw(t, "typed") == 0 {
+				r.ask.Reading = rapid.SampledFrom([]string{"100", "350.5 g", "1 lb", "x", "2000", "64.3"}).Draw(t, "reading")
+			}
+			m := r.moment()
+			checkMoment(t, i, &m)
+			hot := BenchAct{Label: "too hot", Entry: Entry{Kind: EntryTooHot, Layer: m.Layer}}
+			acts := m.Acts
+			if rapid.IntRange(0, 9).Draw(t, "hot") == 0 && m.Layer != "" {
+				acts = []BenchAct{hot}
+			}
+			if len(acts) == 0 {
+				continue
+			}
+			a := rapid.SampledFrom(acts).Draw(t, "act")
+			if a.Refused != "" {
+				r.ask.Reading = ""
+				continue
+			}
+			was := r.ask
+			if err := r.touch(a); err != nil {
+				t.Fatalf("%s: %v", a.Label, err)
+			}
+			if a.Turn != NoTurning || rapid.Bool().Draw(t, "keep it") {
+				continue
+			}
+			e, name, ok := r.p.LastAct(r.now)
+			if !ok || name == "" || e.Kind != a.Entry.Kind {
+				t.Fatalf("%s cannot be taken back: %v %q", a.Label, e, name)
+			}
+			if err := r.touch(BenchAct{Entry: Entry{Kind: EntryWithdrawn, Of: e.ID}}); err != nil {
+				t.Fatal(err)
+			}
+			r.ask = was
+			if got := r.moment(); !reflect.DeepEqual(got, m) {
+				t.Fatalf("%s taken back leaves %+v, it was %+v", a.Label, got, m)
+			}
+		}
+		if list := r.p.Validate(); len(list) > 0 {
+			t.Fatalf("it leaves %v", list)
+		}
+	})
+}
+
+// A reading that is typed shows what is to go, how near it is, and is what the
+// act keeps; B follows an A that went over.
+func TestMomentsAtTheScale(t *testing.T) {
+	r := benchRun{p: benchTray(), now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}
+	m := Make(r.p).Layers[0].Mix
+	s := r.p.Style
+	until := 64.3*unit.Gram + m.A
+	for _, c := range []struct {
+		off   unit.Mass // of the reading
+		state AimState
+	}{{-100 * unit.Gram, AimFar}, {-5 * unit.Gram, AimNear}, {0, AimThere}, {4 * unit.Gram, AimOver}} {
+		r.ask.Reading = s.MassTo(until+c.off, m.Step)
+		got := r.moment()
+		if got.Number != NumberToGo || got.State != c.state || !strings.HasPrefix(got.Acts[0].Label, "Keep it") {
+			t.Errorf("at %s: %+v", r.ask.Reading, got)
+		}
+		within(t, "kept", float64(got.Acts[0].Entry.Gross.Value), float64(until+c.off), 1e-9)
+	}
+	if err := r.touch(r.moment().Acts[0]); err != nil {
+		t.Fatal(err)
+	}
+	if got := r.moment(); !strings.Contains(got.More, "because A is") || !strings.HasPrefix(got.Next, "Pour "+s.MassTo(m.bFor(m.A+4*unit.Gram), m.Step)) {
+		t.Errorf("B after too much of A: %+v", got)
+	}
+	r.ask.Reading = "10"
+	if got := r.moment(); got.Acts[0].Refused == "" {
+		t.Errorf("less than the cup is taken: %+v", got)
+	}
+}
+
+// Where the mix goes into several cups each has its turn; what the last of them
+// leaves is not weighed again.
+func TestMomentsOfSeveralCups(t *testing.T) {
+	r := benchRun{p: benchTray(), now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}
+	r.p.Inserts = nil
+	plan := Make(r.p)
+	m := plan.Layers[0].Mix
+	half := m0(m.Total.Times(0.5), m.Step)
+	a := m0(half.Times(1/1.45), m.Step)
+	c := Curing{Project: plan.Project, Layers: []LayerCuring{{ID: "l1", Cups: &CupPlan{Ready: true, Possible: true, Batches: []Batch{
+		{Mass: half, A: a, B: half - a, Working: unit.Hour}, {Mass: m.Total - half, A: m.A - a, B: m.B - (half - a), Working: unit.Hour},
+	}}}}}
+	var said []string
+	for i := 0; i < 30; i++ {
+		plan := Make(r.p)
+		r.ask.Now = r.now
+		if _, begun := r.p.PourStart("l1"); begun {
+			c.Layers[0].Cups = nil // as the simulation has it
+		}
+		at := plan.Moment(&r.p, &c, r.ask)
+		said = append(said, at.Next)
+		if at.Layer != "l1" || len(at.Acts) == 0 || !at.Acts[0].Primary {
+			break
+		}
+		if err := r.touch(at.Acts[0]); err != nil {
+			t.Fatal(err)
+		}
+		r.now = r.now.Add(time.Minute)
+	}
+	all := strings.Join(said, "\n")
+	for _, want := range []string{"Cup 1 of 2: pour " + r.p.Style.MassTo(a, m.Step), "Cup 2 of 2: pour ", "Then touch it"} {
+		if strings.Count(all, want) == 0 {
+			t.Errorf("no %q in\n%s", want, all)
+		}
+	}
+	if n := r.p.CupsBegun("l1"); n != 2 {
+		t.Errorf("%d cups were weighed:\n%s", n, all)
+	}
+	weighed := unit.Mass(0)
+	for _, c := range r.p.mixCups("l1") {
+		weighed += c.in.A + c.in.B
+	}
+	within(t, "weighed in all", weighed.Grams(), m.Total.Grams(), 2*m.Step.Grams())
+}
+
+func TestMomentOfNothing(t *testing.T) {
+	p := Blank("x", "nothing")
+	plan := Make(p)
+	if m := plan.Moment(&p, &Curing{}, BenchAsk{Now: time.Unix(1e9, 0)}); !m.Over || len(m.Acts) > 0 {
+		t.Errorf("%+v", m)
+	}
+}

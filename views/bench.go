@@ -1,0 +1,321 @@
+package views
+
+import (
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/views/look"
+	"meniscus/views/touch"
+)
+
+// benchMode is what the buttons of the bench look are for.
+type benchMode int
+
+const (
+	benchActs benchMode = iota // what follows in the work
+	benchMore                  // what may happen at any moment
+	benchKeys                  // typing what the scale reads
+	benchWarm                  // typing a temperature
+	benchNote                  // a few words
+	benchHot                   // what to do where it got too hot
+)
+
+// benchLook takes a whole window and shows only what is needed with gloves on
+// and eyes elsewhere: one number, the next step, and the buttons of the moment.
+// It holds the focus; its buttons never do.
+type benchLook struct {
+	widget.BaseWidget
+	cover *cover
+	shot  app.Snapshot
+	timed model.Plan
+	at    model.Moment
+	ask   model.BenchAsk
+	mode  benchMode
+	typed string
+	card  string    // what to do where it got too hot
+	said  string    // what went wrong at the last touch
+	since time.Time // acts from then on can be taken back
+	last  time.Time // the last touch
+	fresh bool      // the key that is down has done nothing yet
+	wait  int       // so many entries the journal has until the last act is in it; 0 for no act under way
+
+	ground *canvas.Rectangle
+	box    *canvas.Rectangle // round the number, told by its edge
+	sign   *touch.Sign
+	number *touch.Fit
+	of     *touch.Fit
+	next   *touch.Fit
+	more   *touch.Fit
+	rows   [][]*touch.Glove // the buttons, by row
+	built  string           // what the rows are built of
+	mark   int              // the button that Space touches, counted through the rows; -1 for none
+}
+
+var (
+	_ fyne.Focusable  = (*benchLook)(nil)
+	_ desktop.Keyable = (*benchLook)(nil)
+)
+
+func newBenchLook(c *cover, layer string) *benchLook {
+	b := &benchLook{cover: c, since: c.desk.session.Now().Add(-time.Millisecond), mark: -1}
+	b.ask.Layer = layer
+	b.ground, b.box = canvas.NewRectangle(nil), canvas.NewRectangle(nil)
+	b.box.CornerRadius = 14
+	b.sign = touch.NewSign(touch.Note, 44)
+	b.number = touch.NewFit(420, 60, 1)
+	b.number.Align = fyne.TextAlignCenter
+	b.of, b.next, b.more = touch.NewFit(benchFar, 20, 1), touch.NewFit(benchFar*1.15, 20, 2), touch.NewFit(benchFar*0.62, 17, 2)
+	b.of.Align, b.next.Align, b.more.Align = fyne.TextAlignCenter, fyne.TextAlignCenter, fyne.TextAlignCenter
+	b.more.Bold = false
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// see follows a snapshot.
+func (b *benchLook) see(shot app.Snapshot) {
+	if b.wait > 0 && len(shot.Project.Journal) >= b.wait || shot.Project.ID != b.shot.Project.ID {
+		b.wait = 0
+	}
+	b.shot, b.timed = shot, shot.Timed()
+	b.show()
+}
+
+// show tells how the work stands now, and draws what has changed.
+func (b *benchLook) show() {
+	now := b.cover.desk.session.Now()
+	b.ask.Now, b.ask.Reading = now, ""
+	if b.mode == benchKeys {
+		b.ask.Reading = b.typed
+	}
+	b.at = b.timed.Moment(&b.shot.Project, &b.shot.Curing, b.ask)
+	if b.mode == benchKeys && b.at.Number != model.NumberReads && b.at.Number != model.NumberToGo {
+		b.mode, b.typed = benchActs, ""
+	}
+	b.build()
+	b.write(now)
+}
+
+// write shows the number and the words of the moment.
+func (b *benchLook) write(now time.Time) {
+	figure, as, of, next, more := b.at.Figure, b.at.Figure, b.at.Of, b.at.Next, b.at.More
+	if b.at.Number == model.NumberLeft || b.at.Number == model.NumberSince {
+		var form string
+		figure, form = benchClock(b.at.Value(now), b.at.Number == model.NumberLeft)
+		of += form
+		as = benchWidest(figure)
+	}
+	switch b.mode {
+	case benchKeys:
+		next = "Type what the scale reads, cup and all"
+		if b.typed != "" {
+			next = "Typed " + b.typed + ". " + b.at.Next
+		}
+	case benchWarm:
+		figure, of, next, more = b.typed+" °"+string(b.shot.Project.Style.TempUnit()), "read now", "Type the temperature", ""
+		as = figure
+	case benchNote:
+		next, more = b.typed+"_", "Touch a word, or type and press Enter."
+	case benchHot:
+		figure, as, of, next, more = "", "", "Stop: too hot", b.card, ""
+	}
+	if b.said != "" {
+		more = b.said
+	}
+	if b.cover.lock != nil {
+		next, more = lockWords, ""
+	}
+	word := capitalised(string(b.at.State))
+	if word != "" && (b.mode == benchActs || b.mode == benchMore || b.mode == benchKeys) {
+		of = word + " · " + of
+	}
+	b.number.SetLike(figure, as)
+	b.of.SetText(of)
+	b.next.Lines, b.next.Align = 2, fyne.TextAlignCenter
+	if b.mode == benchHot {
+		b.next.Lines, b.next.Align = 14, fyne.TextAlignLeading
+	}
+	b.next.SetText(next)
+	b.more.SetText(more)
+	b.edge()
+}
+
+// edge draws the ground, and round the number how near its mark it is: by the
+// strength of the edge and a sign as well as by colour.
+func (b *benchLook) edge() {
+	p := look.Current()
+	fill, stroke, width, level := p.Ground, p.Ground, float32(0), touch.Note
+	switch b.at.State {
+	case model.AimFar:
+		stroke, width = p.Line, 2
+	case model.AimNear:
+		fill, stroke, width, level = p.Press, p.Accent, 8, touch.Check
+	case model.AimThere:
+		stroke, width, level = p.Ink, 14, touch.Stop
+	case model.AimOver:
+		stroke, width, level = p.Stop, 14, touch.Stop
+	}
+	b.sign.SetLevel(level)
+	hidden := b.at.State == "" || b.at.State == model.AimFar
+	if b.ground.FillColor != p.Ground || b.box.FillColor != fill || b.box.StrokeColor != stroke || b.box.StrokeWidth != width || b.sign.Hidden != hidden {
+		b.ground.FillColor = p.Ground
+		b.box.FillColor, b.box.StrokeColor, b.box.StrokeWidth = fill, stroke, width
+		b.sign.Hidden = hidden
+		b.Refresh()
+	}
+}
+
+// lockWords say how the lock for wiping is taken off.
+const lockWords = "Locked: wipe the screen. To go on, touch 1 and then 2, or press Escape"
+
+// do does what a button is for, once: a wet glove touches twice, and a key that
+// is held down repeats.
+func (b *benchLook) do(act func()) {
+	now := b.cover.desk.session.Now()
+	gone := now.Sub(b.last)
+	b.last = now
+	if b.cover.lock != nil || gone >= 0 && gone < touch.Settle {
+		return
+	}
+	b.said = ""
+	act()
+	b.show()
+}
+
+// act writes down what has happened, or turns to what the act leads to.
+func (b *benchLook) act(a model.BenchAct) {
+	switch {
+	case a.Refused != "":
+		b.said = a.Refused
+	case a.Turn != model.NoTurning:
+		b.ask.Layer, b.ask.Touch = a.To, a.Turn == model.TurnTouch
+	case b.keep(a.Entry):
+		b.ask.Touch = false
+		b.turn(benchActs)
+	}
+}
+
+// keep writes an entry down; false where it could not be, or another is still on
+// its way.
+func (b *benchLook) keep(e model.Entry) bool {
+	return b.log(func() error { return b.cover.desk.session.Happened(e) })
+}
+
+// log has something written down.
+func (b *benchLook) log(write func() error) bool {
+	if b.wait > 0 {
+		return false
+	}
+	b.wait = len(b.shot.Project.Journal) + 1
+	if err := write(); err != nil {
+		b.wait, b.said = 0, problemWords(err)
+		return false
+	}
+	return true
+}
+
+// takeBack takes back what was touched last.
+func (b *benchLook) takeBack() {
+	if e, _, ok := b.shot.Project.LastAct(b.since); ok {
+		b.log(func() error { return b.cover.desk.session.Withdraw(e.ID) })
+	}
+}
+
+// turn shows other buttons, with nothing typed.
+func (b *benchLook) turn(mode benchMode) { b.mode, b.typed = mode, "" }
+
+// leave goes back by one: to the acts of the moment, and from there to the page.
+func (b *benchLook) leave() {
+	switch {
+	case b.typed != "":
+		b.typed = ""
+	case b.mode != benchActs:
+		b.turn(benchActs)
+	case b.ask.Touch:
+		b.ask.Touch = false
+	default:
+		b.cover.hideBench()
+	}
+}
+
+// TypedRune types digits where a number is asked for, and words in a note.
+func (b *benchLook) TypedRune(r rune) {
+	if b.cover.lock != nil {
+		return
+	}
+	digit := strings.ContainsRune("0123456789.,", r)
+	if b.mode == benchActs && digit && b.weighs() {
+		b.turn(benchKeys)
+	}
+	switch {
+	case b.mode == benchNote && len(b.typed) < 200 && r >= ' ' && (r != ' ' || b.typed != ""):
+	case (b.mode == benchKeys || b.mode == benchWarm) && len(b.typed) < 9 && (digit || b.mode == benchWarm && r == '-' && b.typed == ""):
+	default:
+		return
+	}
+	b.typed += string(r)
+	b.said = ""
+	b.show()
+}
+
+// weighs tells whether the moment asks for a reading of the scale.
+func (b *benchLook) weighs() bool {
+	return b.at.Number == model.NumberReads && len(b.at.Acts) > 0 || b.at.Number == model.NumberToGo
+}
+
+// KeyDown is used by the toolkit: once for each press, where TypedKey repeats.
+func (b *benchLook) KeyDown(*fyne.KeyEvent) { b.fresh = true }
+
+// KeyUp is used by the toolkit.
+func (b *benchLook) KeyUp(*fyne.KeyEvent) {}
+
+// TypedKey does everything: Space and Enter touch the marked button, the arrows
+// move the mark, Escape leaves.
+func (b *benchLook) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyEscape:
+		if b.cover.lock != nil {
+			b.cover.setLock(false)
+			return
+		}
+		b.said = ""
+		b.leave()
+		if b.cover.bench == b {
+			b.show()
+		}
+	case fyne.KeyBackspace, fyne.KeyDelete:
+		b.erase()
+	case fyne.KeyRight, fyne.KeyDown:
+		b.move(1, ev.Name == fyne.KeyDown)
+	case fyne.KeyLeft, fyne.KeyUp:
+		b.move(-1, ev.Name == fyne.KeyUp)
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		if !b.fresh || ev.Name == fyne.KeySpace && b.mode == benchNote && b.typed != "" {
+			return
+		}
+		b.fresh = false
+		if list := b.buttons(); b.mark >= 0 && b.mark < len(list) {
+			list[b.mark].Tapped(nil)
+		}
+	}
+}
+
+// erase takes the last sign away.
+func (b *benchLook) erase() {
+	if r := []rune(b.typed); len(r) > 0 {
+		b.typed = string(r[:len(r)-1])
+		b.show()
+	}
+}
+
+// FocusGained is used by the toolkit.
+func (b *benchLook) FocusGained() {}
+
+// FocusLost is used by the toolkit.
+func (b *benchLook) FocusLost() {}

@@ -1,0 +1,101 @@
+package views
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/views/look"
+	"meniscus/views/touch"
+)
+
+// pageTab is a part of the work in a window, with what it needs.
+type pageTab struct {
+	option  touch.Option
+	content fyne.CanvasObject
+}
+
+// pageTabs shows one part of a window's work at a time. Only what is shown is
+// drawn.
+type pageTabs struct {
+	in     *inputs
+	root   *fyne.Container
+	choice *touch.Choice
+	held   *fyne.Container
+	scroll *touch.Scroll
+	tabs   []pageTab
+	now    int
+	turned func() // draws what has been turned to
+}
+
+func newPageTabs(in *inputs, turned func(), tabs ...pageTab) *pageTabs {
+	t := &pageTabs{in: in, turned: turned, tabs: tabs, held: container.NewStack(tabs[0].content)}
+	var options []touch.Option
+	for _, x := range tabs {
+		options = append(options, x.option)
+	}
+	t.choice = touch.NewChoice(options, options[0].ID, t.turn)
+	t.scroll = touch.NewScroll(inset(t.held))
+	t.root = container.NewBorder(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 14, 14), t.choice), nil, nil, nil, t.scroll)
+	return t
+}
+
+// turn shows another part, from its beginning.
+func (t *pageTabs) turn(id string) {
+	for i := range t.tabs {
+		if t.tabs[i].option.ID == id && i != t.now {
+			t.in.form.CommitAll()
+			t.now = i
+			t.choice.SetChosen(id)
+			t.scroll.SetOffset(0)
+			t.show(t.tabs[i].content)
+			t.turned()
+			return
+		}
+	}
+}
+
+// at tells which part is shown.
+func (t *pageTabs) at() string { return t.tabs[t.now].option.ID }
+
+// show puts something in the place of the part that is turned to.
+func (t *pageTabs) show(content fyne.CanvasObject) {
+	if t.held.Objects[0] != content {
+		t.held.Objects[0] = content
+		t.held.Refresh()
+	}
+}
+
+// turnTo shows the part that holds the input of a field.
+func (t *pageTabs) turnTo(field string) {
+	input, ok := t.in.form.Input(field).(fyne.CanvasObject)
+	if !ok || input == nil {
+		return
+	}
+	for _, x := range t.tabs {
+		if holds(x.content, input) {
+			t.turn(x.option.ID)
+			return
+		}
+	}
+}
+
+// holds tells whether an object stands in another.
+func holds(o, sought fyne.CanvasObject) bool {
+	if o == sought {
+		return true
+	}
+	var inside []fyne.CanvasObject
+	switch o := o.(type) {
+	case *fyne.Container:
+		inside = o.Objects
+	case touch.Parent:
+		inside = o.Children()
+	}
+	for _, x := range inside {
+		if holds(x, sought) {
+			return true
+		}
+	}
+	return false
+}
