@@ -10,8 +10,11 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"path/filepath"
 	"runtime"
+	"sync"
+	"syscall"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -99,12 +102,36 @@ func window(file string) error {
 	if err != nil {
 		return errors.Join(err, session.Close())
 	}
-	if _, err := views.NewDesk(a, session, examples); err != nil {
+	desk, err := views.NewDesk(a, session, examples)
+	if err != nil {
 		return errors.Join(err, session.Close())
 	}
+	end := sync.OnceValue(func() error { return session.CloseAside(folder, os.TempDir()) })
+	desk.OnLeave(func() { time.AfterFunc(stuck, func() { finish(end()) }) })
+	stop := make(chan os.Signal, 1)
+	signal.Notify(stop, os.Interrupt, syscall.SIGTERM)
+	go func() {
+		<-stop
+		rest.Post(desk.Leave)
+	}()
 	rest.Begin()
 	a.Run()
-	return session.CloseAside(folder, os.TempDir())
+	return end()
+}
+
+// stuck is how long the toolkit may take to end. It now and then waits for
+// itself there for good: the last thing that it asks of its own loop comes just
+// as it closes the queue to it, and is never done. Nothing of ours hangs on it,
+// so the program then ends without it.
+const stuck = 3 * time.Second
+
+// finish ends the program with what came of closing the notebook.
+func finish(err error) {
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "meniscus:", err)
+		os.Exit(1)
+	}
+	os.Exit(0)
 }
 
 // open opens a session on the notebook in a file, the one in the user's data

@@ -60,6 +60,7 @@ type Desk struct {
 	front   string            // the window that the maker works in
 	behind  bool              // the other windows wait for the newest snapshot
 	notice  *notice
+	leaving func() // told once that the program is about to end
 	alarms  *alarms
 	seen    time.Time            // when the clock last ticked, or the program was last used
 	away    *span                // when no one was here, until it is told of
@@ -200,6 +201,19 @@ func (d *Desk) closed(key string, size fyne.Size) {
 	d.remember()
 	if key == notebookKey {
 		d.settled = false
+		d.left()
+	}
+}
+
+// OnLeave has do called once the program is about to end, by what the maker
+// did or by Leave; the toolkit may take a while yet.
+func (d *Desk) OnLeave(do func()) { d.leaving = do }
+
+// left tells once that the program is about to end.
+func (d *Desk) left() {
+	if do := d.leaving; do != nil {
+		d.leaving = nil
+		do()
 	}
 }
 
@@ -230,6 +244,7 @@ func (d *Desk) Leave() {
 	d.commitAll()
 	d.remember()
 	d.settled = false
+	d.left()
 	d.app.Quit()
 }
 
