@@ -3,16 +3,19 @@ package views
 import (
 	"strings"
 	"time"
+
+	"meniscus/model"
 )
 
-// benchClock writes a time as a countdown does, and what its parts are where
-// that does not go without saying. What is left is never told as less than there
-// is, what is gone never as more.
-func benchClock(d time.Duration, left bool) (figure, form string) {
-	if !left {
-		d = d.Truncate(time.Second)
+// benchClock writes the time that a moment tells as a countdown does, and what
+// its parts are where that does not go without saying. What is gone is never
+// told as more than it is.
+func benchClock(m *model.Moment, now time.Time) (figure, form string) {
+	if m.Number == model.NumberLeft {
+		figure = until(m.At, now)
+	} else {
+		figure = countdown(m.Value(now).Truncate(time.Second))
 	}
-	figure = countdown(d)
 	if strings.Contains(figure, ":") {
 		form = " (min:s)"
 	}

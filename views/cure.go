@@ -176,7 +176,7 @@ func nextWords(plan *model.Plan, c *shopClock, now time.Time) (left, what, when,
 		if step.Typical {
 			what += " (from a typical value)"
 		}
-		return countdown(step.Due.Sub(now)), what, c.full(step.Due), brief
+		return until(step.Due, now), what, c.full(step.Due), brief
 	}
 	next, planned := plan.NextPour()
 	switch {

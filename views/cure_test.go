@@ -51,7 +51,7 @@ func TestCureCountsDownToTheNextStep(t *testing.T) {
 	if !ok {
 		t.Fatal("no step")
 	}
-	if got, want := p.left.text.Text, countdown(step.Due.Sub(b.Now())); got != want {
+	if got, want := p.left.text.Text, until(step.Due, b.Now()); got != want {
 		t.Errorf("countdown %q, want %q", got, want)
 	}
 	if !shows(p.content(), capitalised(step.Label)) || !shows(p.content(), p.clock.full(step.Due)) {
@@ -59,7 +59,7 @@ func TestCureCountsDownToTheNextStep(t *testing.T) {
 	}
 	b.clock.advance(time.Second)
 	p.tick(b.Now())
-	if got, want := p.left.text.Text, countdown(step.Due.Sub(b.Now())); got != want {
+	if got, want := p.left.text.Text, until(step.Due, b.Now()); got != want {
 		t.Errorf("a second later %q, want %q", got, want)
 	}
 	// The working time passes unseen.

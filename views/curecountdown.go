@@ -5,6 +5,9 @@ import (
 	"time"
 )
 
+// inSeconds is below what a countdown is written in seconds.
+const inSeconds = 10 * time.Minute
+
 // countdown writes the time that is left: days and hours; under a day hours and
 // minutes, and under an hour minutes, never more than there are; in the last ten
 // minutes, in which a second counts, minutes and seconds, and 0:00 once it is
@@ -18,7 +21,7 @@ func countdown(left time.Duration) string {
 		days = "day"
 	}
 	switch {
-	case minutes < 10:
+	case seconds < int64(inSeconds/time.Second):
 		return fmt.Sprintf("%d:%02d", minutes, seconds%60)
 	case hours == 0:
 		return fmt.Sprintf("%d min", minutes)
@@ -26,6 +29,17 @@ func countdown(left time.Duration) string {
 		return fmt.Sprintf("%d h %d min", hours, minutes%60)
 	}
 	return fmt.Sprintf("%d %s %d h", hours/24, days, hours%24)
+}
+
+// until writes the time from now to an instant as countdown does. As long as it
+// is minutes, they are those between the two as a clock on the wall shows them,
+// so that all countdowns turn over together, once a minute and with that clock.
+func until(due, now time.Time) string {
+	left := due.Sub(now)
+	if left >= inSeconds {
+		left = max(due.Truncate(time.Minute).Sub(now.Truncate(time.Minute)), inSeconds)
+	}
+	return countdown(left)
 }
 
 // shopClock writes instants as the clock in the shop shows them. A night in

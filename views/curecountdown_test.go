@@ -37,6 +37,30 @@ func TestCountdown(t *testing.T) {
 	}
 }
 
+// Whatever the seconds of the instants, a countdown of minutes turns over with the
+// minute of the clock, is never a minute off, and goes over into seconds at ten.
+func TestCountdownsTurnOverTogether(t *testing.T) {
+	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	for _, seconds := range []int{0, 7, 31, 59} {
+		due := now.Add(2*time.Hour + time.Duration(seconds)*time.Second)
+		was := until(due, now)
+		for at := now; at.Before(due); at = at.Add(time.Second) {
+			is, left := until(due, at), due.Sub(at)
+			switch {
+			case left < inSeconds:
+				if is != countdown(left) {
+					t.Fatalf("%v left: %q", left, is)
+				}
+			case is != was && at.Second() != 0:
+				t.Fatalf("%v left, at %v: %q after %q", left, at, is, was)
+			case is != countdown(left) && is != countdown(left+time.Minute):
+				t.Fatalf("%v left: %q", left, is)
+			}
+			was = is
+		}
+	}
+}
+
 // The night of 25 to 26 October 2025 in London has 01:30 twice, an hour apart.
 func TestShopClockNamesBothHalfPastOnes(t *testing.T) {
 	var c shopClock

@@ -248,7 +248,7 @@ func TestThroughTheNightsOfTheClocks(t *testing.T) {
 		}
 		const part = 24 * time.Minute
 		for passed := time.Duration(0); passed < after; passed += part {
-			if got, want := p.left.text.Text, countdown(after-passed); got != want {
+			if got, want := p.left.text.Text, until(due, b.Now()); got != want {
 				t.Fatalf("%s: %v after the start %q are left, want %q", c.zone, passed, got, want)
 			}
 			if passed+part < after {
@@ -285,7 +285,7 @@ func TestPourOnAFullDiskIsSeen(t *testing.T) {
 	due := dueOf(t, shot.Steps(), model.StepWorkEnds)
 	for range 3 {
 		runTo(b, b.Now().Add(due.Sub(b.Now())/2))
-		if got, want := p.left.text.Text, countdown(due.Sub(b.Now())); got != want {
+		if got, want := p.left.text.Text, until(due, b.Now()); got != want {
 			t.Errorf("%q are left, want %q", got, want)
 		}
 		for _, words := range []string{"Not kept: no room left on the disk", "tried again by itself", "Try again"} {

@@ -116,13 +116,13 @@ var stepBriefs = map[model.StepKind]string{
 	model.StepDemold: "ready to demold", model.StepCured: "full cure",
 }
 
-// stepIn names a step in brief with the time that is left to it, to the second.
+// stepIn names a step in brief with the time that is left to it.
 func stepIn(s *model.Step, now time.Time) string {
 	name, ok := stepBriefs[s.Kind]
 	if !ok {
 		name = s.Label
 	}
-	return name + " in " + countdown(s.Due.Sub(now))
+	return name + " in " + until(s.Due, now)
 }
 
 // near writes an instant in brief: the weekday and the time, and the date where

@@ -32,8 +32,10 @@ func howLong(t, now time.Time, style unit.Style) string {
 		return style.Span(unit.SpanOf(-left)) + " ago"
 	case left < time.Second:
 		return "now"
-	default:
+	case left < time.Hour, left >= 24*time.Hour:
 		return "in " + style.Span(unit.SpanOf(left))
+	default:
+		return "in " + until(t, now)
 	}
 }
 
