@@ -26,7 +26,9 @@ func (s *Session) Dates() ([]byte, error) {
 }
 
 // AllDates gives the steps of all pieces whose clock runs as one iCalendar file,
-// each as Dates would give it for that piece. It is an error when none runs.
+// under the UIDs that Dates gives them: of the open piece also those that are only
+// planned, of the others those that have an instant. It is an error when none
+// runs.
 func (s *Session) AllDates() ([]byte, error) {
 	now := s.clock.Now()
 	var pieces []model.Dated

@@ -186,6 +186,7 @@ func listen(t *testing.T, out *bufio.Reader, each func(sent int)) (h heard) {
 func pour(t *testing.T, path string, seed uint64, way string, acts int, wait time.Duration) heard {
 	t.Helper()
 	cmd := child(t, "pour", path, fmt.Sprint(seed), way)
+	cmd.Env = append(cmd.Env, "GOGC=off") // it does not live long enough to need its room back
 	out, err := cmd.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -275,8 +276,9 @@ func findAgain(t *testing.T, path, way string, h heard) {
 }
 
 // TestKilledWhilePouring kills the program at random moments of a scripted pour,
-// spread over all its acts and to the microsecond within and between them, and finds every acknowledged touch and every due instant again. One in
-// twenty-five goes by the instants of the simulation.
+// spread over all its acts and to the microsecond within and between them, and
+// finds every acknowledged touch and every due instant again. One in twenty-five
+// goes by the instants of the simulation.
 func TestKilledWhilePouring(t *testing.T) {
 	kills := 500
 	switch {

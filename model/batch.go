@@ -69,6 +69,19 @@ func (c *CupPlan) Of(m *MixPlan) bool {
 	return max(mass-m.Total, m.Total-mass) < near && max(a-m.A, m.A-a) < near
 }
 
+// CupsOf gives how the mix of a layer is shared among cups; nil where that is
+// not known, cannot be done, or is of another mix or another project.
+func (c *Curing) CupsOf(pl *Plan, layer string) *CupPlan {
+	if c == nil || c.Project != pl.Project {
+		return nil
+	}
+	l, at := pl.Layer(layer), c.layer(layer)
+	if l == nil || at == nil || at.Cups == nil || !at.Cups.Possible || len(at.Cups.Batches) == 0 || !at.Cups.Of(&l.Mix) {
+		return nil
+	}
+	return at.Cups
+}
+
 // CupHabits says what is taken for granted of the hands.
 func CupHabits(s unit.Style) string {
 	return fmt.Sprintf("%s to mix a cup, %s from %s on, and %s more where resin or room is below %s; %s to pour a kilogram, and %s more for each cavity",

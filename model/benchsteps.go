@@ -35,7 +35,7 @@ func (w *benchWork) mixing() Moment {
 	}
 	m := Moment{Number: NumberSince, At: c.mixing.At.UTC(), Of: "since mixing was begun", Next: "Pour " + w.layer.Name, Acts: []BenchAct{w.act("Pour started", EntryPourStarted, true)}}
 	t := w.plan.MixTimer(w.project, w.layer.ID, w.ask.Now)
-	if by, ok := t.PourBy(w.workingInCup(c.number)); ok {
+	if by, ok := w.plan.PourBy(w.curing, &t); ok {
 		m.Number, m.At, m.Of = NumberLeft, by.UTC(), "to pour it out"
 	}
 	switch r := w.plan.Recoat(w.layer.ID, w.ask.Now); r.State {
@@ -47,46 +47,13 @@ func (w *benchWork) mixing() Moment {
 	return m
 }
 
-// workingInCup is the working time of a cup by its number, from 1.
-func (w *benchWork) workingInCup(number int) Known[unit.Span] {
-	if c, at := w.cupPlan(), w.cupsBefore(number); c != nil && at < len(c.Batches) {
-		v := c.Batches[at].Working
-		return Known[unit.Span]{Value: v, Low: v, High: v}
-	}
-	return w.layer.Times.Working
-}
-
-// cupsBefore counts the cups before the one of a number, but for those that were
-// lost because they got too hot.
-func (w *benchWork) cupsBefore(number int) int {
-	n := 0
-	for _, c := range w.project.mixCups(w.layer.ID) {
-		if c.number < number && c.end.Kind != EntryTooHot {
-			n++
-		}
-	}
-	return n
-}
-
-// cupPlan is how the mix of the layer is shared among cups; nil where that is
-// not known, or no longer of this mix.
-func (w *benchWork) cupPlan() *CupPlan {
-	if w.curing == nil || w.curing.Project != w.plan.Project {
-		return nil
-	}
-	if l := w.curing.layer(w.layer.ID); l != nil && l.Cups != nil && l.Cups.Possible && l.Cups.Of(&w.layer.Mix) {
-		return l.Cups
-	}
-	return nil
-}
-
 // cupful is the mix of one cup of the layer by its number, which of the cups of
 // the pour it is, and how many there are. Once the pour is started nothing plans
 // the cups any more: what is left is then shared equally among cups no larger
 // than those before.
 func (w *benchWork) cupful(number int) (m MixPlan, at, of int) {
-	m, at = w.layer.Mix, w.cupsBefore(number)+1
-	if c := w.cupPlan(); c != nil && at <= len(c.Batches) {
+	m, at = w.layer.Mix, w.project.cupsBefore(w.layer.ID, number)+1
+	if c := w.curing.CupsOf(w.plan, w.layer.ID); c != nil && at <= len(c.Batches) {
 		return m.ForCup(&c.Batches[at-1]), at, len(c.Batches)
 	}
 	weighed, largest, _ := w.weighedBefore(number)
@@ -116,8 +83,8 @@ func (w *benchWork) weighedBefore(number int) (all, largest unit.Mass, whole boo
 
 // cupLeft tells whether a further cup is to be mixed after so many.
 func (w *benchWork) cupLeft(number int) bool {
-	if c := w.cupPlan(); c != nil {
-		return w.cupsBefore(number+1) < len(c.Batches)
+	if c := w.curing.CupsOf(w.plan, w.layer.ID); c != nil {
+		return w.project.cupsBefore(w.layer.ID, number+1) < len(c.Batches)
 	}
 	all, _, whole := w.weighedBefore(number + 1)
 	total := w.layer.Mix.Total
@@ -145,7 +112,7 @@ func (w *benchWork) weighing(cup *mixCup) Moment {
 	if w.ask.Reading != "" {
 		r, err := s.TakeMass(w.ask.Reading)
 		if at, typed = r.Value, err == nil; !typed {
-			at, got.More = in.Gross, capital(words(err))
+			at, got.More = in.Gross, upperFirst(words(err))
 		}
 	}
 	aim := m.Aim(in, at, s)
@@ -203,9 +170,9 @@ func (w *benchWork) keep(aim *Aim, in InCup, afresh, typed bool) BenchAct {
 		a.Label = "Keep it: " + a.Label
 		e, err := p.WeighedEntry(w.layer.ID, aim.Kind, w.ask.Reading, afresh)
 		if a.Entry = e; err != nil {
-			a.Refused = capital(words(err))
+			a.Refused = upperFirst(words(err))
 			if problem, ok := err.(*Problem); ok {
-				a.Refused = capital(problem.Message)
+				a.Refused = upperFirst(problem.Message)
 			}
 		}
 		return a
@@ -245,7 +212,7 @@ func (w *benchWork) stirIn(got Moment, aim *Aim, m *MixPlan, in InCup, typed boo
 		got.Figure, got.Of = s.MassTo(until, m.Step), "on the scale when all is in"
 		got.Next = "Stir in " + strings.Join(names, " and ")
 	}
-	act.Label = capital(aim.What) + " is in: mixing"
+	act.Label = upperFirst(aim.What) + " is in: mixing"
 	if len(m.Additives) > 1 {
 		act.Label = "All is in: mixing"
 	}
@@ -262,25 +229,10 @@ func (w *benchWork) stirring() Moment {
 	t := w.plan.MixTimer(w.project, w.layer.ID, w.ask.Now)
 	m := Moment{Number: NumberLeft, At: t.Begun.Add(t.Total.Duration()), Of: "of mixing to go", Next: t.Now.Words, Acts: []BenchAct{w.act("Mixed", EntryMixed, true)}}
 	if t.State == MixRuns && t.Next.Act != MixEnd {
-		m.More = "Then: " + lower(t.Next.Words) + "."
+		m.More = "Then: " + lowerFirst(t.Next.Words) + "."
 	}
 	if t.State == MixOver {
 		m.Number, m.At, m.Of = NumberSince, m.At.UTC(), "since mixing could be over"
 	}
 	return m
-}
-
-// capital begins a text with a capital letter; lower with a small one.
-func capital(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
-}
-
-func lower(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToLower(text[:1]) + text[1:]
 }

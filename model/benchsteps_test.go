@@ -300,7 +300,7 @@ func TestMomentsOfSeveralCups(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, all)
 		}
 	}
-	if n := r.p.CupsBegun("l1"); n != 2 {
+	if n := len(r.p.mixCups("l1")); n != 2 {
 		t.Errorf("%d cups were weighed:\n%s", n, all)
 	}
 	weighed := unit.Mass(0)

@@ -15,9 +15,6 @@ func NewCard(p *Project, pl *Plan, touched time.Time) Card {
 		Touched: touched.UTC(), State: state(p, pl), Sketch: sketch(pl),
 		Running: NewRunning(p, pl, false),
 	}
-	if s, ok := pl.NextStep(touched); ok {
-		c.Next, c.Due = s.Label, s.Due
-	}
 	for _, l := range pl.Layers {
 		c.Resin += l.Mix.Total
 	}

@@ -1,6 +1,10 @@
 package model
 
-import "time"
+import (
+	"time"
+
+	"meniscus/model/unit"
+)
 
 // The lines of a pour's checklist, by the IDs under which the journal keeps them.
 const (
@@ -81,12 +85,18 @@ func (p *Project) tick(list []CheckLine, layer string) {
 	}
 }
 
+// reaches tells whether the pour of a layer is the first to reach what stands at
+// a height above the mold's floor.
+func (l *LayerPlan) reaches(bottom unit.Length) bool {
+	return bottom >= l.Bottom-clearEnough && bottom < l.Top-clearEnough
+}
+
 // reached lists the pieces, by index, whose undersides the pour of a layer is
 // the first to reach.
 func (p *Project) reached(pl *Plan, l *LayerPlan) []int {
 	var list []int
 	for i := range pl.Pieces {
-		if w := &pl.Pieces[i]; w.Bottom >= l.Bottom-clearEnough && w.Bottom < l.Top-clearEnough {
+		if w := &pl.Pieces[i]; l.reaches(w.Bottom) {
 			list = append(list, i)
 		}
 	}
@@ -115,7 +125,7 @@ func (p *Project) checkWood(add func(id, words, why string), pl *Plan, l *LayerP
 	}
 	for i := range pl.Inserts {
 		s := &pl.Inserts[i]
-		if s.Count > 0 && s.Bottom >= l.Bottom-clearEnough && s.Bottom < l.Top-clearEnough {
+		if s.Count > 0 && l.reaches(s.Bottom) {
 			in = append(in, s.Name)
 			if s.Floats {
 				floats = append(floats, s.Name)
@@ -160,7 +170,7 @@ func (p *Project) dayWhy(pl *Plan, layer string) string {
 	day := pl.PourDay(p, layer)
 	switch {
 	case len(day.Reasons) > 0:
-		return "now: " + string(day.Verdict) + "; " + lower(day.Reasons[0].Finding.What)
+		return "now: " + string(day.Verdict) + "; " + lowerFirst(day.Reasons[0].Finding.What)
 	case day.Verdict == DayUnknown:
 		return "read the room and its humidity first"
 	}
@@ -181,7 +191,7 @@ func (m *maker) findChecklist() {
 		for _, c := range m.p.Checklist(&m.plan, l.ID) {
 			ticked = ticked || c.Done
 			if c.Safety && !c.Done {
-				open = append(open, lower(c.Words))
+				open = append(open, lowerFirst(c.Words))
 			}
 		}
 		if ticked && len(open) > 0 {

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"meniscus/model/unit"
@@ -104,14 +105,14 @@ func (k *chronicler) holdDemold(row *ChronicleRow) {
 }
 
 // holdWeight holds what the scale read against what it should have: that of the
-// whole mix in one cup, or of the cup by its number.
+// cup by its number, or of the whole mix where only one cup was kept.
 func (k *chronicler) holdWeight(row *ChronicleRow) {
 	e := &row.Entry
 	l := k.pl.Layer(e.Layer)
 	if l == nil || !l.Mix.Ready {
 		return
 	}
-	number, cup, hasB, seen, again := 0, unit.Mass(0), false, false, false
+	first, cup, hasB, seen, again := "", unit.Mass(0), false, false, false
 	for _, o := range k.p.standing() {
 		if !o.weighed() || o.Layer != e.Layer {
 			continue
@@ -121,23 +122,25 @@ func (k *chronicler) holdWeight(row *ChronicleRow) {
 			break
 		}
 		if o.Cup.Given() {
-			number, cup, hasB = number+1, o.Cup.Value, false
+			first, cup, hasB = o.ID, o.Cup.Value, false
 		}
 		if seen = o.ID == e.ID; seen && hasB && e.Kind == EntryWeighedA {
 			return // more A that mends the ratio
 		}
 		hasB = hasB || o.Kind == EntryWeighedB
 	}
-	if number == 0 || again {
+	if first == "" || again {
 		return // the next reading of the same part stands for both
 	}
 	mix := l.Mix
-	if begun := k.p.CupsBegun(e.Layer); begun != 1 {
-		lc := k.c.layer(e.Layer)
-		if lc == nil || lc.Cups == nil || !lc.Cups.Of(&l.Mix) || number > len(lc.Cups.Batches) {
-			return // into how many cups it was planned to go is not known any more
-		}
-		mix = l.Mix.ForCup(&lc.Cups.Batches[number-1])
+	list := k.p.mixCups(e.Layer)
+	number := list[slices.IndexFunc(list, func(c mixCup) bool { return c.first == first })].number
+	at, all := k.p.cupsBefore(e.Layer, number), k.p.cupsBefore(e.Layer, len(list)+1)
+	switch cups := k.c.CupsOf(k.pl, e.Layer); {
+	case cups != nil && at < len(cups.Batches):
+		mix = l.Mix.ForCup(&cups.Batches[at])
+	case all > 1:
+		return // into how many cups it was planned to go is not known any more
 	}
 	target, what := cup+mix.A, "A"
 	if e.Kind == EntryWeighedB {
@@ -171,8 +174,7 @@ func (k *chronicler) holdMixing(row *ChronicleRow) {
 		if l := k.pl.Layer(e.Layer); !c.in.HasB && l != nil {
 			mass = l.Mix.Total
 		}
-		room, _ := k.p.room()
-		want, took := MixTime(mass, min(room, k.p.resinTemp())).Total, unit.SpanOf(e.At.Sub(c.mixing.At))
+		want, took := MixTime(mass, k.p.mixedAt()).Total, unit.SpanOf(e.At.Sub(c.mixing.At))
 		s := k.p.Style
 		row.Planned = "Mix it for " + s.Span(want)
 		row.Happened += " for " + s.Span(took)

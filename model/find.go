@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"meniscus/model/unit"
 )
@@ -189,9 +190,13 @@ func (m *maker) findSlip() {
 	}
 }
 
-func upperFirst(s string) string {
-	for i, r := range s {
-		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
-	}
-	return s
+// upperFirst begins words with a capital letter, lowerFirst with a small one.
+func upperFirst(s string) string { return first(s, strings.ToUpper) }
+
+func lowerFirst(s string) string { return first(s, strings.ToLower) }
+
+// first changes the first letter of words.
+func first(s string, change func(string) string) string {
+	_, size := utf8.DecodeRuneInString(s)
+	return change(s[:size]) + s[size:]
 }

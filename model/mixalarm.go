@@ -24,7 +24,7 @@ func (p *Project) MixAlarms(pl *Plan, now time.Time) []Alarm {
 		if t.State != MixRuns && t.State != MixOver || t.Now.Act == MixStir || now.Sub(due) > mixForgotten {
 			continue
 		}
-		s := Step{Kind: StepMixPrompt, Layer: l.ID, Label: lower(t.Now.Words), After: t.Now.At, Due: due}
+		s := Step{Kind: StepMixPrompt, Layer: l.ID, Label: lowerFirst(t.Now.Words), After: t.Now.At, Due: due}
 		if t.State == MixOver {
 			s.Kind, s.Label = StepMixed, "mixing time of "+l.Name+" is over"
 		}

@@ -72,6 +72,12 @@ func MixTime(mass unit.Mass, at unit.Temperature) MixTiming {
 	return t
 }
 
+// mixedAt is how warm it is where a cup is mixed: the colder of room and resin.
+func (p *Project) mixedAt() unit.Temperature {
+	room, _ := p.room()
+	return min(room, p.resinTemp())
+}
+
 // MixHabits says how long is mixed.
 func MixHabits(s unit.Style) string {
 	return fmt.Sprintf("Common practice, no source: %s below %s, %s from there, %s more where resin or room is below %s.",
@@ -97,6 +103,7 @@ type MixTimer struct {
 	State    MixState
 	Layer    string
 	Cup      int       // from 1; the one to come where none was begun
+	Nth      int       // which of the cups of its mix that is, from 1: one that got too hot takes the place of none
 	Mass     unit.Mass // that is mixed
 	Begun    time.Time // UTC; zero before it was
 	Ended    time.Time // UTC; when it was said to be mixed, poured or stopped; zero before that
@@ -125,10 +132,25 @@ func (t *MixTimer) Until() unit.Span {
 	return t.Next.At - t.Elapsed
 }
 
-// PourBy is when the cup must be poured out: at the same part of its working
-// time, counted from when its parts met, as its cups are planned by. False
-// where it cannot be told.
-func (t *MixTimer) PourBy(working Known[unit.Span]) (time.Time, bool) {
+// WorkingInCup is the working time of a layer's mix in the cup of a number, from
+// 1, from when its parts meet: that of so much in a cup, or where the cups are not
+// known any more that of the layer, as the plan has it.
+func (pl *Plan) WorkingInCup(c *Curing, layer string, nth int) Known[unit.Span] {
+	if cups := c.CupsOf(pl, layer); cups != nil && nth <= len(cups.Batches) {
+		v := cups.Batches[nth-1].Working
+		return Known[unit.Span]{Value: v, Low: v, High: v}
+	}
+	if l := pl.Layer(layer); l != nil {
+		return l.Times.Working
+	}
+	return Known[unit.Span]{Absent: true}
+}
+
+// PourBy is when the cup of a timer must be poured out: at the same part of its
+// working time, counted from when its parts met, as its cups are planned by.
+// False where it cannot be told.
+func (pl *Plan) PourBy(c *Curing, t *MixTimer) (time.Time, bool) {
+	working := pl.WorkingInCup(c, t.Layer, t.Nth)
 	if t.Met.IsZero() || working.Absent || working.Low <= 0 {
 		return time.Time{}, false
 	}
@@ -148,7 +170,7 @@ func (p *Project) MixTimer(layer string, mass unit.Mass, at unit.Temperature, no
 			c = cups[n-2]
 		}
 	}
-	t := MixTimer{State: MixNotBegun, Layer: layer, Cup: c.number, Mass: mass, Met: c.met}
+	t := MixTimer{State: MixNotBegun, Layer: layer, Cup: c.number, Nth: p.cupsBefore(layer, c.number) + 1, Mass: mass, Met: c.met}
 	if c.in.HasB {
 		t.Mass = c.in.A + c.in.B
 	}
@@ -206,67 +228,5 @@ func (pl *Plan) MixTimer(p *Project, layer string, now time.Time) MixTimer {
 	if l := pl.Layer(layer); l != nil {
 		mass = l.Mix.Total
 	}
-	room, _ := p.room()
-	return p.MixTimer(layer, mass, min(room, p.resinTemp()), now)
-}
-
-// mixCup is what the journal says of one cup: what was weighed into it, when
-// both parts were in, and its mixing.
-type mixCup struct {
-	number int // from 1
-	in     InCup
-	met    time.Time
-	mixing Entry // that began it last
-	end    Entry // that ended that
-}
-
-func (c *mixCup) begun() bool { return c.mixing.Kind != "" }
-
-// runs tells whether the cup is being mixed.
-func (c *mixCup) runs() bool { return c.begun() && c.end.Kind == "" }
-
-// mixCups reads the cups of a layer out of the journal. A maker who weighs none
-// of them here begins another each time that mixing is begun anew.
-func (p *Project) mixCups(layer string) []mixCup {
-	var cups []mixCup
-	another := func() *mixCup {
-		cups = append(cups, mixCup{number: len(cups) + 1})
-		return &cups[len(cups)-1]
-	}
-	for _, e := range p.standing() {
-		if e.Layer != layer {
-			continue
-		}
-		last := &mixCup{}
-		if len(cups) > 0 {
-			last = &cups[len(cups)-1]
-		}
-		switch e.Kind {
-		case EntryWeighedA, EntryWeighedB:
-			if e.Cup.Given() {
-				last = another()
-			}
-			had := last.in.HasB
-			last.in.take(&e)
-			if last.in.HasB && !had {
-				last.met = e.At.UTC()
-			}
-		case EntryMixing:
-			if last.number == 0 || !last.in.Begun && !last.runs() {
-				last = another()
-			}
-			last.mixing, last.end = e, Entry{}
-		case EntryMixed, EntryTooHot, EntryPourStarted:
-			ready := false // a cup before it is mixed
-			for i := range cups {
-				c := &cups[i]
-				// That is the one that is poured; this one may be stirred meanwhile.
-				if c.runs() && (e.Kind != EntryPourStarted || !ready) {
-					c.end = e
-				}
-				ready = ready || c.end.Kind == EntryMixed || c.end.Kind == EntryPourStarted
-			}
-		}
-	}
-	return cups
+	return p.MixTimer(layer, mass, p.mixedAt(), now)
 }

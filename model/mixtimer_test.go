@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 	"time"
 
@@ -178,23 +179,82 @@ func TestMixTimerOfSeveralCups(t *testing.T) {
 	}
 }
 
-// TestMixPourBy: 0.7 of the working time from when the parts met, by the least
-// that it may be.
+// twoCups is a plan of 900 g of which 600 g of A and B go into a first cup, with
+// the sharing among cups that the simulation tells.
+func twoCups(p *Project) (Plan, Curing) {
+	g := func(n float64) unit.Mass { return unit.Gram.Times(n) }
+	pl := Plan{Project: p.ID, Layers: []LayerPlan{{ID: "l1", Name: "base", Mix: MixPlan{Ready: true, Total: g(900), A: g(600), B: g(300), Parts: 50, Step: g(0.1)},
+		Times: LayerTimes{Working: Known[unit.Span]{Value: 2400, Low: 2000, High: 3000}}}}}
+	cups := CupPlan{Ready: true, Possible: true, Batches: []Batch{{Mass: g(600), A: g(400), B: g(200), Working: 1000}, {Mass: g(300), A: g(200), B: g(100), Working: 1500}}}
+	return pl, Curing{Project: p.ID, Layers: []LayerCuring{{ID: "l1", Cups: &cups}}}
+}
+
+// TestMixPourBy: 0.7 of the working time of so much in a cup, from when the parts
+// met; where the cups are not known of that of the layer, by the least that it
+// may be.
 func TestMixPourBy(t *testing.T) {
 	d := newMixDay(t)
+	pl, c := twoCups(&d.p)
+	by := func(c *Curing, want float64) {
+		t.Helper()
+		m := pl.MixTimer(&d.p, "l1", pastNoon(310))
+		if got, ok := pl.PourBy(c, &m); ok != (want > 0) || ok && !got.Equal(pastNoon(want)) {
+			t.Errorf("pour by %v, %v, want %v", got, ok, pastNoon(want))
+		}
+	}
 	d.weigh(0, EntryWeighedA, 400, true)
-	working := Known[unit.Span]{Value: 2400, Low: 2000, High: 3000}
-	if m := d.timer(10); !m.Met.IsZero() {
-		t.Errorf("they have not met: %+v", m)
-	}
-	d.weigh(60, EntryWeighedB, 580, false)
+	by(&c, 0) // they have not met
+	d.weigh(60, EntryWeighedB, 600, false)
 	d.log(300, Entry{Kind: EntryMixing})
-	m := d.timer(310)
-	if by, ok := m.PourBy(working); !ok || !by.Equal(pastNoon(60+1400)) {
-		t.Errorf("pour by %v", by)
+	by(&c, 60+700)
+	other := c
+	other.Project = "another"
+	by(&other, 60+1400)
+	by(nil, 60+1400)
+	pl.Layers[0].Mix.Total += 10 * unit.Gram // it is shared among other cups now
+	by(&c, 60+1400)
+	pl.Layers[0].Times.Working.Absent = true
+	by(&c, 0)
+}
+
+// TestLostCupIsMixedAgain: a cup that got too hot is no cup of the plan's, so
+// that the next is the one that it was to be; by hand.
+func TestLostCupIsMixedAgain(t *testing.T) {
+	d := newMixDay(t)
+	pl, c := twoCups(&d.p)
+	scale := func(afresh bool, want int) {
+		t.Helper()
+		if got := d.p.CupAtScale("l1", afresh); got != want {
+			t.Errorf("cup %d is at the scale, want %d", got, want)
+		}
 	}
-	if _, ok := m.PourBy(Known[unit.Span]{Absent: true}); ok {
-		t.Error("told without a working time")
+	scale(false, 0)
+	d.weigh(0, EntryWeighedA, 400, true)
+	d.weigh(60, EntryWeighedB, 600, false)
+	scale(false, 0)
+	scale(true, 1)
+	d.log(300, Entry{Kind: EntryMixing})
+	d.log(400, TooHotEntry("l1", HotCup))
+	scale(true, 0)
+	d.weigh(500, EntryWeighedA, 400, true)
+	scale(false, 0)
+	d.weigh(560, EntryWeighedB, 600, false)
+	d.log(600, Entry{Kind: EntryMixing})
+	m := pl.MixTimer(&d.p, "l1", pastNoon(610))
+	if by, ok := pl.PourBy(&c, &m); !ok || !by.Equal(pastNoon(560+700)) {
+		t.Errorf("pour by %v, %v", by, ok)
+	}
+	d.log(900, Entry{Kind: EntryMixed})
+	d.weigh(950, EntryWeighedA, 200, true)
+	scale(false, 1)
+	var off []string
+	for _, r := range Chronicle(&d.p, &pl, &c, pastNoon(1000)) {
+		if r.Entry.weighed() {
+			off = append(off, r.Off)
+		}
+	}
+	if len(off) != 5 || slices.ContainsFunc(off, func(s string) bool { return s != "as planned" }) {
+		t.Errorf("held against the plan: %q", off)
 	}
 }
 

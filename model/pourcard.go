@@ -124,7 +124,7 @@ func (p *Project) cardPour(pl *Plan, c *Curing, i int) CardPour {
 		card.Before = append(card.Before, line.Words)
 	}
 	for j := range pl.Inserts {
-		if in := &pl.Inserts[j]; in.Count > 0 && in.Bottom >= l.Bottom-clearEnough && in.Bottom < l.Top-clearEnough {
+		if in := &pl.Inserts[j]; in.Count > 0 && l.reaches(in.Bottom) {
 			card.Placed = append(card.Placed, fmt.Sprintf("%s, %d of them", in.Name, in.Count))
 		}
 	}
@@ -133,8 +133,7 @@ func (p *Project) cardPour(pl *Plan, c *Curing, i int) CardPour {
 		return card
 	}
 	largest := p.cardCups(&card, pl, c, l)
-	room, _ := p.room()
-	for _, prompt := range MixTime(largest, min(room, p.resinTemp())).Prompts {
+	for _, prompt := range MixTime(largest, p.mixedAt()).Prompts {
 		card.Mixing = append(card.Mixing, CardPrompt{s.Span(prompt.At), prompt.Words})
 	}
 	card.Mixing[0].At = "start"
@@ -166,19 +165,19 @@ func (p *Project) cardCups(card *CardPour, pl *Plan, c *Curing, l *LayerPlan) (l
 		}
 		return list
 	}
-	lc := c.layer(l.ID)
-	if lc == nil || lc.Cups == nil || !lc.Cups.Possible || len(lc.Cups.Batches) == 0 || !lc.Cups.Of(&l.Mix) {
+	cups := c.CupsOf(pl, l.ID)
+	if cups == nil {
 		card.Cups = []CardCup{{Title: "All in one cup, " + s.MassTo(l.Mix.Total, l.Mix.Step), Note: note, Rungs: rungs(&l.Mix)}}
-		if lc != nil && lc.Cups != nil && lc.Cups.Ready && !lc.Cups.Possible {
+		if lc := c.layer(l.ID); lc != nil && lc.Cups != nil && lc.Cups.Ready && !lc.Cups.Possible {
 			card.Facts = append(card.Facts, upperFirst(lc.Cups.Why))
 		}
 		return l.Mix.Total
 	}
-	for i := range lc.Cups.Batches {
-		b := &lc.Cups.Batches[i]
+	for i := range cups.Batches {
+		b := &cups.Batches[i]
 		m := l.Mix.ForCup(b)
 		cup := CardCup{Title: "In one cup, " + s.MassTo(b.Mass, m.Step), Note: note, Rungs: rungs(&m), Into: p.cardInto(pl, b)}
-		if n := len(lc.Cups.Batches); n > 1 {
+		if n := len(cups.Batches); n > 1 {
 			cup.Title = fmt.Sprintf("Cup %d of %d, %s", i+1, n, s.MassTo(b.Mass, m.Step))
 			if b.Start > 0 {
 				cup.Title += ", B goes in at " + s.Span(b.Start)

@@ -16,8 +16,6 @@ type Card struct {
 	Archived bool      `json:"archived,omitempty"`
 	Touched  time.Time `json:"touched"`
 	State    string    `json:"state"`           // in words: "planned", "layer 1 poured", ...
-	Next     string    `json:"next,omitempty"`  // the next step in words
-	Due      time.Time `json:"due,omitzero"`    // and its instant
 	Stops    int       `json:"stops,omitempty"` // findings at level stop
 	Resin    unit.Mass `json:"resin,omitempty"` // to mix, all layers
 	Sketch   Sketch    `json:"sketch"`

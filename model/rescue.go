@@ -2,7 +2,6 @@ package model
 
 import (
 	"fmt"
-	"time"
 
 	"meniscus/model/unit"
 )
@@ -84,22 +83,4 @@ func (r *Rescue) Words(m *MixPlan, density unit.Density, s unit.Style) string {
 		words += fmt.Sprintf(" The mix is then still %s short.", s.MassTo(-r.Surplus, m.Step))
 	}
 	return words
-}
-
-// MetAt tells when the two parts met in the cup of a layer that was begun last:
-// at the first reading of B in it. False where no B is in it.
-func (p *Project) MetAt(layer string) (time.Time, bool) {
-	var at time.Time
-	for _, e := range p.standing() {
-		if !e.weighed() || e.Layer != layer {
-			continue
-		}
-		if e.Cup.Given() {
-			at = time.Time{}
-		}
-		if e.Kind == EntryWeighedB && at.IsZero() {
-			at = e.At
-		}
-	}
-	return at, !at.IsZero()
 }

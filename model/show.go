@@ -90,6 +90,9 @@ func showLength(s unit.Style, d unit.Dim) (text, echo string) {
 	}
 	inches := s.LengthUnit() == unit.InInches
 	other := s.LengthIn(d.Value, unit.InInches, unit.SixtyFourth)
+	if !inches && d.Value > 0 && d.Value < unit.Inch/128 {
+		other = "" // a rule tells nothing so thin
+	}
 	if inches {
 		other = s.LengthIn(d.Value, unit.InMillimetres, unit.TenthMillimetre)
 	}

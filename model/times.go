@@ -144,12 +144,7 @@ func layerTimes(s *Sheet, w roundAbout) LayerTimes {
 // standing gives the journal without what was withdrawn, in order of time:
 // what was written down late stands where it happened.
 func (p *Project) standing() []Entry {
-	gone := map[string]bool{}
-	for _, e := range p.Journal {
-		if e.Kind == EntryWithdrawn {
-			gone[e.Of] = true
-		}
-	}
+	gone := p.TakenBack()
 	var list []Entry
 	for _, e := range p.Journal {
 		if !gone[e.ID] && e.Kind != EntryWithdrawn {

@@ -1,6 +1,9 @@
 package model
 
-import "slices"
+import (
+	"slices"
+	"time"
+)
 
 // HotPlace is where resin has got too hot.
 type HotPlace string
@@ -30,7 +33,7 @@ func TooHot(place HotPlace) []HotStep {
 	}
 	steps = append(steps,
 		HotStep{"If it smokes or smells sharp: leave the room", "Leave the door to the open air open. Keep people and pets out. A filter mask does not stop these fumes."},
-		HotStep{"If it smokes on or burns: call the fire brigade", "From outside. Tell them that it is curing resin."})
+		HotStep{"If it goes on smoking, or burns: call the fire brigade", "From outside. Tell them that it is curing resin."})
 	if place == HotMold {
 		steps = append(steps,
 			HotStep{"Leave the mold where it is", "A tilted mold spills. Do not scoop, spread or open it."},
@@ -105,10 +108,10 @@ func (h *heat) findStopped(l *LayerCuring, at string, say func(level Level, subj
 }
 
 // LastTooHot gives the last stop for a layer because it got too hot that stands
-// in the journal; false where there is none.
-func (p *Project) LastTooHot(layer string) (Entry, bool) {
+// in the journal and was at or after an instant; false where there is none.
+func (p *Project) LastTooHot(layer string, from time.Time) (Entry, bool) {
 	for _, e := range slices.Backward(p.standing()) {
-		if e.Kind == EntryTooHot && e.Layer == layer {
+		if e.Kind == EntryTooHot && e.Layer == layer && !e.At.Before(from) {
 			return e, true
 		}
 	}

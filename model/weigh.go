@@ -52,17 +52,6 @@ func (m *MixPlan) ForCup(b *Batch) MixPlan {
 	return c
 }
 
-// CupsBegun counts the cups that were begun for a layer.
-func (p *Project) CupsBegun(layer string) int {
-	n := 0
-	for _, e := range p.standing() {
-		if e.weighed() && e.Layer == layer && e.Cup.Given() {
-			n++
-		}
-	}
-	return n
-}
-
 // InCup is what the journal says is in the cup of a layer.
 type InCup struct {
 	Begun bool

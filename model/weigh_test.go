@@ -192,8 +192,8 @@ func TestReadingsAreKept(t *testing.T) {
 	if c := p.InCup("l1"); c.HasB || math.Abs(c.A.Grams()-100) > 1e-9 {
 		t.Errorf("another cup begins with %+v", c)
 	}
-	if n := p.CupsBegun("l1"); n != 2 {
-		t.Errorf("%d cups", n)
+	if at := p.CupAtScale("l1", false); at != 1 {
+		t.Errorf("cup %d is at the scale", at)
 	}
 	if list := p.Validate(); len(list) > 0 {
 		t.Errorf("%v", list)

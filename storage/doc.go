@@ -11,7 +11,7 @@
 // make it panic or loop. No method panics or lets a fault of the mapped file
 // end the program.
 //
-// Buckets of the file, schema 1:
+// Buckets of the file:
 //
 //	meta      format, schema, created, program
 //	cards     project ID -> Card

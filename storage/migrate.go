@@ -1,6 +1,8 @@
 package storage
 
 import (
+	"encoding/json"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"strconv"
@@ -16,7 +18,7 @@ type step struct {
 }
 
 // steps holds every step since schema 1, in order; step i leads to schema i+2.
-var steps = []step{{to: 2, run: nothingToMove}}
+var steps = []step{{to: 2, run: nothingToMove}, {to: 3, run: cardsByClock}}
 
 // nothingToMove leads to schema 2, in which a project can also tell of heat and
 // cure: the mold's floor, the night and the day of the shop, a second
@@ -25,6 +27,40 @@ var steps = []step{{to: 2, run: nothingToMove}}
 // that does not know the new fields says so of the notebook as a whole, and not
 // of one record after another.
 func nothingToMove(*bolt.Tx) error { return nil }
+
+// cardsByClock leads to schema 3, in which a project can also tell of all that is
+// done at the bench: what was weighed, mixed, placed, ticked and photographed,
+// further tints, and the maker's own cup. A card keeps all steps that have an
+// instant, where it kept the next of them in words: that is taken out of it. A
+// card that cannot be read stays as it is, and is made again when it is listed.
+func cardsByClock(tx *bolt.Tx) error {
+	cards := tx.Bucket([]byte(bucketCards))
+	if cards == nil {
+		return nil
+	}
+	shorter := map[string][]byte{}
+	err := cards.ForEach(func(k, raw []byte) error {
+		place := placeCard(string(k))
+		body, err := unseal(place, raw)
+		if err != nil {
+			return nil
+		}
+		var card map[string]json.RawMessage
+		if json.Unmarshal(body, &card) != nil || card["next"] == nil && card["due"] == nil {
+			return nil
+		}
+		delete(card, "next")
+		delete(card, "due")
+		if body, err = json.Marshal(card); err == nil {
+			shorter[string(k)] = seal(place, body)
+		}
+		return err
+	})
+	for id, raw := range shorter {
+		err = errors.Join(err, cards.Put([]byte(id), raw))
+	}
+	return err
+}
 
 // migrate brings an older notebook up to date: first a copy of it into the
 // backups folder, then all steps in one transaction, so that it has either its

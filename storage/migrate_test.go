@@ -215,7 +215,66 @@ func golden(form int) model.Project {
 			model.Entry{ID: "e5", At: noon, Kind: model.EntryDemolded, Feel: model.FeelStiff},
 		)
 	}
+	if form >= 3 {
+		g := func(n float64) unit.Taken[unit.Mass] {
+			return unit.Taken[unit.Mass]{Value: unit.Gram.Times(n), Written: fmt.Sprint(n, " g")}
+		}
+		p.Layers[0].Tint = model.Tint{Name: "smoke grey", Mass: g(4.5), Kind: model.ColorantPaste, Grain: dim(3e-6)}
+		p.Layers[0].Additives = []model.Additive{{ID: "a1", Name: "pearl", Kind: model.ColorantMica, Share: unit.Taken[unit.Share]{Value: 0.02, Written: "2 %"}}}
+		p.Mixing.Vessel = model.Vessel{Floor: dim(0.08), Brim: dim(0.1), Tall: dim(0.12), Lined: unit.InMillilitres}
+		p.Journal = append(p.Journal,
+			model.Entry{ID: "e6", At: noon, Kind: model.EntryWeighedA, Layer: "l1", Gross: g(497.8), Cup: g(42.6)},
+			model.Entry{ID: "e7", At: noon, Kind: model.EntryPlaced, Insert: "i1"},
+			model.Entry{ID: "e8", At: noon, Kind: model.EntryChecked, Layer: "l1", Check: "level"},
+			model.Entry{ID: "e9", At: noon, Kind: model.EntryPhoto, Photo: "0123"},
+			model.Entry{ID: "f1", At: noon, Kind: model.EntryPourStarted, Layer: "l1", Clock: "13:00"},
+		)
+	}
 	return p
+}
+
+// A card of form 2 loses what it told of its next step, and nothing else; one
+// that cannot be read keeps no one from opening the notebook.
+func TestCardsLoseTheirNextStep(t *testing.T) {
+	path := tempPath(t)
+	n, err := Open(path, later(2))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, id := range []string{"a", "b", "c"} {
+		save(t, n, sample(id, 1, 3), 0, noon)
+	}
+	err = n.update(func(tx *bolt.Tx) error {
+		cards := tx.Bucket([]byte(bucketCards))
+		old := seal(placeCard("a"), []byte(`{"id":"a","name":"Board a","touched":"2026-11-25T12:00:00Z","state":"planned","next":"recoat window opens","due":"2026-11-26T12:00:00Z","stops":2,"sketch":{"colour":"#102030"}}`))
+		return errors.Join(cards.Put([]byte("a"), old), cards.Put([]byte("b"), []byte("no card")))
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, err := n.Cards()
+	if err != nil || len(before) != 3 {
+		t.Fatalf("%v, %v", before, err)
+	}
+	if err := n.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if n, err = Open(path); err != nil {
+		t.Fatal(err)
+	}
+	defer n.Close()
+	after, err := n.Cards()
+	if err != nil || len(after) != 3 {
+		t.Fatalf("%v, %v", after, err)
+	}
+	for _, c := range after {
+		switch {
+		case c.ID == "a" && (c.State != "planned" || c.Stops != 2 || c.Sketch.Colour != "#102030" || !c.Touched.Equal(noon)):
+			t.Errorf("%+v", c)
+		case c.ID == "b" && c.Name != "Board b", c.ID == "c" && c.State != "version 1":
+			t.Errorf("%+v", c)
+		}
+	}
 }
 
 func TestGolden(t *testing.T) {
@@ -279,7 +338,7 @@ func TestFormOneIsBroughtUp(t *testing.T) {
 		}
 	}
 	copies, err := os.ReadDir(filepath.Join(filepath.Dir(path), "backups"))
-	if err != nil || len(copies) != 1 || !strings.HasPrefix(copies[0].Name(), "before-form-2-") {
+	if err != nil || len(copies) != 1 || !strings.HasPrefix(copies[0].Name(), fmt.Sprintf("before-form-%d-", schemaNow)) {
 		t.Errorf("copies: %v, %v", copies, err)
 	}
 	// A program that knows form 1 only says so of the notebook.

@@ -199,8 +199,10 @@ func (in *inputs) count(path, label, help string) *touch.Field {
 	return in.quantity(path, label, help, touch.Number)
 }
 
-// stack puts inputs below each other.
-func stack(objects ...fyne.CanvasObject) *fyne.Container { return container.NewVBox(objects...) }
+// stack puts inputs below each other. What has nothing to show takes no room.
+func stack(objects ...fyne.CanvasObject) *fyne.Container {
+	return container.New(closeUp{}, objects...)
+}
 
 // pair puts two inputs side by side.
 func pair(a, b fyne.CanvasObject) *fyne.Container { return container.NewGridWithColumns(2, a, b) }

@@ -145,6 +145,7 @@ func TestBenchTellsHowThePieceCameOut(t *testing.T) {
 		b.settle()
 	}
 	tapOn(t, p.bench.root, "It is out, but soft and bent")
+	p.tabs.turn(journalTab)
 	b.settle()
 	if e := last(b); e.Kind != model.EntryDemolded || e.Feel != model.FeelBent || !shows(p.journal.root, "Out of the mold, bent") {
 		t.Errorf("%+v, %q", e, texts(p.journal.root))

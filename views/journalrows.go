@@ -9,6 +9,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/look"
 	"meniscus/views/touch"
 )
 
@@ -60,7 +61,9 @@ func (b *journalRows) build() fyne.CanvasObject {
 		r := &b.rows[i]
 		list.Add(touch.NewText(b.j.page.clock.dayTime(r.At)+"  "+r.Planned, touch.Body, touch.Faint))
 	}
-	list.Add(touch.NewText("Touch a line to correct it or to take it back.", touch.Small, touch.Faint))
+	if past > 0 {
+		list.Add(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), touch.NewText("Until now: touch a line to correct it or to take it back", touch.Strong, touch.Ink)))
+	}
 	if b.j.wide {
 		list.Add(inRow(b.columns("", touch.NewText("planned, as the plan is now", touch.Small, touch.Faint), touch.NewText("what happened", touch.Small, touch.Faint))))
 	}

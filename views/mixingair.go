@@ -140,7 +140,7 @@ func (a *mixAir) out(shot *app.Snapshot, l *model.LayerPlan, air *model.Air, fla
 	if len(air.Vacuum) > 0 {
 		head("Under vacuum")
 		of := airWorkingOf(l.ID, model.FigVacuum)
-		rows.Add(opensRow(w, shot, "A cup of", fmt.Sprintf("%s to %s", s.Volume(twoFigures(air.Foam.Low)), s.Volume(twoFigures(air.Foam.High))), of))
+		rows.Add(opensRow(w, shot, "Cup that holds the foam", fmt.Sprintf("%s to %s", s.Volume(twoFigures(air.Foam.Low)), s.Volume(twoFigures(air.Foam.High))), of))
 		for _, v := range air.Vacuum {
 			rows.Add(opensRow(w, shot, fmt.Sprintf("at %.0f kPa bubbles are %.1f times as wide", v.Pressure/1000, v.Diameter), "foam "+s.Volume(twoFigures(v.Foam.Value)), of))
 		}
@@ -149,7 +149,7 @@ func (a *mixAir) out(shot *app.Snapshot, l *model.LayerPlan, air *model.Air, fla
 	if air.LastPass.Absent {
 		rows.Add(touch.NewText("How late it still helps is not known: the working time is missing.", touch.Body, touch.Ink))
 	} else {
-		rows.Add(opensRow(w, shot, "Helps until, after mixing", s.Span(air.LastPass.Value), airWorkingOf(l.ID, model.FigPass)))
+		rows.Add(opensRow(w, shot, "Helps until", s.Span(air.LastPass.Value)+" after mixing", airWorkingOf(l.ID, model.FigPass)))
 		rows.Add(touch.NewText("Only for bubbles that have come to the surface: a short pass about 3, 10 and 25 minutes after the pour. It reaches none that are deeper.", touch.Small, touch.Faint))
 	}
 	if flame != "" {

@@ -75,6 +75,13 @@ func (m *mixMend) since() (unit.Span, bool) {
 	return max(0, unit.SpanOf(m.weigh.page.desk.session.Now().Sub(at))), true
 }
 
+// working is how long the cup at the scale can be worked.
+func (m *mixMend) working() model.Known[unit.Span] {
+	shot := &m.weigh.page.shot
+	timed := shot.Timed()
+	return timed.WorkingInCup(&shot.Curing, m.plan.ID, shot.Project.CupAtScale(m.plan.ID, m.weigh.afresh)+1)
+}
+
 // tick judges anew when a minute has gone by.
 func (m *mixMend) tick() {
 	if m.met == nil || m.plan == nil {
@@ -104,7 +111,7 @@ func (m *mixMend) judge() {
 		}
 	}
 	m.met.SetProblem(problem)
-	verdict, words := m.rescue.Time(m.plan.Times.Working, since, met)
+	verdict, words := m.rescue.Time(m.working(), since, met)
 	m.late = verdict == model.Beyond
 	m.sign.SetLevel(map[model.Verdict]touch.Level{model.Fine: touch.Note, model.Beyond: touch.Stop, model.NotKnown: touch.Check}[verdict])
 	m.time.SetText(words)

@@ -3,6 +3,7 @@ package views
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -120,7 +121,7 @@ func (n *mixNumbers) show(shot *app.Snapshot, l *model.LayerPlan) {
 	n.total.SetText("Total " + s.MassTo(m.Total, m.Step))
 	n.parts.SetText(fmt.Sprintf("%s parts of B to 100 of A by weight", s.Number(unit.Number(math.Round(10*m.Parts)/10))))
 	n.ladder.SetText(ladderWords(s, m, shot.Project.Mixing.Cup, severalCups(shot, l)))
-	n.stirred.SetText(stirredWords(s, m))
+	n.stirred.SetText(stirredWords(s, m, severalCups(shot, l) != nil))
 	n.cavities.SetText(cavityWords(s, l))
 	mark := ""
 	if l.Density.Typical {
@@ -149,8 +150,8 @@ func ladderWords(s unit.Style, m *model.MixPlan, cup unit.Taken[unit.Mass], seve
 // severalCups gives the cups of a layer's mix where it takes more than one of
 // them; nil for one, or where that is not known.
 func severalCups(shot *app.Snapshot, l *model.LayerPlan) *model.CupPlan {
-	if c := curingOf(shot, l.ID); c != nil && c.Cups != nil && c.Cups.Possible && len(c.Cups.Batches) > 1 && c.Cups.Of(&l.Mix) {
-		return c.Cups
+	if cups := shot.Curing.CupsOf(&shot.Plan, l.ID); cups != nil && len(cups.Batches) > 1 {
+		return cups
 	}
 	return nil
 }
@@ -166,8 +167,9 @@ func bothVolumes(v unit.Volume) string {
 // fineScale is the step of the scale that colours are weighed on.
 const fineScale = 0.01 * unit.Gram
 
-// stirredWords lists the tint and the additives to weigh in.
-func stirredWords(s unit.Style, m *model.MixPlan) string {
+// stirredWords lists the tint and the additives to weigh in, those of all cups
+// together where there are several.
+func stirredWords(s unit.Style, m *model.MixPlan, several bool) string {
 	var list []string
 	for _, a := range m.Additives {
 		list = append(list, fmt.Sprintf("%s %s (%s)", a.Name, s.MassTo(a.Mass, fineScale), s.Share(unit.Share(a.Share))))
@@ -175,7 +177,11 @@ func stirredWords(s unit.Style, m *model.MixPlan) string {
 	if len(list) == 0 {
 		return ""
 	}
-	return "Then stir in: " + strings.Join(list, ", ") + "."
+	into := "Then stir in: "
+	if several {
+		into = "Then stir in, over all cups: "
+	}
+	return into + strings.Join(list, ", ") + "."
 }
 
 // cavityWords lists what each cavity takes.
@@ -205,13 +211,18 @@ func (n *mixNumbers) seeSafety(shot *app.Snapshot) {
 	n.safety.Refresh()
 }
 
-// calmCard shows safety notes close together, each behind its sign and its
-// signal word.
+// calmCard shows safety notes close together, the gravest first, each behind its
+// sign and its signal word. What all of them end with stands once, below them.
 func calmCard(notes []model.SafetyNote) fyne.CanvasObject {
+	notes = slices.Clone(notes)
+	slices.SortStableFunc(notes, func(a, b model.SafetyNote) int {
+		return slices.Index(signals, a.Signal) - slices.Index(signals, b.Signal)
+	})
+	shared := sharedEnd(notes)
 	p := look.Current()
 	ground := canvas.NewRectangle(p.Panel)
 	ground.StrokeColor, ground.StrokeWidth, ground.CornerRadius = p.Hair, 1, 8
-	rows := container.New(layout.NewCustomPaddedVBoxLayout(4))
+	rows := container.New(layout.NewCustomPaddedVBoxLayout(2))
 	heads := make([]fyne.CanvasObject, len(notes))
 	var widest fyne.Size // so that the texts stand below each other
 	for i, note := range notes {
@@ -221,7 +232,32 @@ func calmCard(notes []model.SafetyNote) fyne.CanvasObject {
 	}
 	for i, note := range notes {
 		head := container.NewGridWrap(widest, heads[i])
-		rows.Add(container.NewBorder(nil, nil, head, nil, touch.NewText(note.Text, touch.Small, touch.Ink)))
+		rows.Add(container.NewBorder(nil, nil, head, nil, touch.NewText(strings.TrimSuffix(note.Text, shared), touch.Small, touch.Ink)))
 	}
-	return container.NewStack(ground, container.New(layout.NewCustomPaddedLayout(8, 8, 12, 10), rows))
+	if shared != "" {
+		rows.Add(touch.NewText(strings.TrimSpace(shared), touch.Small, touch.Ink))
+	}
+	return container.NewStack(ground, container.New(layout.NewCustomPaddedLayout(6, 6, 12, 10), rows))
+}
+
+// signals are the signal words, the gravest first.
+var signals = []model.Signal{model.Danger, model.Warning, model.Caution, model.Notice}
+
+// sharedEnd gives the last sentence of several notes, with the space before it,
+// where it is the same in all; else "".
+func sharedEnd(notes []model.SafetyNote) string {
+	if len(notes) < 2 {
+		return ""
+	}
+	at := strings.LastIndex(notes[0].Text, ". ")
+	if at < 0 {
+		return ""
+	}
+	end := notes[0].Text[at+1:]
+	for _, n := range notes {
+		if !strings.HasSuffix(n.Text, end) {
+			return ""
+		}
+	}
+	return end
 }

@@ -111,12 +111,12 @@ func (m *mixStir) show() {
 	t := &m.timer
 	title := "Mixing"
 	of := 1
-	if c := curingOf(shot, m.layer.ID); c != nil && c.Cups != nil && c.Cups.Possible && c.Cups.Of(&m.layer.Mix) {
-		of = len(c.Cups.Batches)
+	if cups := severalCups(shot, m.layer); cups != nil {
+		of = len(cups.Batches)
 	}
 	switch {
 	case of > 1:
-		title = fmt.Sprintf("Mixing, cup %d of %d", t.Cup, max(of, t.Cup))
+		title = fmt.Sprintf("Mixing, cup %d of %d", t.Nth, max(of, t.Nth))
 	case t.Cup > 1:
 		title = fmt.Sprintf("Mixing, cup %d", t.Cup)
 	}
@@ -208,11 +208,8 @@ func (m *mixStir) showNow(now time.Time) (changed bool) {
 // came or went.
 func (m *mixStir) showPour(now time.Time) (changed bool) {
 	shot, t := &m.page.shot, &m.timer
-	timed := m.layer.Times.Working
-	if c := curingOf(shot, m.layer.ID); c != nil && c.Ready && !c.Working.Absent {
-		timed = c.Working
-	}
-	by, known := t.PourBy(timed)
+	timed := shot.Timed()
+	by, known := timed.PourBy(&shot.Curing, t)
 	level, words := touch.Note, ""
 	switch {
 	case t.State == model.MixStopped || m.layer.Status == model.Poured && t.State == model.MixDone:

@@ -2,6 +2,7 @@ package views
 
 import (
 	"fmt"
+	"math"
 	"path"
 	"strings"
 
@@ -170,6 +171,9 @@ func (t *mixTint) seeLimit(shot *app.Snapshot, limit *model.TintLimit) {
 	level, words := touch.Note, fmt.Sprintf("%.0f %% of it is used", 100*limit.Used)
 	if limit.Over() {
 		level, words = touch.Check, fmt.Sprintf("%.0f %% over", 100*(limit.Used-1))
+		if math.IsInf(limit.Used, 1) {
+			words = "The sheet allows none"
+		}
 		if limit.BySheet {
 			level = touch.Stop
 		}

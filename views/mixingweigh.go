@@ -58,6 +58,7 @@ func newMixWeigh(p *mixingPage) *mixWeigh {
 	w.reading = touch.NewField(p.in.form, scalePath, "The scale reads", touch.Mass)
 	w.reading.SetHelp("cup and all, at any moment")
 	w.reading.OnDraft = func(string) { w.weigh() }
+	w.reading.Stays = true
 	w.ground = canvas.NewRectangle(look.Current().Panel)
 	w.ground.CornerRadius = 8
 	w.sign = touch.NewSign(touch.Note, 34)
@@ -86,7 +87,7 @@ func newMixWeigh(p *mixingPage) *mixWeigh {
 		container.NewStack(w.ground, container.New(layout.NewCustomPaddedLayout(8, 8, 12, 12), now)),
 		w.keep, w.why, w.inCup, w.mend.root, w.said,
 		container.New(layout.NewCustomPaddedHBoxLayout(8), w.again, w.back), w.ladder,
-		touch.NewText("Do not set the scale to nothing between the parts: it may switch itself off, and slow drips go by unseen.", touch.Small, touch.Faint), container.NewHBox(hurry), w.refused,
+		touch.NewText("Do not zero the scale between the parts: it may switch itself off, and slow drips go by unseen.", touch.Small, touch.Faint), container.NewHBox(hurry), w.refused,
 	))
 	return w
 }
@@ -124,11 +125,7 @@ func (w *mixWeigh) seeMix(shot *app.Snapshot, l *model.LayerPlan) {
 	w.which = ""
 	if cups := severalCups(shot, l); cups != nil {
 		of := len(cups.Batches)
-		at := shot.Project.CupsBegun(l.ID)
-		if w.cupful.Begun {
-			at--
-		}
-		at = min(at, of-1)
+		at := min(shot.Project.CupAtScale(l.ID, w.afresh), of-1)
 		w.mix = l.Mix.ForCup(&cups.Batches[at])
 		w.which = fmt.Sprintf(", cup %d of %d", at+1, of)
 	}
@@ -150,7 +147,11 @@ func (w *mixWeigh) seeLadder(shot *app.Snapshot) {
 		}
 		w.ladder.Add(line)
 	}
-	row(touch.Faint, "", "goes in", "scale reads")
+	planned := ""
+	if w.cupful.Begun { // what is in may be something else
+		planned = "as planned"
+	}
+	row(touch.Faint, planned, "goes in", "scale reads")
 	for i, r := range m.Ladder(w.cupful.Cup) {
 		add := "+" + s.MassTo(r.Add, m.Step)
 		if i == 0 {
@@ -243,17 +244,20 @@ func (w *mixWeigh) seeCup(shot *app.Snapshot) {
 	c, s, m := w.cupful, shot.Project.Style, &w.mix
 	w.again.Hidden, w.back.Hidden = !c.Begun, c.Last == ""
 	words := ""
+	r, mends := m.Rescue(c)
 	switch {
 	case c.HasB:
 		words = fmt.Sprintf("In the cup: %s of A and %s of B.", s.MassTo(c.A, m.Step), s.MassTo(c.B, m.Step))
 		off := m.OffRatio(c)
-		words += " " + off.Signed() + ". " + off.Words()
+		if !mends { // else the mending begins with it
+			words += " " + off.Signed() + "."
+		}
+		words += " " + off.Words()
 	case c.Begun:
 		words = fmt.Sprintf("In the cup: %s of A.", s.MassTo(c.A, m.Step))
 	}
 	w.inCup.SetText(words)
-	r, off := m.Rescue(c)
-	w.mend.see(shot, w.plan, r, off)
+	w.mend.see(shot, w.plan, r, mends)
 }
 
 // record keeps the reading in the journal.

@@ -2,6 +2,7 @@ package views
 
 import (
 	"fmt"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -29,6 +30,7 @@ type hotPanel struct {
 	under  fyne.CanvasObject // what it covers while it is open; may be nil
 	layer  string
 	place  model.HotPlace
+	from   time.Time // what was noted before then is of another time
 	drawn  string
 }
 
@@ -60,7 +62,7 @@ func (h *hotPanel) over(part fyne.CanvasObject) fyne.CanvasObject {
 // do is shown even where it cannot be noted; the error says why.
 func (h *hotPanel) stop(layer string) error {
 	shot := h.desk.session.Snapshot()
-	h.layer, h.place = layer, shot.Project.HotPlaceOf(layer)
+	h.layer, h.place, h.from = layer, shot.Project.HotPlaceOf(layer), h.desk.session.Now().Add(-time.Millisecond)
 	err := h.desk.session.Happened(model.TooHotEntry(layer, h.place))
 	h.said.SetText(problemWords(err))
 	h.show()
@@ -141,7 +143,7 @@ func (h *hotPanel) draw() {
 // or has been taken back.
 func (h *hotPanel) entry() (model.Entry, bool) {
 	shot := h.desk.session.Snapshot()
-	return shot.Project.LastTooHot(h.layer)
+	return shot.Project.LastTooHot(h.layer, h.from)
 }
 
 // change says that it is in the other place: what was noted is corrected, and

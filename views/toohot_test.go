@@ -2,6 +2,7 @@ package views
 
 import (
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -50,7 +51,7 @@ func TestTooHotFromCure(t *testing.T) {
 	tapOn(t, p.hot.root, "It was nothing")
 	b.rested()
 	shot := b.Snapshot()
-	if _, stands := shot.Project.LastTooHot(layer); stands || p.hot.root.Visible() || !p.hot.under.Visible() {
+	if _, stands := shot.Project.LastTooHot(layer, time.Time{}); stands || p.hot.root.Visible() || !p.hot.under.Visible() {
 		t.Error("taken back, and it stands")
 	}
 }

@@ -29,6 +29,7 @@ type Field struct {
 	OnDraft      func(text string) // told of every change while typing
 	OnStep       func(dir int)     // +1 or -1; without it there are no step keys
 	OnInstrument func(id string)
+	Stays        bool // on Enter the focus stays, with the line selected for the next reading
 
 	path       string
 	kind       Kind
@@ -69,7 +70,7 @@ func NewField(form *Form, path, label string, kind Kind) *Field {
 	f.entry = newEntry(f, 1)
 	f.veil = newVeil(f.entry)
 	f.entry.ActionItem = newInset(f.unit)
-	f.entry.commit, f.entry.next, f.entry.step = f.Commit, form.Next, f.step
+	f.entry.commit, f.entry.next, f.entry.step = f.Commit, f.next, f.step
 	f.entry.onDraft = f.typed
 	f.entry.noted = func(gained bool) {
 		showRing(f.ring, gained)
@@ -86,6 +87,15 @@ func NewField(form *Form, path, label string, kind Kind) *Field {
 	f.ExtendBaseWidget(f)
 	form.Add(f)
 	return f
+}
+
+// next goes on to the next input, unless the field stays.
+func (f *Field) next() {
+	if f.Stays {
+		f.entry.selectLine()
+		return
+	}
+	f.form.Next()
 }
 
 // Path names the value.

@@ -53,6 +53,22 @@ func TestEnterCommitsAndGoesOn(t *testing.T) {
 	}
 }
 
+// TestEnterStays: where one reading follows another Enter leaves the focus, and
+// what is typed next stands in place of the last reading.
+func TestEnterStays(t *testing.T) {
+	_, a, _, _, win, log := two(t)
+	a.Stays = true
+	win.Canvas().Focus(a.entry)
+	typeIn(win, "600 g")
+	hit(win, fyne.KeyReturn)
+	if win.Canvas().Focused() != a.entry {
+		t.Fatal("Enter goes on to another field")
+	}
+	typeIn(win, "674 g")
+	hit(win, fyne.KeyReturn)
+	wantLog(t, log, "a=600 g", "a=674 g")
+}
+
 func TestButtonCommitsFirst(t *testing.T) {
 	_, a, _, button, win, log := two(t)
 	win.Canvas().Focus(a.entry)
