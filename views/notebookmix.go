@@ -134,12 +134,12 @@ func (n *nextStep) see(shot *app.Snapshot, now time.Time) {
 		n.what.SetText("Nothing is planned yet")
 		n.when.SetText("Measure the mold first, then say how it is to be filled.")
 	default:
-		n.what.SetText("Nothing more is due")
-		n.when.SetText("The piece has had all its steps.")
+		what, when := "Nothing more is due", "The piece has had all its steps."
 		if pour, ok := nextPour(&shot.Plan); ok {
-			n.what.SetText(capitalised(pour.Label))
-			n.when.SetText("when you are ready; all times are counted from the moment you start it.")
+			what, when = capitalised(pour.Label), "when you are ready; all times are counted from the moment you start it."
 		}
+		n.what.SetText(what)
+		n.when.SetText(when)
 	}
 	text := ""
 	if due := shot.Missed(now); len(due) > 0 {

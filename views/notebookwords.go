@@ -28,12 +28,14 @@ func clock(t, now time.Time) string {
 // howLong writes the time from now to an instant: "in 2 h 24 min", "5 min ago".
 func howLong(t, now time.Time, style unit.Style) string {
 	switch left := t.Sub(now).Truncate(time.Second); {
+	case left <= -time.Minute:
+		return style.Span(unit.SpanOf((-left).Truncate(time.Minute))) + " ago"
 	case left < 0:
-		return style.Span(unit.SpanOf(-left)) + " ago"
+		return "just now"
 	case left < time.Second:
 		return "now"
-	case left < time.Hour, left >= 24*time.Hour:
-		return "in " + style.Span(unit.SpanOf(left))
+	case left >= 24*time.Hour:
+		return "in " + style.Span(unit.SpanOf(left.Truncate(time.Minute)))
 	default:
 		return "in " + until(t, now)
 	}
