@@ -43,7 +43,8 @@ func howLong(t, now time.Time, style unit.Style) string {
 
 // touched writes when a project was last worked on: "5 minutes ago".
 func touched(t, now time.Time) string {
-	if now.Sub(t) < time.Minute {
+	t, now = t.Truncate(time.Minute), now.Truncate(time.Minute) // so that all rows change together
+	if !t.Before(now) {
 		return "just now"
 	}
 	return humanize.RelTime(t, now, "ago", "from now")

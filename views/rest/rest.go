@@ -19,9 +19,9 @@ import (
 )
 
 const (
-	longest = 250 * time.Millisecond  // of a wait: what the toolkit hands to itself comes no later than that
-	wakeful = 1500 * time.Millisecond // no wait so soon after an event, as the toolkit may still be moving things
-	rounds  = 3                       // without a wait after something was handed over, so that it is done and drawn
+	longest = time.Second     // of a wait: what the toolkit hands to itself comes no later than that
+	wakeful = 3 * time.Second // no wait so soon after an event, as the toolkit may still be moving things
+	rounds  = 2               // without a wait after something was handed over, so that it is done and drawn
 )
 
 // loop decides in which rounds to wait.

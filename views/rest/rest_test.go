@@ -50,8 +50,8 @@ func TestStaysAwakeAfterAnEvent(t *testing.T) {
 	b := newBed()
 	b.event = 10 * time.Millisecond
 	b.rounds(1)
-	if n := b.rounds(89); n != 0 {
-		t.Errorf("%d rounds waited within 1.5 s of an event", n)
+	if n := b.rounds(int(wakeful/(time.Second/60)) - 1); n != 0 {
+		t.Errorf("%d rounds waited within %v of an event", n, wakeful)
 	}
 	if n := b.rounds(3); n == 0 {
 		t.Error("it never rests again")
