@@ -28,12 +28,12 @@ func Label(p *model.Project, field string) string {
 var said = map[string]string{
 	"to": "height", "by": "way of giving the height", "x": "place along the mold", "y": "place across the mold", "turn": "turn",
 	"on": "rest", "at": "temperature", "kind": "form", "a": "parts of A", "b": "parts of B", "span": "size across", "across": "measure across",
-	"night": "temperature at night", "resin": "temperature of the resin", "wood": "temperature of the wood", "bench": "bench", "planned": "time of the first pour", "wakes": "hour of rising", "sleeps": "hour of rest",
+	"night": "temperature at night", "resin": "temperature of the resin", "wood": "temperature of the wood", "bottles": "temperature of the bottles", "leftA": "what is left of A", "leftB": "what is left of B", "bench": "bench", "planned": "time of the first pour", "wakes": "hour of rising", "sleeps": "hour of rest",
 	"thick": "floor thickness", "class": "way of curing", "heat": "heat of reaction", "peak": "peak heat in a cup", "peakLimit": "hottest allowed",
 	"workingOther": "working time at another temperature", "gelOther": "gel at another temperature",
 	"eew": "epoxide equivalent weight", "ahew": "hardener equivalent weight",
 	"floorAcross": "cup, across its floor", "brimAcross": "cup, across its brim", "cupTall": "cup, how tall it is", "grain": "grain size",
-	"lineUnit": "cup, unit of its lines", "lineStep": "cup, from line to line", "lineReads": "cup, one of its lines", "lineAt": "cup, height of that line",
+	"lineUnit": "cup, unit of its lines", "lineStep": "cup, from line to line", "lineReads": "cup, one of its lines", "lineAt": "cup, height of that line", "lineWater": "cup, water up to that line",
 	"cupHolds": "largest cup", "cupRest": "rest of the cup",
 	"tall": "height", "straight": "straight edge", "colour": "colour", "clear": "clearness",
 }

@@ -30,13 +30,18 @@ func (c *PieceClock) Alarms(now time.Time) []model.Alarm {
 	return list
 }
 
-// Clocks gives the clock of every piece that has a step with an instant and is
-// not archived: that of the open one as the windows show it, those of the
-// others as the notebook keeps them.
+// MixAlarms lists what the mixing of the piece's cups has come to by now.
+func (c *PieceClock) MixAlarms(now time.Time) []model.Alarm {
+	return c.Running.MixAlarms(c.ID, c.Name, now)
+}
+
+// Clocks gives the clock of every piece that has a step with an instant, or a cup
+// that is being mixed, and is not archived: that of the open one as the windows
+// show it, those of the others as the notebook keeps them.
 func (s *Snapshot) Clocks() []PieceClock {
 	var list []PieceClock
 	for i := range s.Cards {
-		if c, ok := s.clockOf(&s.Cards[i]); ok && len(c.Steps) > 0 {
+		if c, ok := s.clockOf(&s.Cards[i]); ok && len(c.Steps)+len(c.Stirring) > 0 {
 			list = append(list, c)
 		}
 	}

@@ -163,6 +163,7 @@ func (pl *Plan) DayWorking(p *Project, layer string) (Working, bool) {
 			{Label: "humidity", Value: st.Share(p.Shop.Humidity.Value), Source: "yours", Field: "shop/humidity"},
 			read("the wood", "shop/wood", p.Shop.Wood),
 			read("the resin", "shop/resin", p.Shop.Resin),
+			read("the bottles", "shop/bottles", p.Shop.Bottles),
 		},
 		Source: "Magnus formula with the constants of Sonntag (1990; from memory); the margin is common practice, no source",
 		Band:   fmt.Sprintf("a cheap hygrometer is off by 3 to 5 %%: the dew point lies between %s and %s", st.Temperature(d.Dew.Low), st.Temperature(d.Dew.High)),

@@ -24,9 +24,10 @@ type Turning string
 
 // The turnings.
 const (
-	NoTurning Turning = ""
-	TurnTouch Turning = "touch" // to the answers of a tack test that is made before it is due
-	TurnWeigh Turning = "weigh" // to the weighing of the next pour
+	NoTurning  Turning = ""
+	TurnTouch  Turning = "touch"  // to the answers of a tack test that is made before it is due
+	TurnWeigh  Turning = "weigh"  // to the weighing of the next pour
+	TurnAfresh Turning = "afresh" // to the weighing of another cup, the one at the scale being lost
 )
 
 // BenchAct is one button of a moment.
@@ -34,8 +35,9 @@ type BenchAct struct {
 	Label   string
 	Entry   Entry // what it writes down; its ID and time are those of the touch
 	Turn    Turning
-	To      string // the layer that TurnWeigh leads to
+	To      string // the layer that TurnWeigh and TurnAfresh lead to
 	Primary bool   // what is done next
+	Aside   bool   // it is rarely wanted: not among the one or two that are offered at once
 	Refused string // why it cannot be written down as it stands; "" where it can
 }
 
@@ -57,6 +59,7 @@ type Moment struct {
 	More string // what else to know, in a line; may be empty
 	Acts []BenchAct
 	Over bool
+	Hot  bool // something is in a cup or in the mold that may get too hot
 }
 
 // BenchAsk is what the bench asks about.
@@ -65,6 +68,7 @@ type BenchAsk struct {
 	Layer   string // the pour that the maker turned to; "" or one that is poured: the pour of the moment
 	Reading string // of the scale, as typed; "" where none is
 	Touch   bool   // the surface is tested although it is not due yet
+	Afresh  bool   // another cup is weighed in place of one that is lost
 }
 
 // touchAgain is how long a surface that drew strings is left before it is
@@ -84,7 +88,7 @@ func (pl *Plan) Moment(p *Project, c *Curing, ask BenchAsk) Moment {
 	}
 	w.layer = &pl.Layers[w.turnedTo()]
 	m := w.moment()
-	m.Layer, m.Name = w.layer.ID, w.layer.Name
+	m.Layer, m.Name, m.Hot = w.layer.ID, w.layer.Name, w.mayHeat()
 	return m
 }
 
@@ -141,6 +145,17 @@ func (w *benchWork) moment() Moment {
 		return w.demolding()
 	}
 	return w.waiting()
+}
+
+// mayHeat tells whether something is in a cup or in the mold that may get too
+// hot: from the first part on, as the other is poured before it is noted.
+func (w *benchWork) mayHeat() bool {
+	if w.project.happened(EntryDemolded) {
+		return false
+	}
+	return slices.ContainsFunc(w.plan.Layers, func(l LayerPlan) bool {
+		return w.begun(l.ID) || slices.ContainsFunc(w.project.mixCups(l.ID), func(c mixCup) bool { return c.in.Begun || c.begun() })
+	})
 }
 
 // begun tells whether the pour of a layer was started.

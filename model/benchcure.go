@@ -20,11 +20,14 @@ func (w *benchWork) pouring() Moment {
 			if !after {
 				c = nil
 			}
+			if w.ask.Afresh {
+				c = nil
+			}
 			m := w.weighing(c)
-			if c == nil {
+			if c == nil && !w.ask.Afresh {
 				m.More = fmt.Sprintf("Pour cup %d into the mold first. ", n) + m.More
 			}
-			done.Primary = false
+			done.Primary, done.Aside = false, true
 			m.Acts = append(m.Acts, done)
 			return m
 		}

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"meniscus/model/unit"
@@ -24,6 +25,8 @@ func (w *benchWork) mixing() Moment {
 	}
 	c := &cups[len(cups)-1]
 	switch {
+	case !c.begun() && w.ask.Afresh:
+		return w.weighing(nil)
 	case !c.begun():
 		return w.weighing(c)
 	case c.runs():
@@ -40,11 +43,60 @@ func (w *benchWork) mixing() Moment {
 	}
 	switch r := w.plan.Recoat(w.layer.ID, w.ask.Now); r.State {
 	case RecoatEarly:
-		m.More = "Early: the window on " + r.Below + " is not open yet."
+		m.More = "Early: the window on " + r.Below + " is not open yet. "
 	case RecoatLate:
-		m.More = "Late: the window on " + r.Below + " has closed. It holds only where the surface was sanded."
+		m.More = "Late: the window on " + r.Below + " has closed: sand it first. "
 	}
+	m.More = strings.TrimSpace(m.More + w.cupWords(cups))
 	return m
+}
+
+// cupWords says where the cup that was mixed last is poured, and when the next
+// one is begun, counted from the first; nothing where all goes into one cup and
+// one cavity.
+func (w *benchWork) cupWords(cups []mixCup) string {
+	plan := w.curing.CupsOf(w.plan, w.layer.ID)
+	nth := w.project.cupsBefore(w.layer.ID, len(cups))
+	if plan == nil || nth >= len(plan.Batches) {
+		return ""
+	}
+	var words []string
+	if w.plan.Mold.Count > 1 {
+		if into := plan.Batches[nth].cavities(); into != "" {
+			words = append(words, "Into "+into+".")
+		}
+	}
+	if nth+1 < len(plan.Batches) {
+		first := cups[slices.IndexFunc(cups, func(c mixCup) bool { return !c.lost })]
+		met := first.met
+		if met.IsZero() {
+			met = first.mixing.At
+		}
+		at := met.Add((plan.Batches[nth+1].Start - plan.Batches[0].Start).Duration())
+		when := at.In(w.project.Shop.Place()).Format(clockForm)
+		words = append(words, fmt.Sprintf("Begin cup %d at %s.", nth+2, when))
+	}
+	return strings.Join(words, " ")
+}
+
+// cavities names the cavities that a cup goes into, in the order in which they
+// are poured.
+func (b *Batch) cavities() string {
+	var list []string
+	for _, in := range b.Into {
+		n := fmt.Sprint(in.Cavity)
+		if in.Part {
+			n += " (in part)"
+		}
+		list = append(list, n)
+	}
+	switch len(list) {
+	case 0:
+		return ""
+	case 1:
+		return "cavity " + list[0]
+	}
+	return "cavities " + strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
 }
 
 // cupful is the mix of one cup of the layer by its number, which of the cups of
@@ -73,7 +125,7 @@ func (w *benchWork) cupful(number int) (m MixPlan, at, of int) {
 func (w *benchWork) weighedBefore(number int) (all, largest unit.Mass, whole bool) {
 	whole = true
 	for _, c := range w.project.mixCups(w.layer.ID) {
-		if c.number < number && c.end.Kind != EntryTooHot {
+		if c.number < number && !c.lost {
 			mass := c.in.A + c.in.B
 			all, largest, whole = all+mass, max(largest, mass), whole && c.in.HasB
 		}
@@ -105,8 +157,25 @@ func (w *benchWork) weighing(cup *mixCup) Moment {
 	if !afresh && cup.in.Begun {
 		in, number = cup.in, cup.number
 	}
-	m, nth, of := w.cupful(number)
+	place := number
+	if w.ask.Afresh && number > 1 {
+		place-- // that of the cup that is lost
+	}
+	m, nth, of := w.cupful(place)
 	var got Moment
+	r, off := m.Rescue(in)
+	if off {
+		working := w.plan.WorkingInCup(w.curing, w.layer.ID, nth)
+		since := max(unit.SpanOf(w.ask.Now.Sub(cup.met)), 0)
+		verdict, _ := r.Time(working, since, true)
+		if verdict == Beyond {
+			return w.binned(cup.met, &r)
+		}
+		got.More = r.benchWords(&m, s) + " " + timeLeft(working, since, verdict)
+		if stock, _ := r.Stock(p, w.layer, m.Step); stock == Beyond {
+			got.More += " More " + r.Part + " than is left in the bottle."
+		}
+	}
 	at := in.Gross
 	typed := false
 	if w.ask.Reading != "" {
@@ -120,8 +189,11 @@ func (w *benchWork) weighing(cup *mixCup) Moment {
 	got.Number, got.Figure = NumberReads, write(aim.Until)
 	got.Of = "on the scale when " + aim.What + " is in"
 	got.Next = fmt.Sprintf("Pour %s of %s", write(aim.Until-in.Gross), aim.What)
+	if off {
+		got.Next = fmt.Sprintf("Add %s of %s", write(r.Add), r.Part)
+	}
 	if of > 1 {
-		got.Next = fmt.Sprintf("Cup %d of %d: pour %s of %s", nth, of, write(aim.Until-in.Gross), aim.What)
+		got.Next = fmt.Sprintf("Cup %d of %d: ", nth, of) + lowerFirst(got.Next)
 	}
 	if typed {
 		got.Number, got.Figure, got.State = NumberToGo, aim.Shown(s), aim.State
@@ -142,7 +214,9 @@ func (w *benchWork) weighing(cup *mixCup) Moment {
 	}
 	got.Acts = []BenchAct{w.keep(&aim, in, afresh || !cup.in.Begun, typed)}
 	if afresh && number == 1 && !typed {
-		got.Acts = append(got.Acts, w.act("All is in: mixing", EntryMixing, false))
+		all := w.act("All is in: mixing", EntryMixing, false)
+		all.Aside = true
+		got.Acts = append(got.Acts, all)
 	}
 	return got
 }
@@ -158,7 +232,7 @@ func (w *benchWork) beside(in InCup, aim *Aim) string {
 	case w.project.Mixing.Cup.Given():
 		return "The empty cup, stick and all: " + w.project.Style.Mass(in.Cup) + "."
 	}
-	return "Set the scale to nothing with the empty cup on."
+	return "Zero the scale with the empty cup on."
 }
 
 // keep is the act that says that a part is in: as the scale read, or at the mark
@@ -206,7 +280,7 @@ func (w *benchWork) stirIn(got Moment, aim *Aim, m *MixPlan, in InCup, typed boo
 	for _, d := range m.Additives {
 		adds := (in.A + in.B).Times(d.Share)
 		until += adds
-		names = append(names, s.MassTo(adds, m.Step)+" of "+d.Name)
+		names = append(names, s.MassTo(adds, tintGrain(s))+" of "+d.Name)
 	}
 	if !typed {
 		got.Figure, got.Of = s.MassTo(until, m.Step), "on the scale when all is in"

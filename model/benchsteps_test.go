@@ -62,12 +62,12 @@ func (r *benchRun) moment() Moment {
 // touch does an act of the moment, as the window would.
 func (r *benchRun) touch(a BenchAct) error {
 	if a.Turn != NoTurning {
-		r.ask.Layer, r.ask.Touch = a.To, a.Turn == TurnTouch
+		r.ask.Layer, r.ask.Touch, r.ask.Afresh = a.To, a.Turn == TurnTouch, a.Turn == TurnAfresh
 		return nil
 	}
 	e := a.Entry
 	e.ID, e.At = "n"+itoa(len(r.p.Journal)), r.now
-	r.ask.Reading, r.ask.Touch = "", false
+	r.ask.Reading, r.ask.Touch, r.ask.Afresh = "", false, false
 	return r.p.Log(e, r.now)
 }
 
@@ -92,7 +92,7 @@ func TestMomentsOfAPour(t *testing.T) {
 	}{
 		{0, NumberReads, reads(&first, cup+first.A), 0, "Pour " + reads(&first, first.A) + " of A", "A is in, All is in: mixing", "A is in"},
 		{time.Minute, NumberReads, reads(&first, cup+first.Total), 0, "Pour " + reads(&first, first.B) + " of B", "B is in", "B is in"},
-		{time.Minute, NumberReads, reads(&first, cup+first.Total+tint), 0, "Stir in " + reads(&first, tint) + " of grey", "Grey is in: mixing", "Grey is in: mixing"},
+		{time.Minute, NumberReads, reads(&first, cup+first.Total+tint), 0, "Stir in " + s.MassTo(first.Total.Times(0.015), unit.Gram/100) + " of grey", "Grey is in: mixing", "Grey is in: mixing"},
 		{30 * time.Second, NumberLeft, "", 4*time.Minute + 30*time.Second, "Stir slowly", "Mixed", ""},
 		{4 * time.Minute, NumberLeft, "", 30 * time.Second, "Change the cup", "Mixed", "Mixed"},
 		// 0.7 of an hour from when the parts met, five and a half minutes ago
@@ -235,6 +235,52 @@ func TestMomentsByAnyTouch(t *testing.T) {
 	})
 }
 
+// A cup with too much of B is mended within a third of its working time, which is
+// 20 of 60 minutes; after that it is binned, and takes the place of no cup.
+func TestMomentOfACupThatIsOff(t *testing.T) {
+	r := benchRun{p: benchTray(), now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}
+	m := Make(r.p).Layers[0].Mix
+	weigh := func(kind EntryKind, gross unit.Mass, cup unit.Taken[unit.Mass]) {
+		t.Helper()
+		if err := r.touch(BenchAct{Entry: Entry{Kind: kind, Layer: "l1", Gross: given(gross), Cup: cup}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	cup := r.p.Mixing.Cup
+	weigh(EntryWeighedA, cup.Value+m.A, cup)
+	weigh(EntryWeighedB, cup.Value+m.A+m.B.Times(1.4), unit.Taken[unit.Mass]{})
+	r.now = r.now.Add(19 * time.Minute)
+	if got := r.moment(); !strings.HasPrefix(got.More, "+40.0 % hardener. In all ") || !strings.Contains(got.More, " too much: into a spare mold") || !strings.HasSuffix(got.More, ". 1 min left for it.") || !strings.HasPrefix(got.Next, "Add ") || got.Acts[0].Entry.Kind != EntryWeighedA || got.Acts[0].Entry.Cup.Given() {
+		t.Errorf("in time: %+v", got)
+	}
+	r.now = r.now.Add(2 * time.Minute)
+	got := r.moment()
+	if !strings.HasPrefix(got.Next, "Bin it") || !strings.HasPrefix(got.More, "+40.0 % hardener. ") || !strings.Contains(got.More, "outdoors") || got.Number != NumberSince || got.Value(r.now) != 21*time.Minute {
+		t.Errorf("too late: %+v", got)
+	}
+	if a := got.Acts; len(a) != 1 || a[0].Turn != TurnAfresh || !a[0].Primary {
+		t.Fatalf("too late: %+v", a)
+	}
+	checkMoment(t, 0, &got)
+	if err := r.touch(got.Acts[0]); err != nil {
+		t.Fatal(err)
+	}
+	another := r.moment()
+	if !strings.HasPrefix(another.Next, "Pour "+r.p.Style.MassTo(m.A, m.Step)) || len(another.Acts) != 1 || !strings.Contains(another.Next, "of A") || another.Number != NumberReads || !another.Acts[0].Entry.Cup.Given() {
+		t.Errorf("another cup: %+v", another)
+	}
+	checkMoment(t, 1, &another)
+	if err := r.touch(another.Acts[0]); err != nil {
+		t.Fatal(err)
+	}
+	if next := r.moment(); !strings.Contains(next.Next, "of B") {
+		t.Errorf("after its A: %+v", next)
+	}
+	if at := r.p.CupAtScale("l1", false); at != 0 {
+		t.Errorf("the cup that was binned is counted: %d", at)
+	}
+}
+
 // A reading that is typed shows what is to go, how near it is, and is what the
 // act keeps; B follows an A that went over.
 func TestMomentsAtTheScale(t *testing.T) {
@@ -274,8 +320,9 @@ func TestMomentsOfSeveralCups(t *testing.T) {
 	m := plan.Layers[0].Mix
 	half := m0(m.Total.Times(0.5), m.Step)
 	a := m0(half.Times(1/1.45), m.Step)
+	// The second is begun 12 minutes after the parts of the first met, at 09:01.
 	c := Curing{Project: plan.Project, Layers: []LayerCuring{{ID: "l1", Cups: &CupPlan{Ready: true, Possible: true, Batches: []Batch{
-		{Mass: half, A: a, B: half - a, Working: unit.Hour}, {Mass: m.Total - half, A: m.A - a, B: m.B - (half - a), Working: unit.Hour},
+		{Mass: half, A: a, B: half - a, Working: unit.Hour}, {Start: unit.Minute.Times(12), Mass: m.Total - half, A: m.A - a, B: m.B - (half - a), Working: unit.Hour},
 	}}}}}
 	var said []string
 	for i := 0; i < 30; i++ {
@@ -285,7 +332,7 @@ func TestMomentsOfSeveralCups(t *testing.T) {
 			c.Layers[0].Cups = nil // as the simulation has it
 		}
 		at := plan.Moment(&r.p, &c, r.ask)
-		said = append(said, at.Next)
+		said = append(said, at.Next, at.More)
 		if at.Layer != "l1" || len(at.Acts) == 0 || !at.Acts[0].Primary {
 			break
 		}
@@ -295,7 +342,7 @@ func TestMomentsOfSeveralCups(t *testing.T) {
 		r.now = r.now.Add(time.Minute)
 	}
 	all := strings.Join(said, "\n")
-	for _, want := range []string{"Cup 1 of 2: pour " + r.p.Style.MassTo(a, m.Step), "Cup 2 of 2: pour ", "Then touch it"} {
+	for _, want := range []string{"Cup 1 of 2: pour " + r.p.Style.MassTo(a, m.Step), "Cup 2 of 2: pour ", "Begin cup 2 at 09:13.", "Then touch it"} {
 		if strings.Count(all, want) == 0 {
 			t.Errorf("no %q in\n%s", want, all)
 		}
@@ -308,6 +355,18 @@ func TestMomentsOfSeveralCups(t *testing.T) {
 		weighed += c.in.A + c.in.B
 	}
 	within(t, "weighed in all", weighed.Grams(), m.Total.Grams(), 2*m.Step.Grams())
+}
+
+// TestCavitiesOfACup: in the order in which they are poured, and which of them
+// are filled from another cup too.
+func TestCavitiesOfACup(t *testing.T) {
+	for want, into := range map[string][]Portion{
+		"": nil, "cavity 2": {{Cavity: 2}}, "cavities 1, 2 (in part) and 4": {{Cavity: 1}, {Cavity: 2, Part: true}, {Cavity: 4}},
+	} {
+		if got := (&Batch{Into: into}).cavities(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
 }
 
 func TestMomentOfNothing(t *testing.T) {

@@ -85,6 +85,9 @@ func (k *chronicler) foldTicks(row *ChronicleRow) {
 		}
 	}
 	row.Happened = fmt.Sprintf("%d of %d checked for %s", done, len(list), k.p.layerName(layer))
+	if len(list) == 0 {
+		row.Happened = fmt.Sprintf("%d checked for %s", len(row.Inside), k.p.layerName(layer))
+	}
 }
 
 // add takes a tick of the checklist into the row of its layer, which stands

@@ -215,6 +215,13 @@ func TestChronicleFoldsTheTicks(t *testing.T) {
 	if i < 0 || len(rows[i].Inside) != len(list)-1 || rows[i].Inside[0].Happened != "Checked: "+list[0].Words {
 		t.Errorf("%q in %+v", want, rows)
 	}
+	p.Layers = nil
+	pl = Make(p)
+	rows = Chronicle(&p, &pl, &Curing{}, now.Add(time.Hour))
+	want = fmt.Sprintf("%d checked for a layer that is gone", len(list)-1)
+	if !slices.ContainsFunc(rows, func(r ChronicleRow) bool { return r.Happened == want }) {
+		t.Errorf("%q in %+v", want, rows)
+	}
 }
 
 // TestChronicleLosesNothing holds for any journal that every entry is told of

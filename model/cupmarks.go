@@ -132,15 +132,11 @@ func (v *Vessel) offAt(first, second, off unit.Length, right float64) (low, high
 	return index(first+off, second-off), index(first-off, second+off)
 }
 
-// lines gives each mark in the cup's own lines, where they can be gone by: they
-// are true to the cup's sizes, and those at hand keep the ratio and make no more
-// than a little more than is wanted, and never less.
+// lines gives each mark in the cup's own lines, where they can be gone by: one of
+// them was checked and is true, and those at hand keep the ratio and make no
+// more than a little more than is wanted, and never less.
 func (c *CupMarks) lines(v *Vessel, p *Project, a unit.Volume) {
 	if v.Lined == "" || v.Step.Value <= 0 {
-		return
-	}
-	if apart, _, ok := v.LinesTrue(p); !ok {
-		c.Lines = fmt.Sprintf("its own lines are not gone by: by its sizes what it takes differs from them by %+.0f %%", 100*apart)
 		return
 	}
 	step := v.Step.Value
@@ -149,6 +145,14 @@ func (c *CupMarks) lines(v *Vessel, p *Project, a unit.Volume) {
 	right := (c.Total - a).Per(a)
 	if first <= 0 || second > min(c.Holds, c.Total.Times(1+VolumeTolerance)) || math.Abs((second-first).Per(first)/right-1) > VolumeTolerance {
 		c.Lines = "its own lines are too far apart for this mix: go by the rule"
+		return
+	}
+	switch held := v.Lines(p); {
+	case !held.Checked:
+		c.Lines = v.checkByWater(second, p)
+		return
+	case !held.True:
+		c.Lines = fmt.Sprintf("its own lines are not gone by: what it takes differs from them by %+.0f %%", 100*held.Apart)
 		return
 	}
 	c.Marks[0].Lined, c.Marks[1].Lined = first, second

@@ -148,6 +148,7 @@ func TestMarksAddUp(t *testing.T) {
 		p.Mixing.Vessel = vesselOf(rapid.Float64Range(70, 250).Draw(t, "floor"), rapid.Float64Range(70, 250).Draw(t, "brim"), rapid.Float64Range(100, 300).Draw(t, "tall"))
 		p.Mixing.Vessel.Lined = unit.InMillilitres
 		p.Mixing.Vessel.Step = given(unit.Millilitre.Times(rapid.SampledFrom([]float64{5, 10, 25, 50, 100}).Draw(t, "step")))
+		p.Mixing.Vessel.Reads, p.Mixing.Vessel.Water = given(500*unit.Millilitre), given(499*unit.Gram)
 		pl := Make(p)
 		m := &pl.Layers[0].Mix
 		c := p.CupMarks(&pl.Layers[0], m)
@@ -190,20 +191,62 @@ func TestOwnLines(t *testing.T) {
 		}
 		return marksIn(t, v, nil)
 	}
-	_, pl, c := lined(10, 0, 0)
+	// Nothing was held against them: only the rule, and how to check them. 640 ml
+	// of water at 0.9982 g/ml weigh 638.8 g.
+	_, _, c := lined(10, 0, 0)
+	if c.Marks[0].Lined != 0 || !strings.Contains(c.Lines, "fill it with water to its line of 640 ml, and the water should weigh 639 g") {
+		t.Errorf("unchecked lines: %+v, %q", c.Marks, c.Lines)
+	}
+	// 500 ml of water weigh 499.1 g.
+	_, _, c = lined(10, 500, 0)
+	if c.Marks[0].Lined != 0 || !strings.Contains(c.Lines, "its line of 500 ml, and the water should weigh 499 g") {
+		t.Errorf("unchecked lines: %+v, %q", c.Marks, c.Lines)
+	}
+	_, pl, c := lined(10, 500, 78.6)
 	m := &pl.Layers[0].Mix
 	within(t, "the line of the total", c.Marks[1].Lined.Millilitres(), 10*math.Ceil((m.VolumeA+m.VolumeB).Millilitres()/10), 1e-9)
 	within(t, "the line of A", c.Marks[0].Lined.Per(c.Marks[1].Lined), m.VolumeA.Per(m.VolumeA+m.VolumeB), 0.01)
-	if _, _, c = lined(250, 0, 0); c.Marks[0].Lined != 0 || !strings.Contains(c.Lines, "too far apart") {
-		t.Errorf("lines of 250 ml: %+v", c)
-	}
 	// 500 ml stand at 78.6 mm in this cup; printed at 70 it takes 445.
-	if _, pl, c = lined(10, 500, 78.6); c.Marks[0].Lined == 0 || finding(pl, "marks.lines").Kind != "" {
+	if c.Marks[0].Lined == 0 || finding(pl, "marks.lines").Kind != "" {
 		t.Errorf("true lines: %+v", c)
+	}
+	if _, _, c = lined(250, 500, 78.6); c.Marks[0].Lined != 0 || !strings.Contains(c.Lines, "too far apart") {
+		t.Errorf("lines of 250 ml: %+v", c)
 	}
 	_, pl, c = lined(10, 500, 70)
 	if f := finding(pl, "marks.lines"); c.Marks[0].Lined != 0 || f.Level != Check || f.Field != "mixing/vessel/lineReads" || !strings.Contains(f.Why, "-11 %") || !strings.Contains(c.Lines, "-11 %") {
 		t.Errorf("lines that are off: %q, %+v", c.Lines, f)
+	}
+}
+
+// TestLinesByWater: weighed water alone checks the lines of a cup, and where it
+// and the height of the line do not agree they are not gone by. By hand: 499.1
+// g at 0.9982 g/ml are 500 ml, 450 g are 450.8 ml, which is 9.8 % less.
+func TestLinesByWater(t *testing.T) {
+	for _, c := range []struct {
+		grams, at float64
+		true      bool
+		apart     float64
+	}{
+		{499.1, 0, true, 0},
+		{487, 0, true, -0.0242},
+		{450, 0, false, -0.0984},
+		{499.1, 78.6, true, 0.0001},
+		{499.1, 70, false, -0.1094},
+		{450, 78.6, false, -0.0984},
+	} {
+		v := vesselOf(90, 90, 140)
+		v.Lined, v.Step, v.Reads, v.Water, v.At = unit.InMillilitres, given(10*unit.Millilitre), given(500*unit.Millilitre), given(unit.Gram.Times(c.grams)), mm(c.at)
+		p, pl, marks := marksIn(t, v, nil)
+		got := v.Lines(&p)
+		within(t, "apart", got.Apart, c.apart, 5e-4)
+		f := finding(pl, "marks.lines")
+		if !got.Checked || got.True != c.true || (marks.Marks[1].Lined > 0) != c.true || (f.Kind == "") != c.true {
+			t.Errorf("%v g, at %v mm: %+v, %+v, %+v", c.grams, c.at, got, marks, f)
+		}
+		if !c.true && c.at == 0 && !strings.Contains(f.Why, "451 ml") {
+			t.Error(f.Why)
+		}
 	}
 }
 

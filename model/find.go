@@ -23,6 +23,7 @@ func (m *maker) find() {
 	m.findLayers()
 	m.findMixing()
 	m.findLines()
+	m.findStock()
 	m.findCure()
 	m.findShop()
 	m.findDay()

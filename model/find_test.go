@@ -208,6 +208,10 @@ func TestSlips(t *testing.T) {
 		{"a night too cold for the resin", "room.night-cold", Check, func(p *Project) {
 			p.Sheets[0].Coldest, p.Shop.Night = Figure[unit.Temperature]{Taken: given(unit.Celsius(16))}, given(unit.Celsius(12))
 		}},
+		{"a nearly empty bottle", "stock.short", Check, func(p *Project) { p.Sheets[0].LeftB = given(5 * unit.Gram) }},
+		{"bottles out of a cold shed", "day.cold-bottles", Check, func(p *Project) {
+			p.Sheets[0].Coldest, p.Shop.Bottles = Figure[unit.Temperature]{Taken: given(unit.Celsius(16))}, given(unit.Celsius(10))
+		}},
 		{"cold bottles", "resin.cold", Check, func(p *Project) {
 			p.Sheets[0].Coldest, p.Shop.Resin = Figure[unit.Temperature]{Taken: given(unit.Celsius(16))}, given(unit.Celsius(10))
 		}},

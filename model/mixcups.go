@@ -11,6 +11,7 @@ type mixCup struct {
 	met    time.Time
 	mixing Entry // that began it last
 	end    Entry // that ended that
+	lost   bool  // it got too hot, or was left off its ratio for another
 }
 
 func (c *mixCup) begun() bool { return c.mixing.Kind != "" }
@@ -62,15 +63,39 @@ func (p *Project) mixCups(layer string) []mixCup {
 			}
 		}
 	}
+	parts := p.partsOf(layer)
+	for i := range cups {
+		c := &cups[i]
+		left := i < len(cups)-1 && !c.begun() && c.in.HasB && parts > 0 && !offBy(c.in.A, c.in.B, parts).Fine()
+		c.lost = left || c.end.Kind == EntryTooHot
+	}
 	return cups
 }
 
+// partsOf is the hardener for 100 of resin by weight in a layer; 0 where that is
+// not known.
+func (p *Project) partsOf(layer string) float64 {
+	i := p.LayerIndex(layer)
+	if i == none {
+		return 0
+	}
+	s := p.Sheet(p.Layers[i].Sheet)
+	if s == nil {
+		return 0
+	}
+	parts, err := s.PartsByWeight()
+	if err != nil {
+		return 0
+	}
+	return parts
+}
+
 // cupsBefore counts the cups of a layer before the one of a number, but for
-// those that were lost because they got too hot.
+// those that were lost.
 func (p *Project) cupsBefore(layer string, number int) int {
 	n := 0
 	for _, c := range p.mixCups(layer) {
-		if c.number < number && c.end.Kind != EntryTooHot {
+		if c.number < number && !c.lost {
 			n++
 		}
 	}
@@ -79,8 +104,7 @@ func (p *Project) cupsBefore(layer string, number int) int {
 
 // CupAtScale gives which of the cups of a layer's mix is at the scale, counted
 // from 0: the one that was begun last, or where none was weighed or afresh asks
-// for another the one to come. A cup that was lost because it got too hot takes
-// the place of none.
+// for another the one to come. A cup that was lost takes the place of none.
 func (p *Project) CupAtScale(layer string, afresh bool) int {
 	cups := p.mixCups(layer)
 	n := len(cups)

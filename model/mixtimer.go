@@ -54,7 +54,12 @@ func mixSpan(mass unit.Mass, cold bool) unit.Span {
 // scraped after one, the floor after two, the cup is changed after three, and a
 // last one is stirred (common practice, no source).
 func MixTime(mass unit.Mass, at unit.Temperature) MixTiming {
-	t := MixTiming{Total: mixSpan(mass, at < coldToMix)}
+	return mixTiming(mixSpan(mass, at < coldToMix))
+}
+
+// mixTiming gives the prompts of a mixing that lasts so long.
+func mixTiming(total unit.Span) MixTiming {
+	t := MixTiming{Total: total}
 	quarter := t.Total.Times(0.25)
 	for i, p := range []MixPrompt{
 		{Act: MixStir, Words: "Stir slowly", More: "draw no air in"},
@@ -103,7 +108,7 @@ type MixTimer struct {
 	State    MixState
 	Layer    string
 	Cup      int       // from 1; the one to come where none was begun
-	Nth      int       // which of the cups of its mix that is, from 1: one that got too hot takes the place of none
+	Nth      int       // which of the cups of its mix that is, from 1: one that was lost takes the place of none
 	Mass     unit.Mass // that is mixed
 	Begun    time.Time // UTC; zero before it was
 	Ended    time.Time // UTC; when it was said to be mixed, poured or stopped; zero before that

@@ -258,6 +258,42 @@ func TestLostCupIsMixedAgain(t *testing.T) {
 	}
 }
 
+// TestMixingRingsWhileClosed: what is kept of a piece rings for its cup as its
+// timer has it: each prompt as it comes, the end, and no longer once it is mixed
+// or forgotten; by hand for 3 minutes.
+func TestMixingRingsWhileClosed(t *testing.T) {
+	d := newMixDay(t)
+	pl := Make(d.p)
+	kept := func() *Running { return NewRunning(&d.p, &pl, false) }
+	if r := kept(); len(r.Stirring) != 0 {
+		t.Errorf("nothing is mixed: %+v", r)
+	}
+	was := kept()
+	d.log(10, Entry{Kind: EntryMixing})
+	r := kept()
+	if r.Like(was) || !r.Like(kept()) || !r.Settled {
+		t.Errorf("%+v", r)
+	}
+	quarter := pl.MixTimer(&d.p, "l1", pastNoon(10)).Total.Per(unit.Second) / 4
+	for _, c := range []struct {
+		seconds float64
+		label   string
+		kind    StepKind
+	}{
+		{10 + quarter/2, "", ""}, {10 + quarter, "scrape the walls", StepMixPrompt}, {10 + 3.5*quarter, "change the cup", StepMixPrompt},
+		{10 + 4*quarter, "mixing time of pour is over", StepMixed}, {3000, "mixing time of pour is over", StepMixed}, {10 + 4*quarter + 3601, "", ""}, {-500, "", ""},
+	} {
+		list := r.MixAlarms("p", "Tray", pastNoon(c.seconds))
+		if len(list) > 1 || (len(list) == 1) != (c.kind != "") || len(list) == 1 && (list[0].Label != c.label || list[0].Kind != c.kind || list[0].Project != "p" || list[0].Piece != "Tray") {
+			t.Errorf("after %v s: %+v", c.seconds, list)
+		}
+	}
+	d.log(100, Entry{Kind: EntryMixed})
+	if r := kept(); len(r.Stirring) != 0 {
+		t.Errorf("mixed: %+v", r)
+	}
+}
+
 // TestMixTimerIsSound: the prompts last the total; whatever the clock does, what
 // is gone and what is left lie within it and make it up; a later clock never
 // leaves more.

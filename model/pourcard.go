@@ -149,7 +149,7 @@ func (p *Project) cardCups(card *CardPour, pl *Plan, c *Curing, l *LayerPlan) (l
 	rungs := func(m *MixPlan) []CardRung {
 		var list []CardRung
 		for i, r := range m.Ladder(p.Mixing.Cup.Value) {
-			rung := CardRung{What: upperFirst(r.What), Add: "+" + s.MassTo(r.Add, m.Step), Reads: s.MassTo(r.Gross, m.Step)}
+			rung := CardRung{What: upperFirst(r.What), Add: "+" + r.Adds(s, m.Step), Reads: s.MassTo(r.Gross, m.Step)}
 			if i == 0 {
 				rung.What, rung.Add = "Empty cup", ""
 			}
@@ -157,11 +157,6 @@ func (p *Project) cardCups(card *CardPour, pl *Plan, c *Curing, l *LayerPlan) (l
 				rung.Reads = ""
 			}
 			list = append(list, rung)
-		}
-		if n := len(m.Additives); n > 0 { // by 0.01 g: a scale for the mix may show less
-			for i, a := range m.Additives {
-				list[len(list)-n+i].Add = "+" + s.MassTo(a.Mass, tintGrain(s))
-			}
 		}
 		return list
 	}

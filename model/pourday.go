@@ -23,7 +23,7 @@ type DayPlan struct {
 	Reasons []DayReason // that speak against it, gravest first, or else what speaks for it
 	Dew     Known[unit.Temperature]
 	Coldest unit.Temperature // of what the resin will touch, and of the resin
-	Where   string           // that is: "the room and the mold", "the wood", "the resin"
+	Where   string           // that is: "the room and the mold", "the wood", "the resin", "the bottles"
 	Margin  Known[unit.TempRise]
 }
 
@@ -63,6 +63,9 @@ func (pl *Plan) PourDay(p *Project, layer string) DayPlan {
 	if s.Resin.Given() && s.Resin.Value < d.Coldest {
 		d.Coldest, d.Where = s.Resin.Value, "the resin"
 	}
+	if s.Bottles.Given() && s.Bottles.Value < d.Coldest {
+		d.Coldest, d.Where = s.Bottles.Value, "the bottles"
+	}
 	if l != nil {
 		d.bySheet(p, l)
 	}
@@ -80,16 +83,26 @@ func (pl *Plan) PourDay(p *Project, layer string) DayPlan {
 		d.say(DayWait, Check, "day.damp", "shop/humidity", "The air is too damp to pour in", st.Share(s.Humidity.Value)+"; above "+st.Share(dampest)+" hardener takes up water and the surface turns waxy or cloudy", "wait for drier air, or dry the room")
 	}
 	d.byWood(p, pl, room, measured)
-	if t := p.resinTemp(); (measured || s.Resin.Given()) && t < crystalsFrom {
-		field := "shop/resin"
-		if !s.Resin.Given() {
-			field = "shop/room"
-		}
-		d.say(DayWarm, Check, "day.crystals", field, "So cold, resin may hold crystals", "the bottles stand at "+st.Temperature(t)+"; below "+st.Temperature(crystalsFrom)+" it can turn cloudy or grainy, and it is thick",
+	if t, field, whence := p.bottles(); (field != "shop/room" || measured) && t < crystalsFrom {
+		d.say(DayWarm, Check, "day.crystals", field, "So cold, resin may hold crystals", "the bottles stand at "+st.Temperature(t)+whence+"; below "+st.Temperature(crystalsFrom)+" it can turn cloudy or grainy, and it is thick",
 			"look through the bottle: a cloudy one is stood in water of about "+st.Temperature(unit.Celsius(50))+" and stirred until it is clear, then cooled to the warmth of the pour; a clear one is warmed to "+st.Temperature(unit.Celsius(22)))
 	}
 	d.decide(p, measured)
 	return d
+}
+
+// bottles is the temperature of the bottles where they stood: as it was read, or
+// else that of the mixed resin, or of the room. field is what it was taken from,
+// and whence says so where it was not read.
+func (p *Project) bottles() (t unit.Temperature, field, whence string) {
+	switch s := &p.Shop; {
+	case s.Bottles.Given():
+		return s.Bottles.Value, "shop/bottles", ""
+	case s.Resin.Given():
+		return s.Resin.Value, "shop/resin", ", taken from the mixed resin"
+	}
+	room, _ := p.room()
+	return room, "shop/room", ", taken from the room"
 }
 
 // say adds a reason against pouring that is a finding too.
@@ -107,7 +120,13 @@ func (d *DayPlan) bySheet(p *Project, l *LayerPlan) {
 		}
 	}
 	sheet := p.Sheet(l.Sheet)
-	if sheet == nil || !p.Shop.Resin.Given() {
+	if sheet == nil {
+		return
+	}
+	if b := p.Shop.Bottles; b.Given() && sheet.Coldest.Given() && b.Value < sheet.Coldest.Value {
+		d.say(DayWarm, Check, "day.cold-bottles", "shop/bottles", "The bottles are colder than the data sheet allows", st.Temperature(b.Value)+" against "+st.Temperature(sheet.Coldest.Value), "stand the closed bottles in warm water until they are as warm as the room should be")
+	}
+	if !p.Shop.Resin.Given() {
 		return
 	}
 	t := p.Shop.Resin.Value
@@ -127,8 +146,11 @@ func (d *DayPlan) byDew(p *Project, dew unit.Temperature) {
 	switch d.Where {
 	case "the wood":
 		field, do = "shop/wood", "bring the wood into the warmth and wait until it is as warm as the room"
-	case "the resin":
-		field, verdict, do = "shop/resin", DayWarm, "warm the closed bottles to "+st.Temperature(dew+unit.Temperature(dewMargin))+" or more, and wipe them dry"
+	case "the resin", "the bottles":
+		if field = "shop/resin"; d.Where == "the bottles" {
+			field = "shop/bottles"
+		}
+		verdict, do = DayWarm, "warm the closed bottles to "+st.Temperature(dew+unit.Temperature(dewMargin))+" or more, and wipe them dry"
 	}
 	why := fmt.Sprintf("%s at %s, the dew point %s: %s apart, and %s is wanted", d.Where, st.Temperature(d.Coldest), st.Temperature(dew), st.TempRise(d.Margin.Value), st.TempRise(dewMargin))
 	switch night := s.Night; {

@@ -24,6 +24,12 @@ func TestPourDay(t *testing.T) {
 		{"wood from outside", func(s *Shop) { s.Wood = given(unit.Celsius(11)) }, DayWait, "day.dew"},
 		{"cool wood, dry air", func(s *Shop) { s.Humidity, s.Wood = given(unit.Share(0.3)), given(unit.Celsius(16)) }, DayWait, "day.cold-wood"},
 		{"a cold bottle", func(s *Shop) { s.Humidity, s.Resin = given(unit.Share(0.3)), given(unit.Celsius(12)) }, DayWarm, "day.crystals"},
+		{"bottles from the shed", func(s *Shop) { s.Humidity, s.Bottles = given(unit.Share(0.3)), given(unit.Celsius(12)) }, DayWarm, "day.crystals"},
+		{"bottles from the shed, colder than the sheet allows", func(s *Shop) { s.Humidity, s.Bottles = given(unit.Share(0.3)), given(unit.Celsius(15.5)) }, DayWarm, "day.cold-bottles"},
+		{"bottles below the dew point", func(s *Shop) { s.Humidity, s.Bottles = given(unit.Share(0.9)), given(unit.Celsius(17)) }, DayWait, "day.dew"},
+		{"a cool mix out of warm bottles", func(s *Shop) {
+			s.Humidity, s.Resin, s.Bottles = given(unit.Share(0.2)), given(unit.Celsius(16)), given(unit.Celsius(20))
+		}, DayGo, ""},
 		{"a cool bottle in damp air", func(s *Shop) { s.Humidity, s.Resin = given(unit.Share(0.7)), given(unit.Celsius(18)) }, DayWarm, "day.dew"},
 		{"a damp night to come", func(s *Shop) { s.Humidity, s.Night = given(unit.Share(0.7)), given(unit.Celsius(16)) }, DayGo, "day.night-dew"},
 		{"too cold for the sheet", func(s *Shop) { s.Room, s.Humidity = given(unit.Celsius(15.5)), given(unit.Share(0.3)) }, DayWait, "room.coldest"},
@@ -98,4 +104,34 @@ func TestDamperIsNeverBetter(t *testing.T) {
 			t.Fatalf("%s, damper %s", dry, damp)
 		}
 	})
+}
+
+// TestCrystalsGoByTheBottles: by the bottles where they were read, else by the
+// mixed resin, else by the room, and it says which.
+func TestCrystalsGoByTheBottles(t *testing.T) {
+	for _, c := range []struct {
+		room, resin, bottles float64 // 0 is not read
+		field, why           string  // "" is no crystals
+	}{
+		{21, 21, 12, "shop/bottles", "the bottles stand at 12 °C; below"},
+		{21, 12, 20, "", ""},
+		{21, 12, 0, "shop/resin", "12 °C, taken from the mixed resin;"},
+		{12, 0, 0, "shop/room", "12 °C, taken from the room;"},
+		{12, 21, 0, "", ""},
+		{12, 0, 21, "", ""},
+	} {
+		p := tray(300, 200, 30, 10)
+		set := func(to *unit.Taken[unit.Temperature], degrees float64) {
+			if *to = (unit.Taken[unit.Temperature]{}); degrees > 0 {
+				*to = given(unit.Celsius(degrees))
+			}
+		}
+		set(&p.Shop.Room, c.room)
+		set(&p.Shop.Resin, c.resin)
+		set(&p.Shop.Bottles, c.bottles)
+		f := finding(Make(p), "day.crystals")
+		if f.Field != c.field || !strings.Contains(f.Why, c.why) {
+			t.Errorf("%+v: %+v", c, f)
+		}
+	}
 }

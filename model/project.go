@@ -355,6 +355,7 @@ type Shop struct {
 	Humidity  unit.Taken[unit.Share]       `json:"humidity,omitzero"`
 	Night     unit.Taken[unit.Temperature] `json:"night,omitzero"`   // the room at its coldest; not given means that it stays as it is
 	Resin     unit.Taken[unit.Temperature] `json:"resin,omitzero"`   // the mixed resin when poured; not given means as the room
+	Bottles   unit.Taken[unit.Temperature] `json:"bottles,omitzero"` // of resin and hardener, where they stood; not given means as the mixed resin, else as the room
 	Wood      unit.Taken[unit.Temperature] `json:"wood,omitzero"`    // the wood in the mold; not given means as the room
 	Bench     BenchKind                    `json:"bench,omitempty"`  // what the mold stands on
 	Planned   time.Time                    `json:"planned,omitzero"` // when the next pour is to be, UTC

@@ -58,7 +58,7 @@ var ranges = map[string]span{
 	"mold/draft/length": someLength, "mold/draft/width": someLength, "mold/draft/diameter": someLength, "mold/draft/span": someLength,
 	"pieces/*/length": someLength, "pieces/*/width": someLength, "pieces/*/thickness": someLength, "pieces/*/spacing": someLength, "pieces/*/cavity": cavityCount,
 	"inserts/*/diameter": someLength, "inserts/*/length": someLength, "inserts/*/width": someLength, "inserts/*/tall": someLength, "inserts/*/cavity": cavityCount,
-	"layers/*/to": someLength, "mixing/confidence": confidence, "mixing/scaleStep": scaleStep, "mixing/cupFilm": filmRange, "mixing/cupHolds": cupMass, "mixing/cupRest": cupRest, "shop/room": roomTemp, "shop/night": roomTemp, "shop/resin": roomTemp, "shop/wood": roomTemp, "shop/tiltOver": someLength,
+	"layers/*/to": someLength, "mixing/confidence": confidence, "mixing/scaleStep": scaleStep, "mixing/cupFilm": filmRange, "mixing/cupHolds": cupMass, "mixing/cupRest": cupRest, "shop/room": roomTemp, "shop/night": roomTemp, "shop/resin": roomTemp, "shop/bottles": roomTemp, "shop/wood": roomTemp, "shop/tiltOver": someLength,
 	"cut": anyPlace, "journal/*/room": roomTemp, "journal/*/part": partTemp,
 	"layers/*/tint/grain": grainSize, "layers/*/additives/*/grain": grainSize,
 	"mold/thick": floorThick, "sheets/*/eew": equivalent, "sheets/*/ahew": equivalent, "sheets/*/peak": peakTemp, "sheets/*/peakLimit": peakMost,

@@ -78,7 +78,7 @@ func (r *Rescue) Words(m *MixPlan, density unit.Density, s unit.Style) string {
 		if density > 0 {
 			words += " (" + s.Volume(r.Surplus.Over(density)) + ")"
 		}
-		words += ": have a spare mold ready, or a tray to spread it on."
+		words += "."
 	case r.Surplus <= -m.Step/2:
 		words += fmt.Sprintf(" The mix is then still %s short.", s.MassTo(-r.Surplus, m.Step))
 	}

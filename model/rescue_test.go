@@ -34,7 +34,7 @@ func TestRescue(t *testing.T) {
 	m := mixOf(1000, 45, 0.1)
 	r, _ := m.Rescue(InCup{A: 689.9 * unit.Gram, B: 331.6 * unit.Gram, HasB: true})
 	words := r.Words(m, 1093, unit.Style{})
-	for _, want := range []string{"+6.8 % hardener", "add 47.0 g of A", "in all 1068.5 g", "68.5 g too much", "spare mold"} {
+	for _, want := range []string{"+6.8 % hardener", "add 47.0 g of A", "in all 1068.5 g", "68.5 g too much (63 ml)"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q in %q", want, words)
 		}

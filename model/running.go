@@ -6,12 +6,14 @@ import (
 )
 
 // Running is what the notebook keeps of the pours of a piece that have been
-// started, so that its clock runs while the piece is closed.
+// started, and of its cups that are being mixed, so that its clock runs while the
+// piece is closed.
 type Running struct {
-	Steps   []Step `json:"steps,omitempty"`   // those that have an instant (UTC), in order; none when nothing has been poured
-	Zone    string `json:"zone,omitempty"`    // of the shop, an IANA name; "" is the machine's own
-	Out     bool   `json:"out,omitempty"`     // the piece is out of its mold: only its full cure is still to come
-	Settled bool   `json:"settled,omitempty"` // the simulation has had its say; else the instants are those of the data sheets
+	Steps    []Step     `json:"steps,omitempty"`    // those that have an instant (UTC), in order; none when nothing has been poured
+	Stirring []Stirring `json:"stirring,omitempty"` // the cups that are being mixed
+	Zone     string     `json:"zone,omitempty"`     // of the shop, an IANA name; "" is the machine's own
+	Out      bool       `json:"out,omitempty"`      // the piece is out of its mold: only its full cure is still to come
+	Settled  bool       `json:"settled,omitempty"`  // the simulation has had its say; else the instants are those of the data sheets
 }
 
 // NewRunning makes what is kept of a project of its plan, which has the times
@@ -19,20 +21,25 @@ type Running struct {
 // there is nothing for it to say.
 func NewRunning(p *Project, pl *Plan, simulated bool) *Running {
 	steps := pl.Agenda(time.Time{}, time.Time{})
-	return &Running{Steps: steps, Zone: p.Shop.Zone, Out: p.happened(EntryDemolded), Settled: simulated || len(steps) == 0}
+	return &Running{Steps: steps, Stirring: p.stirring(pl), Zone: p.Shop.Zone, Out: p.happened(EntryDemolded), Settled: simulated || len(steps) == 0}
 }
 
 // drift is how far an instant may be from what is kept of it.
 const drift = time.Second
 
-// Like tells whether two keep the same steps, no instant of them more than a
+// Like tells whether two keep the same cups and the same steps, no instant of them more than a
 // second apart, so that one need not be kept in the place of the other. Either
 // may be nil, where nothing is known.
 func (r *Running) Like(o *Running) bool {
 	if r == nil || o == nil {
 		return r == o
 	}
-	return r.Zone == o.Zone && r.Out == o.Out && r.Settled == o.Settled && slices.EqualFunc(r.Steps, o.Steps, func(a, b Step) bool {
+	alike := slices.EqualFunc(r.Stirring, o.Stirring, func(a, b Stirring) bool {
+		begun := a.Begun.Equal(b.Begun)
+		a.Begun = b.Begun
+		return begun && a == b
+	})
+	return alike && r.Zone == o.Zone && r.Out == o.Out && r.Settled == o.Settled && slices.EqualFunc(r.Steps, o.Steps, func(a, b Step) bool {
 		off := a.Due.Sub(b.Due).Abs()
 		a.Due, a.After = b.Due, b.After // how long after the pour moves with the instant
 		return a == b && off <= drift

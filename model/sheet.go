@@ -74,6 +74,9 @@ type Sheet struct {
 	Activation Figure[unit.MolarEnergy] `json:"activation,omitzero"`
 	Softening  Figure[unit.Temperature] `json:"softening,omitzero"`
 	Viscosity  Figure[unit.Viscosity]   `json:"viscosity,omitzero"`
+
+	LeftA unit.Taken[unit.Mass] `json:"leftA,omitzero"` // in the bottles of A, without the bottles; what was weighed out since is not taken off
+	LeftB unit.Taken[unit.Mass] `json:"leftB,omitzero"` // the same for B
 }
 
 // ResinClass is which published kinetics stand in for a product.

@@ -54,6 +54,8 @@ func (p *Project) Usual(path string) (Usual, bool) {
 		return Usual{Why: "the room is taken to stay as warm as it is"}, true
 	case "shop/resin":
 		return Usual{Why: "the mixed resin is taken to be as warm as the room"}, true
+	case "shop/bottles":
+		return Usual{Why: "the bottles are taken to be as warm as the mixed resin, or else as the room"}, true
 	case "shop/wood":
 		return Usual{Why: "the wood is taken to be as warm as the room"}, true
 	case "shop/wakes":

@@ -17,6 +17,7 @@ type Vessel struct {
 	Step  unit.Taken[unit.Volume] `json:"lineStep,omitzero"`    // from one of its lines to the next
 	Reads unit.Taken[unit.Volume] `json:"lineReads,omitzero"`   // one of its lines, to check them by
 	At    unit.Dim                `json:"lineAt,omitzero"`      // how high that line is, upright
+	Water unit.Taken[unit.Mass]   `json:"lineWater,omitzero"`   // of the water that it takes up to that line, without the cup
 }
 
 // Given tells whether the cup's sizes are complete.
@@ -93,24 +94,65 @@ func (v *Vessel) spread(h unit.Length, p *Project) float64 {
 // (common practice, no source).
 const linesOff = 0.03
 
-// LinesTrue holds the cup's own lines against its sizes: by how much what it
-// takes up to the line that was measured differs from what is printed there, as
-// a share of that. Checked is false where it has none or none was measured; true is that it
-// is within 3 %, or within what the sizes themselves leave open.
-func (v *Vessel) LinesTrue(p *Project) (apart float64, checked, ok bool) {
-	if !v.Given() || v.Lined == "" || v.Reads.Value <= 0 || v.At.Value <= 0 {
-		return 0, false, true
+// LineCheck is what came of checking the lines of a cup.
+type LineCheck struct {
+	Checked bool        // one of them was held against water or against its height
+	True    bool        // and every check agreed
+	Apart   float64     // by how much what the cup takes up to the line differs from what is printed there, as a share of that; of the check that is farthest off
+	Takes   unit.Volume // by that check
+	ByWater bool        // that check was weighed water
+}
+
+// Lines checks the cup's own lines by the one that was measured: by the water
+// that it takes up to there, and by the cup's sizes up to its height. They are
+// true where each check that was made is within 3 %, or for the sizes within
+// what these leave open; lines that nothing was held against are not gone by.
+func (v *Vessel) Lines(p *Project) LineCheck {
+	var c LineCheck
+	if v.Lined == "" || v.Reads.Value <= 0 {
+		return c
 	}
-	apart = v.Volume(v.At.Value).Per(v.Reads.Value) - 1
-	open := 2 * math.Hypot(v.spread(v.At.Value, p), (p.HalfWidth(v.At.By)/sqrt3).Per(v.At.Value))
-	return apart, true, math.Abs(apart) <= max(linesOff, open)
+	c.True = true
+	held := func(takes unit.Volume, slack float64, water bool) {
+		apart := takes.Per(v.Reads.Value) - 1
+		if !c.Checked || math.Abs(apart) > math.Abs(c.Apart) {
+			c.Apart, c.Takes, c.ByWater = apart, takes, water
+		}
+		c.Checked = true
+		c.True = c.True && math.Abs(apart) <= slack
+	}
+	if v.Water.Value > 0 {
+		held(v.Water.Value.Over(waterDensity), linesOff, true)
+	}
+	if v.Given() && v.At.Value > 0 {
+		open := 2 * math.Hypot(v.spread(v.At.Value, p), (p.HalfWidth(v.At.By)/sqrt3).Per(v.At.Value))
+		held(v.Volume(v.At.Value), max(linesOff, open), false)
+	}
+	c.True = c.True && c.Checked
+	return c
+}
+
+// checkByWater says how the lines of a cup are checked: by the line that was
+// named, else by one that the mix needs.
+func (v *Vessel) checkByWater(line unit.Volume, p *Project) string {
+	if v.Reads.Value > 0 {
+		line = v.Reads.Value
+	}
+	of := unit.Style{Volumes: v.Lined}
+	return fmt.Sprintf("its own lines are not gone by until one is checked: fill it with water to its line of %s, and the water should weigh %s", of.Volume(line), p.Style.MassTo(line.Of(waterDensity), p.usualStep()))
 }
 
 // findLines looks for a measuring cup whose own lines are not true.
 func (m *maker) findLines() {
 	v := &m.p.Mixing.Vessel
-	if apart, _, ok := v.LinesTrue(m.p); !ok {
-		m.say(Check, OfMixing, "marks.lines", "mixing/vessel/lineReads", "The lines of your measuring cup are not true to its sizes",
-			fmt.Sprintf("up to %s it takes %s by its sizes, and %s is printed there: %+.0f %%", m.length(v.At.Value), m.vol(v.Volume(v.At.Value)), m.vol(v.Reads.Value), 100*apart), "measure both again, inside the cup; until they agree go by the rule")
+	c := v.Lines(m.p)
+	if !c.Checked || c.True {
+		return
 	}
+	why, do := "up to "+m.length(v.At.Value)+" it takes "+m.vol(c.Takes)+" by its sizes", "measure both again, inside the cup; until they agree go by the rule"
+	if c.ByWater {
+		why, do = "the water up to there weighs "+m.p.Style.Mass(v.Water.Value)+", which is "+m.vol(c.Takes), "weigh it again, without the cup; until it agrees go by the rule"
+	}
+	m.say(Check, OfMixing, "marks.lines", "mixing/vessel/lineReads", "The lines of your measuring cup are not true",
+		fmt.Sprintf("%s, and %s is printed there: %+.0f %%", why, m.vol(v.Reads.Value), 100*c.Apart), do)
 }

@@ -12,27 +12,35 @@ type Rung struct {
 	What  string    // "cup", "A", "B", or what is stirred in
 	Add   unit.Mass // that goes in at this step
 	Gross unit.Mass // that the scale reads afterwards
+	Fine  bool      // it is stirred in: Add is its own mass, which a finer scale weighs
 }
 
-// Ladder is what the scale should read at each step, from the empty cup on. All
-// masses are whole numbers of the scale's last digit, so that each reading is
-// the one before and what goes in, exactly.
+// Adds writes what goes in at this step: A and B in the last digit of the scale,
+// what is stirred in by 0.01 g.
+func (r *Rung) Adds(s unit.Style, step unit.Mass) string {
+	if r.Fine {
+		step = tintGrain(s)
+	}
+	return s.MassTo(r.Add, step)
+}
+
+// Ladder is what the scale should read at each step, from the empty cup on. The
+// readings, and what goes in of A and B, are whole numbers of the scale's last
+// digit, so that each reading is the one before and what goes in, exactly. What
+// is stirred in is a few grams: it goes in by its own mass, and each reading is
+// the cup, A, B and all that is stirred in up to then, within half a last digit.
 func (m *MixPlan) Ladder(cup unit.Mass) []Rung {
 	var list []Rung
-	var exact, reads float64 // in last digits
-	add := func(what string, mass unit.Mass) {
-		exact += mass.Per(m.Step)
-		was := reads
-		reads = math.Round(exact)
-		list = append(list, Rung{what, m.Step.Times(reads - was), m.Step.Times(reads)})
+	whole := func(mass unit.Mass) unit.Mass { return m.Step.Times(math.Round(mass.Per(m.Step))) }
+	var gross unit.Mass
+	for _, r := range []Rung{{What: "cup", Add: whole(cup)}, {What: "A", Add: whole(m.A)}, {What: "B", Add: whole(m.B)}} {
+		gross += r.Add
+		r.Gross = whole(gross)
+		list = append(list, r)
 	}
-	add("cup", cup)
-	exact = reads // A and B are whole numbers already
-	add("A", m.A)
-	add("B", m.B)
-	exact = reads
 	for _, a := range m.Additives {
-		add(a.Name, a.Mass)
+		gross += a.Mass
+		list = append(list, Rung{What: a.Name, Add: a.Mass, Gross: whole(gross), Fine: true})
 	}
 	return list
 }

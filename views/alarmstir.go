@@ -4,12 +4,11 @@ import (
 	"slices"
 	"time"
 
-	"fyne.io/fyne/v2"
-
 	"meniscus/model"
 )
 
-// stir is told the time once a second. It lets what mixing has come to ring:
+// stir is told the time once a second. It lets what the mixing of any piece has
+// come to ring:
 // each prompt once, the end of the time until it is touched or the cup is said
 // to be mixed. was is what rang before; it gives what began to ring now.
 func (a *alarms) stir(now time.Time, was []model.Alarm) []model.Alarm {
@@ -17,11 +16,11 @@ func (a *alarms) stir(now time.Time, was []model.Alarm) []model.Alarm {
 	rang := slices.ContainsFunc(was, over)
 	a.ringing = slices.DeleteFunc(a.ringing, over)
 	shot := a.desk.session.Snapshot()
-	if !shot.Open {
-		return nil
+	var due, fresh []model.Alarm
+	for _, c := range shot.Clocks() {
+		due = append(due, c.MixAlarms(now)...)
 	}
-	var fresh []model.Alarm
-	for _, x := range shot.Project.MixAlarms(&shot.Plan, now) {
+	for _, x := range due {
 		_, heard := a.memory.Heard[x.Key]
 		_, rung := a.memory.Rung[x.Key]
 		switch {
@@ -40,28 +39,24 @@ func (a *alarms) stir(now time.Time, was []model.Alarm) []model.Alarm {
 	if rang && len(a.ringing) == 0 {
 		a.desk.session.Hush()
 	}
-	a.beginStir(fresh)
+	a.begin(fresh)
 	return fresh
 }
 
-// beginStir notes mixing whose time has just run out, and tells the desktop.
-func (a *alarms) beginStir(fresh []model.Alarm) {
-	if len(fresh) == 0 {
-		return
-	}
-	for _, x := range fresh {
-		a.memory.Rung[x.Key] = x.Due
-		a.desk.app.SendNotification(fyne.NewNotification(capitalised(x.Label), x.Piece))
-	}
-	a.remember()
-}
+// hearStir takes the end of the mixing for a layer of the open piece as heard.
+func (a *alarms) hearStir(layer string) { a.hear(a.stirOf(layer)) }
 
-// hearStir takes the end of mixing as heard.
-func (a *alarms) hearStir() {
-	a.hear(func(x model.Alarm) bool { return x.Kind == model.StepMixed })
-}
-
-// stirRings tells whether the end of a layer's mixing rings.
+// stirRings tells whether the end of the mixing for a layer of the open piece
+// rings.
 func (a *alarms) stirRings(layer string) bool {
-	return slices.ContainsFunc(a.ringing, func(x model.Alarm) bool { return x.Kind == model.StepMixed && x.Layer == layer })
+	return slices.ContainsFunc(a.ringing, a.stirOf(layer))
+}
+
+// stirOf tells whether an alarm is that of the end of the mixing for a layer of
+// the open piece.
+func (a *alarms) stirOf(layer string) func(model.Alarm) bool {
+	piece := a.desk.session.Snapshot().Project.ID
+	return func(x model.Alarm) bool {
+		return x.Kind == model.StepMixed && x.Project == piece && x.Layer == layer
+	}
 }

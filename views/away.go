@@ -117,10 +117,12 @@ func missedNotice(away span, due []model.Alarm, shot *app.Snapshot) notice {
 	if len(due) > 1 {
 		what = fmt.Sprintf("%d steps came due", len(due))
 	}
+	still := possible(due, shot, &zone, away.to)
 	return notice{
 		level: model.Check,
 		what:  what + " while you were away (" + unit.Style{}.Span(unit.SpanOf(away.to.Sub(away.from))) + ")",
-		do:    strings.Join(append([]string{strings.Join(steps, "; ") + "."}, possible(due, shot, &zone, away.to)...), " "),
+		do:    strings.Join(append([]string{strings.Join(steps, "; ") + "."}, still...), " "),
+		far:   strings.Join(append([]string{missedBriefly(due, &zone, away.to) + "."}, still...), " "),
 	}
 }
 

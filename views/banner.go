@@ -18,6 +18,7 @@ import (
 type notice struct {
 	level    model.Level
 	what, do string
+	far      string    // do in so few words that they can be read from afar; "" is do itself
 	until    time.Time // it goes by itself then; zero: when it is put away
 }
 
@@ -44,8 +45,12 @@ func (d *Desk) hush() {
 // redraw has every window draw anew.
 func (d *Desk) redraw() {
 	shot := d.session.Snapshot()
-	for _, p := range d.pages {
-		p.see(shot)
+	for key, p := range d.pages {
+		if b := d.covers[key].bench; b != nil {
+			b.see(shot)
+		} else {
+			p.see(shot)
+		}
 	}
 }
 

@@ -43,6 +43,8 @@ type benchLook struct {
 	since time.Time // acts from then on can be taken back
 	last  time.Time // the last touch
 	fresh bool      // the key that is down has done nothing yet
+	key   rune      // of the keypad that was touched last
+	keyAt time.Time // and when
 	wait  int       // so many entries the journal has until the last act is in it; 0 for no act under way
 
 	ground *canvas.Rectangle
@@ -52,9 +54,16 @@ type benchLook struct {
 	of     *touch.Fit
 	next   *touch.Fit
 	more   *touch.Fit
-	rows   [][]*touch.Glove // the buttons, by row
+	rows   [][]*touch.Glove // the buttons of the moment, by row
+	foot   []*touch.Glove   // the buttons below them
 	built  string           // what the rows are built of
-	mark   int              // the button that Space touches, counted through the rows; -1 for none
+
+	told      *touch.Fit // what is amiss, or happened meanwhile
+	stripBox  *canvas.Rectangle
+	stripSign *touch.Sign
+	seen      *touch.Glove // puts that away; nil where it cannot be
+
+	mark int // the button that Space touches, counted through the rows; -1 for none
 }
 
 var (
@@ -67,12 +76,14 @@ func newBenchLook(c *cover, layer string) *benchLook {
 	b.ask.Layer = layer
 	b.ground, b.box = canvas.NewRectangle(nil), canvas.NewRectangle(nil)
 	b.box.CornerRadius = 14
-	b.sign = touch.NewSign(touch.Note, 44)
+	b.sign = touch.NewSign(touch.Note, 84)
 	b.number = touch.NewFit(420, 60, 1)
 	b.number.Align = fyne.TextAlignCenter
-	b.of, b.next, b.more = touch.NewFit(benchFar, 20, 1), touch.NewFit(benchFar*1.15, 20, 2), touch.NewFit(benchFar*0.62, 17, 2)
+	b.of, b.next, b.more = touch.NewFit(benchFar, 20, 1), touch.NewFit(benchFar*1.15, 20, 2), touch.NewFit(benchFurther, 17, 2)
 	b.of.Align, b.next.Align, b.more.Align = fyne.TextAlignCenter, fyne.TextAlignCenter, fyne.TextAlignCenter
 	b.more.Bold = false
+	b.told, b.stripBox, b.stripSign = touch.NewFit(stripMost, stripLeast, 12), canvas.NewRectangle(nil), touch.NewSign(touch.Note, stripSide)
+	b.stripBox.CornerRadius = 10
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -97,7 +108,9 @@ func (b *benchLook) show() {
 	if b.mode == benchKeys && b.at.Number != model.NumberReads && b.at.Number != model.NumberToGo {
 		b.mode, b.typed = benchActs, ""
 	}
-	b.build()
+	strip := b.strip()
+	b.build(&strip)
+	b.seeStrip(strip)
 	b.write(now)
 }
 
@@ -117,7 +130,7 @@ func (b *benchLook) write(now time.Time) {
 			next = "Typed " + b.typed + ". " + b.at.Next
 		}
 	case benchWarm:
-		figure, of, next, more = b.typed+" °"+string(b.shot.Project.Style.TempUnit()), "read now", "Type the temperature", ""
+		figure, of, next, more = b.warmth(), "read now", "Type the temperature", ""
 		as = figure
 	case benchNote:
 		next, more = b.typed+"_", "Touch a word, or type and press Enter."
@@ -134,6 +147,7 @@ func (b *benchLook) write(now time.Time) {
 	if word != "" && (b.mode == benchActs || b.mode == benchMore || b.mode == benchKeys) {
 		of = word + " · " + of
 	}
+	shape := [3]bool{b.of.Text() == "", b.next.Text() == "", b.more.Text() == ""}
 	b.number.SetLike(figure, as)
 	b.of.SetText(of)
 	b.next.Lines, b.next.Align = 2, fyne.TextAlignCenter
@@ -142,6 +156,9 @@ func (b *benchLook) write(now time.Time) {
 	}
 	b.next.SetText(next)
 	b.more.SetText(more)
+	if shape != [3]bool{of == "", next == "", more == ""} { // they share the room anew
+		b.Refresh()
+	}
 	b.edge()
 }
 
@@ -193,9 +210,9 @@ func (b *benchLook) act(a model.BenchAct) {
 	case a.Refused != "":
 		b.said = a.Refused
 	case a.Turn != model.NoTurning:
-		b.ask.Layer, b.ask.Touch = a.To, a.Turn == model.TurnTouch
+		b.ask.Layer, b.ask.Touch, b.ask.Afresh = a.To, a.Turn == model.TurnTouch, a.Turn == model.TurnAfresh
 	case b.keep(a.Entry):
-		b.ask.Touch = false
+		b.ask.Touch, b.ask.Afresh = false, false
 		b.turn(benchActs)
 	}
 }
@@ -236,8 +253,8 @@ func (b *benchLook) leave() {
 		b.typed = ""
 	case b.mode != benchActs:
 		b.turn(benchActs)
-	case b.ask.Touch:
-		b.ask.Touch = false
+	case b.ask.Touch || b.ask.Afresh:
+		b.ask.Touch, b.ask.Afresh = false, false
 	default:
 		b.cover.hideBench()
 	}

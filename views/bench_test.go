@@ -210,15 +210,30 @@ func TestBenchMore(t *testing.T) {
 	press(t, b, l, "Temperature")
 	typed(l, "18.5")
 	press(t, b, l, "It is the room")
-	press(t, b, l, "More")
+	for range 2 {
+		hit(b, l, fyne.KeySpace) // A and B
+	}
 	press(t, b, l, "Stop: too hot")
 	if l.mode != benchHot || !strings.Contains(l.next.Text(), "smoke") {
 		t.Errorf("no card: %q", l.next.Text())
 	}
 	hit(b, l, fyne.KeySpace)
-	if j := b.Snapshot().Project.Journal; kinds(b) != "note, reading, too hot" || j[0].Text != "a leak at the seam" || j[1].Room.Written != "18.5 °C" || l.mode != benchActs {
+	if j := b.Snapshot().Project.Journal; kinds(b) != "note, reading, weighed A, weighed B, too hot" || j[0].Text != "a leak at the seam" || j[1].Room.Written != "18.5 °C" || l.mode != benchActs {
 		t.Errorf("%+v", j)
 	}
+}
+
+// TestBenchPhoto: a picture is asked for over the bench look, and kept with the
+// time and the pour that is in the mold.
+func TestBenchPhoto(t *testing.T) {
+	b, l := benchOn(t, cureKey, "poppy-stand", 1920, 1080)
+	press(t, b, l, "More")
+	press(t, b, l, "Photo")
+	over := l.cover.window.Canvas().Overlays()
+	if over.Top() == nil || l.mode != benchActs {
+		t.Fatal("no picture is asked for")
+	}
+	over.Remove(over.Top())
 }
 
 // TestBenchLock: no touch comes through; two corners in their order within 2 s,
@@ -304,7 +319,6 @@ func TestBenchSizes(t *testing.T) {
 		press(t, b, l, "Note")
 		check("note")
 		press(t, b, l, "Back")
-		press(t, b, l, "More")
 		press(t, b, l, "Stop")
 		check("too hot")
 		b.end()
@@ -323,7 +337,7 @@ func checkBench(t *testing.T, what string, l *benchLook, size fyne.Size) {
 		if at.X < look.Apart-1 || at.Y < 0 || at.X+s.Width > size.Width || at.Y+s.Height > size.Height {
 			t.Errorf("%s on %v: %q lies outside", what, size, g.Label())
 		}
-		if g.WordSize() < 20 {
+		if g.WordSize() < 22 {
 			t.Errorf("%s on %v: the words of %q are %v high", what, size, g.Label(), g.WordSize())
 		}
 		for _, h := range list[:i] {
@@ -336,8 +350,8 @@ func checkBench(t *testing.T, what string, l *benchLook, size fyne.Size) {
 		}
 	}
 	bottom := float32(0)
-	for _, f := range []*touch.Fit{l.number, l.of, l.next, l.more} {
-		if f.Text() == "" || f.Size().Height == 0 {
+	for _, f := range []*touch.Fit{l.told, l.number, l.of, l.next, l.more} {
+		if f.Text() == "" || !f.Visible() || l.mode == benchHot && f == l.number {
 			continue
 		}
 		if f.Position().Y < bottom-0.5 {
@@ -348,13 +362,22 @@ func checkBench(t *testing.T, what string, l *benchLook, size fyne.Size) {
 			t.Errorf("%s on %v: %q is cut off", what, size, f.Text())
 		}
 	}
-	if len(list) > 0 && list[0].Position().Y < bottom {
+	if below := l.below(); len(below) > 0 && below[0].Position().Y < bottom {
 		t.Errorf("%s on %v: the words run into the buttons", what, size)
 	}
-	if size.Width < 1920 || l.mode == benchHot {
+	if l.mode == benchHot {
 		return
 	}
-	for _, f := range []*touch.Fit{l.of, l.next} {
+	if high := digitsHigh(l.number); high < 110 {
+		t.Errorf("%s on %v: the digits of %q are %d pixels high", what, size, l.number.Text(), high)
+	}
+	if size.Width < 1920 {
+		return
+	}
+	for _, f := range []*touch.Fit{l.of, l.next, l.more} {
+		if !f.Visible() {
+			continue
+		}
 		if line := fyne.MeasureText("Mg", f.TextSize(), fyne.TextStyle{Bold: true}).Height; f.Text() != "" && line < 54 {
 			t.Errorf("%s: a line of %q is %v high", what, f.Text(), line)
 		}

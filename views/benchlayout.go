@@ -28,21 +28,19 @@ func (r *benchRenderer) Layout(size fyne.Size) {
 		o.Resize(fyne.NewSize(wide, high))
 	}
 	bottom := size.Height - edge
-	if n := len(b.rows); n > 0 {
-		benchRow(b.rows[n-1], edge, bottom-look.Glove, wide, look.Glove)
+	pad := len(b.rows) == 2
+	if !pad { // without a foot, or under the lock, everything stays where it is
+		benchRow(b.foot, edge, bottom-look.Glove, wide, look.Glove)
 		bottom -= look.Glove + edge
-	} else {
-		bottom -= look.Glove + edge // the lock keeps everything where it is
 	}
-	high := max(look.Glove+10, 150*k)
-	acts := b.rows[:max(len(b.rows)-1, 0)]
-	if len(acts) == 2 {
-		high = max(look.Glove, 118*k)
-		benchPad(acts, edge, bottom-2*high-look.Apart, wide, high)
+	if pad {
+		high := max(look.Glove, 118*k)
+		benchPad(b.rows, edge, bottom-2*high-look.Apart, wide, high)
 		bottom -= 2*high + look.Apart
 	} else {
-		if len(acts) == 1 && len(acts[0]) > 0 {
-			benchRow(acts[0], edge, bottom-high, wide, high)
+		high := max(look.Glove, 150*k)
+		if len(b.rows) == 1 {
+			benchRow(b.rows[0], edge, bottom-high, wide, high)
 		}
 		bottom -= high
 	}
@@ -55,9 +53,11 @@ func (r *benchRenderer) Layout(size fyne.Size) {
 		place(f, bottom-high, high)
 		bottom -= high
 	}
-	words(b.more, benchFar*0.66, 20, 96*k)
 	top := edge
 	if b.mode == benchHot { // what to do has all the room
+		b.layStrip(edge, top, wide, 0, k)
+		b.more.Hidden = false
+		words(b.more, benchFurther, 20, 112*k)
 		head := 90 * k
 		words(b.next, benchFar, 20, bottom-top-head)
 		words(b.of, benchFar*1.3, 24, head)
@@ -65,19 +65,40 @@ func (r *benchRenderer) Layout(size fyne.Size) {
 		b.box.Resize(fyne.Size{})
 		return
 	}
-	words(b.next, benchFar*1.2, 24, 96*k)
-	words(b.of, benchFar, 24, 80*k)
+	// What is told at the top leaves the number its least height. Where it is to be
+	// put away with a touch it may take the place of what else there is to know.
+	further, next, of := 112*k, 96*k, 80*k
+	spare := bottom - top - edge*0.6 - next - of - benchLeast*k
+	if b.more.Text() != "" && (b.seen == nil || spare-further >= look.Glove*1.8) {
+		spare -= further
+	} else if b.told.Text() != "" && b.more.Text() != "" {
+		further = 0
+	}
+	b.more.Hidden = further == 0
+	if high := b.layStrip(edge, top, wide, spare, k); high > 0 {
+		top += high + edge*0.6
+	}
+	words(b.more, benchFurther, 20, further)
+	words(b.next, benchFar*1.2, 24, next)
+	words(b.of, benchFar, 24, of)
 	b.number.Most = 460 * k
-	high = bottom - top
+	high := bottom - top
 	b.box.Move(fyne.NewPos(edge, top))
 	b.box.Resize(fyne.NewSize(wide, high))
-	const inside = 20
+	side := min(high*0.32, 150*k)
+	inside := float32(20)
+	if !b.sign.Hidden { // beside the number, not under it
+		inside += side + 20
+	}
 	b.number.Move(fyne.NewPos(edge+inside, top))
 	b.number.Resize(fyne.NewSize(wide-2*inside, high))
-	side := min(high*0.32, 150*k)
 	b.sign.Move(fyne.NewPos(edge+30, top+(high-side)/2))
 	b.sign.Resize(fyne.NewSquareSize(side))
 }
+
+// benchLeast is the height on a screen of 1080 lines at which the digits of the
+// number are 155 pixels high.
+const benchLeast float32 = 264
 
 // benchRow shares a row among its buttons.
 func benchRow(row []*touch.Glove, x, y, wide, high float32) {
@@ -90,23 +111,16 @@ func benchRow(row []*touch.Glove, x, y, wide, high float32) {
 	}
 }
 
-// benchPad lays out two rows of six keys with one or two buttons at their right.
+// benchPad lays out two rows of six keys with the buttons of each row at their
+// right.
 func benchPad(rows [][]*touch.Glove, x, y, wide, high float32) {
 	const keys = 6
-	each := (wide*0.6 - keys*look.Apart) / keys
+	each := (wide*0.56 - keys*look.Apart) / keys
 	beside := keys * (each + look.Apart)
-	single := len(rows[1]) == keys
 	for i, row := range rows {
 		top := y + float32(i)*(high+look.Apart)
 		benchRow(row[:keys], x, top, beside-look.Apart, high)
-		for _, g := range row[keys:] {
-			tall := high
-			if single {
-				tall = 2*high + look.Apart
-			}
-			g.Move(fyne.NewPos(x+beside, top))
-			g.Resize(fyne.NewSize(wide-beside, tall))
-		}
+		benchRow(row[keys:], x+beside, top, wide-beside, high)
 	}
 }
 
@@ -121,7 +135,7 @@ func (r *benchRenderer) Refresh() {
 
 func (r *benchRenderer) Objects() []fyne.CanvasObject {
 	b := r.look
-	list := []fyne.CanvasObject{b.ground, b.box, b.sign, b.number, b.of, b.next, b.more}
+	list := []fyne.CanvasObject{b.ground, b.stripBox, b.stripSign, b.told, b.box, b.sign, b.number, b.of, b.next, b.more}
 	for _, g := range b.buttons() {
 		list = append(list, g)
 	}

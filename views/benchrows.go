@@ -2,6 +2,7 @@ package views
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"meniscus/model"
@@ -12,28 +13,32 @@ import (
 // line is 54 pixels high and more.
 const benchFar float32 = 58
 
-// benchHand is the size of the words on the small buttons, at any height.
-const benchHand float32 = 26
+// benchFurther is the size of what else there is to know, on such a screen: its line
+// is 54 pixels high.
+const benchFurther float32 = 44
+
+// benchHand is the largest size of the words on the buttons of the foot.
+const benchHand float32 = 46
 
 // quickNotes are the notes of one touch.
 var quickNotes = []string{"Bubbles", "A leak", "Ran short", "All is well"}
 
 // build makes the buttons anew where others are wanted, and marks the primary
 // one. Where there is only a time to wait for, none is marked.
-func (b *benchLook) build() {
-	key := fmt.Sprint(b.mode, b.at.Layer, b.cover.lock != nil)
+func (b *benchLook) build(strip *benchStrip) {
+	key := fmt.Sprint(b.mode, b.at.Layer, b.at.Hot, b.cover.lock != nil, strip.seen != nil && b.mode != benchHot)
 	for _, a := range b.at.Acts {
 		key += "\n" + a.Label + fmt.Sprint(a.Primary)
 	}
 	_, back, any := b.shot.Project.LastAct(b.since)
 	key += "\n" + back
-	if b.mode == benchNote || b.mode == benchKeys {
+	if b.mode == benchNote || b.mode == benchKeys || b.mode == benchWarm {
 		key += fmt.Sprint(b.typed != "")
 	}
 	if key == b.built {
 		return
 	}
-	b.built, b.rows, b.mark = key, nil, -1
+	b.built, b.rows, b.foot, b.seen, b.mark = key, nil, nil, nil, -1
 	if b.cover.lock != nil {
 		b.Refresh()
 		return
@@ -52,19 +57,16 @@ func (b *benchLook) build() {
 	default:
 		b.rows = [][]*touch.Glove{b.actRow()}
 	}
-	foot := []*touch.Glove{b.glove("Lock to wipe", touch.Plain, benchHand, func() { b.cover.setLock(true) })}
-	if any {
-		foot = append(foot, b.glove("Take back: "+back, touch.Plain, benchHand, b.takeBack))
+	if strip.seen != nil && b.mode != benchHot {
+		b.seen = b.glove("I have seen it", touch.Plain, benchFar, func() {
+			if now := b.strip(); now.seen != nil {
+				now.seen()
+			}
+		})
 	}
-	if b.mode == benchActs {
-		foot = append(foot, b.glove("More", touch.Plain, benchHand, func() { b.turn(benchMore) }))
-	} else {
-		foot = append(foot, b.glove("Back", touch.Plain, benchHand, func() { b.turn(benchActs) }))
-	}
-	foot = append(foot, b.glove("Leave", touch.Plain, benchHand, func() { b.turn(benchActs); b.cover.hideBench() }))
-	b.rows = append(b.rows, foot)
+	b.foot = b.footRow(back, any)
 	if b.mode != benchActs {
-		b.mark = 0
+		b.mark = len(b.buttons()) - len(b.below())
 	}
 	for i, g := range b.buttons() {
 		if g.Primary() {
@@ -75,6 +77,38 @@ func (b *benchLook) build() {
 	b.Refresh()
 }
 
+// footRow are the buttons that stand there at every moment: with a keypad, which
+// needs their room, only beside it.
+func (b *benchLook) footRow(back string, any bool) []*touch.Glove {
+	var hot []*touch.Glove
+	if b.at.Hot && b.mode != benchHot {
+		hot = append(hot, b.glove("Stop: too hot", touch.Danger, benchHand, b.tooHot))
+	}
+	leave := b.glove("Back", touch.Plain, benchHand, func() { b.turn(benchActs) })
+	if b.mode == benchKeys || b.mode == benchWarm {
+		b.rows[1] = append(append(b.rows[1], hot...), leave)
+		return nil
+	}
+	foot := []*touch.Glove{b.glove("Lock to wipe", touch.Plain, benchHand, func() { b.cover.setLock(true) })}
+	if any {
+		foot = append(foot, b.glove("Take back: "+back, touch.Plain, benchHand, b.takeBack))
+	}
+	foot = append(foot, hot...)
+	if b.mode == benchActs {
+		leave = b.glove("More", touch.Plain, benchHand, func() { b.turn(benchMore) })
+	}
+	return append(foot, leave)
+}
+
+// tooHot writes down that it got too hot, and shows what to do.
+func (b *benchLook) tooHot() {
+	layer := b.at.Layer
+	place := b.shot.Project.HotPlaceOf(layer)
+	b.keep(model.TooHotEntry(layer, place))
+	b.turn(benchHot) // what to do is shown even where it cannot be noted
+	b.card = hotCard(place)
+}
+
 // glove makes a button whose act is debounced with all the others.
 func (b *benchLook) glove(label string, style touch.Style, size float32, act func()) *touch.Glove {
 	return touch.NewGlove(label, style, size, func() { b.do(act) })
@@ -82,8 +116,21 @@ func (b *benchLook) glove(label string, style touch.Style, size float32, act fun
 
 // actRow are the acts of the moment.
 func (b *benchLook) actRow() []*touch.Glove {
+	row := b.acts(false)
+	if b.weighs() {
+		row = append(row, b.glove("Type a reading", touch.Plain, benchFar, func() { b.turn(benchKeys) }))
+	}
+	return row
+}
+
+// acts are the buttons of the acts of the moment: of those that are rarely wanted,
+// or of the others.
+func (b *benchLook) acts(aside bool) []*touch.Glove {
 	var row []*touch.Glove
 	for i, a := range b.at.Acts {
+		if a.Aside != aside {
+			continue
+		}
 		style := touch.Plain
 		if a.Primary {
 			style = touch.Primary
@@ -96,30 +143,20 @@ func (b *benchLook) actRow() []*touch.Glove {
 			}
 		}))
 	}
-	if b.weighs() {
-		row = append(row, b.glove("Type a reading", touch.Plain, benchFar, func() { b.turn(benchKeys) }))
-	}
 	return row
 }
 
-// moreRow are the acts of any moment.
+// moreRow are the acts of any moment, and the way out.
 func (b *benchLook) moreRow() []*touch.Glove {
-	row := []*touch.Glove{
+	row := append(b.acts(true),
 		b.glove("Note", touch.Plain, benchFar, func() { b.turn(benchNote) }),
 		b.glove("Temperature now", touch.Plain, benchFar, func() { b.turn(benchWarm) }),
-	}
+		b.glove("Photo", touch.Plain, benchFar, b.photo),
+	)
 	if b.poured() != "" {
 		row = append(row, b.glove("Tack test", touch.Plain, benchFar, func() { b.turn(benchActs); b.ask.Layer, b.ask.Touch = "", true }))
 	}
-	if layer := b.at.Layer; layer != "" {
-		row = append(row, b.glove("Stop: too hot", touch.Plain, benchFar, func() {
-			place := b.shot.Project.HotPlaceOf(layer)
-			b.keep(model.TooHotEntry(layer, place))
-			b.turn(benchHot) // what to do is shown even where it cannot be noted
-			b.card = hotCard(place)
-		}))
-	}
-	return row
+	return append(row, b.glove("Leave", touch.Plain, benchFar, func() { b.turn(benchActs); b.cover.hideBench() }))
 }
 
 // noteRow are the notes of one touch, or the one that was typed.
@@ -139,72 +176,6 @@ func (b *benchLook) noteRow() []*touch.Glove {
 		row = append(row, b.glove(text, touch.Plain, benchFar, note(text)))
 	}
 	return row
-}
-
-// keyRows are the keys for a number, in two rows, with what keeps it at their
-// right.
-func (b *benchLook) keyRows(keep ...*touch.Glove) [][]*touch.Glove {
-	var rows [][]*touch.Glove
-	for _, line := range []string{"12345←", "67890."} {
-		var row []*touch.Glove
-		for _, r := range line {
-			press := func() { b.TypedRune(r) }
-			if r == '←' {
-				press = b.erase
-			}
-			// Digits follow each other faster than acts do: 11 is two touches.
-			row = append(row, touch.NewGlove(string(r), touch.Plain, benchFar, func() {
-				if b.cover.lock == nil {
-					press()
-				}
-			}))
-		}
-		rows = append(rows, row)
-	}
-	for i, g := range keep {
-		rows[i] = append(rows[i], g)
-	}
-	return rows
-}
-
-// keepReading is the button that keeps what the scale reads.
-func (b *benchLook) keepReading() *touch.Glove {
-	label := "Keep it"
-	if len(b.at.Acts) > 0 && b.typed != "" {
-		label = b.at.Acts[0].Label
-	}
-	return b.glove(label, touch.Primary, benchFar, func() {
-		if b.typed == "" {
-			b.said = "Type what the scale reads first, cup and all."
-			return
-		}
-		if len(b.at.Acts) > 0 {
-			b.act(b.at.Acts[0])
-		}
-	})
-}
-
-// keepWarm are the buttons that keep a temperature: of the room, and of the
-// resin once some is in the mold.
-func (b *benchLook) keepWarm() []*touch.Glove {
-	s := b.cover.desk.session
-	keep := func(layer string, room, part func() string) func() {
-		return func() {
-			if b.typed == "" {
-				b.said = "Type the temperature first."
-				return
-			}
-			if b.log(func() error { return s.AddReading(layer, room(), part(), s.Now()) }) {
-				b.turn(benchActs)
-			}
-		}
-	}
-	typed, none := func() string { return b.typed }, func() string { return "" }
-	list := []*touch.Glove{b.glove("It is the room", touch.Primary, benchFar, keep("", typed, none))}
-	if layer := b.poured(); layer != "" {
-		list = append(list, b.glove("It is the resin", touch.Plain, benchFar, keep(layer, none, typed)))
-	}
-	return list
 }
 
 // hotCard says what to do with a cup or a mold that got too hot.
@@ -228,44 +199,62 @@ func (b *benchLook) poured() string {
 	return layer
 }
 
-// buttons are all buttons, row by row.
-func (b *benchLook) buttons() []*touch.Glove {
+// below are the buttons below the words, row by row.
+func (b *benchLook) below() []*touch.Glove {
 	var list []*touch.Glove
 	for _, row := range b.rows {
 		list = append(list, row...)
+	}
+	return append(list, b.foot...)
+}
+
+// buttons are all buttons, row by row.
+func (b *benchLook) buttons() []*touch.Glove {
+	if b.seen != nil {
+		return append([]*touch.Glove{b.seen}, b.below()...)
+	}
+	return b.below()
+}
+
+// lines are how many buttons each row has, from the top down, but for empty ones.
+func (b *benchLook) lines() []int {
+	rows := append(slices.Clone(b.rows), b.foot)
+	if b.seen != nil {
+		rows = slices.Insert(rows, 0, []*touch.Glove{b.seen})
+	}
+	var list []int
+	for _, row := range rows {
+		if len(row) > 0 {
+			list = append(list, len(row))
+		}
 	}
 	return list
 }
 
 // move moves the mark by one button, or by a row.
 func (b *benchLook) move(by int, row bool) {
-	list := b.buttons()
-	if len(list) == 0 {
+	n := len(b.buttons())
+	if n == 0 {
 		return
 	}
-	if row && b.mark >= 0 {
-		at, first := 0, 0
-		for i, r := range b.rows {
-			if b.mark >= first && b.mark < first+len(r) {
-				at = i
-				break
-			}
-			first += len(r)
+	switch {
+	case b.mark < 0 && by < 0:
+		b.mark = n - 1
+	case b.mark < 0:
+		b.mark = 0
+	case row:
+		lines, at, first := b.lines(), 0, 0
+		for b.mark >= first+lines[at] {
+			first += lines[at]
+			at++
 		}
-		to := (at + by + len(b.rows)) % len(b.rows)
-		for len(b.rows[to]) == 0 {
-			to = (to + by + len(b.rows)) % len(b.rows)
+		to, start := (at+by+len(lines))%len(lines), 0
+		for _, n := range lines[:to] {
+			start += n
 		}
-		start := 0
-		for _, r := range b.rows[:to] {
-			start += len(r)
-		}
-		b.mark = start + (b.mark-first)*len(b.rows[to])/max(len(b.rows[at]), 1)
-	} else {
-		b.mark = (max(b.mark, -1) + by + len(list)) % len(list)
-		if b.mark < 0 {
-			b.mark = len(list) - 1
-		}
+		b.mark = start + (b.mark-first)*lines[to]/lines[at]
+	default:
+		b.mark = (b.mark + by + n) % n
 	}
 	b.showMark()
 }

@@ -176,7 +176,7 @@ func nextWords(plan *model.Plan, c *shopClock, now time.Time) (left, what, when,
 		if step.Typical {
 			what += " (from a typical value)"
 		}
-		return until(step.Due, now), what, c.full(step.Due), brief
+		return untilWords(step.Due, now), what, c.full(step.Due), brief
 	}
 	next, planned := plan.NextPour()
 	switch {
@@ -199,8 +199,11 @@ func dueWords(plan *model.Plan, style unit.Style, c *shopClock, now time.Time) s
 		if words != "" {
 			words += "\n"
 		}
-		ago := unit.SpanOf(now.Sub(s.Due).Truncate(time.Minute))
-		words += fmt.Sprintf("Due %s ago: %s (%s)", style.Span(ago), s.Label, c.dated(s.Due))
+		ago := "now"
+		if gone := now.Sub(s.Due).Truncate(time.Minute); gone > 0 {
+			ago = style.Span(unit.SpanOf(gone)) + " ago"
+		}
+		words += fmt.Sprintf("Due %s: %s (%s)", ago, s.Label, c.dated(s.Due))
 	}
 	return words
 }

@@ -27,7 +27,10 @@ type cureBench struct {
 	said        *touch.Text
 	next        string // layer that start would pour
 	hot         *touch.Button
-	poured      string // the last layer that was poured
+	poured      string         // the last layer that was poured
+	placed      *touch.Button  // the insert that comes next is in its place
+	ended       *touch.Button  // all of the pour is in the mold
+	acts        [2]model.Entry // what those two write down
 }
 
 func newCureBench(p *curePage) *cureBench {
@@ -37,10 +40,12 @@ func newCureBench(p *curePage) *cureBench {
 	b.stiff = touch.NewButton("It is out of the mold, stiff", func() { b.do(func() error { return s.DemoldFelt(model.FeelStiff) }) })
 	b.bent = touch.NewButton("It is out, but soft and bent", func() { b.do(func() error { return s.DemoldFelt(model.FeelBent) }) })
 	b.hot = touch.NewStyledButton("Stop: too hot", touch.Danger, func() { b.do(func() error { return p.hot.stop(b.poured) }) })
-	for _, x := range []*touch.Button{b.start, b.stiff, b.bent, b.hot} {
+	b.placed = touch.NewButton("", func() { b.do(func() error { return s.Happened(b.acts[0]) }) })
+	b.ended = touch.NewButton("Pour ended", func() { b.do(func() error { return s.Happened(b.acts[1]) }) })
+	for _, x := range []*touch.Button{b.start, b.placed, b.ended, b.stiff, b.bent, b.hot} {
 		x.Bench, x.Debounce = true, touch.Settle
 	}
-	b.root = touch.NewCard("At the bench", stack(b.start, container.NewBorder(nil, nil, container.NewVBox(b.sign), nil, b.window), b.way.root, b.stiff, b.bent, b.hot, b.said))
+	b.root = touch.NewCard("At the bench", stack(b.start, container.NewBorder(nil, nil, container.NewVBox(b.sign), nil, b.window), b.way.root, b.placed, b.ended, b.stiff, b.bent, b.hot, b.said))
 	return b
 }
 
@@ -95,6 +100,27 @@ func (b *cureBench) see(shot *app.Snapshot, plan *model.Plan, now time.Time) {
 		}
 	}
 	b.hot.Hidden = b.poured == "" || demolded(plan)
+	b.seeActs(shot, plan, now)
+}
+
+// seeActs offers what may follow on a pour that was started: that an insert is in
+// its place, and that all of it is in the mold.
+func (b *cureBench) seeActs(shot *app.Snapshot, plan *model.Plan, now time.Time) {
+	was := [2]bool{b.placed.Hidden, b.ended.Hidden}
+	b.placed.Hidden, b.ended.Hidden = true, true
+	m := plan.Moment(&shot.Project, &shot.Curing, model.BenchAsk{Now: now})
+	for _, a := range m.Acts {
+		switch a.Entry.Kind {
+		case model.EntryPlaced:
+			b.placed.Hidden, b.acts[0] = false, a.Entry
+			b.placed.SetLabel(a.Label)
+		case model.EntryPourDone:
+			b.ended.Hidden, b.acts[1] = false, a.Entry
+		}
+	}
+	if was != [2]bool{b.placed.Hidden, b.ended.Hidden} {
+		b.root.Refresh()
+	}
 }
 
 // hotWords warns of a pour to come that gets too hot as it is planned; "" where

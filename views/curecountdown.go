@@ -2,6 +2,7 @@ package views
 
 import (
 	"fmt"
+	"strings"
 	"time"
 )
 
@@ -40,6 +41,15 @@ func until(due, now time.Time) string {
 		left = max(due.Truncate(time.Minute).Sub(now.Truncate(time.Minute)), inSeconds)
 	}
 	return countdown(left)
+}
+
+// untilWords is until where minutes and seconds stand without a word beside them.
+func untilWords(due, now time.Time) string {
+	text := until(due, now)
+	if strings.Contains(text, ":") {
+		text += " min"
+	}
+	return text
 }
 
 // shopClock writes instants as the clock in the shop shows them. A night in

@@ -37,6 +37,17 @@ func TestCountdown(t *testing.T) {
 	}
 }
 
+// TestCountdownsHaveAUnit: also in the last ten minutes, where no word stands
+// beside the digits.
+func TestCountdownsHaveAUnit(t *testing.T) {
+	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	for left, want := range map[time.Duration]string{0: "0:00 min", 164 * time.Second: "2:44 min", 50 * time.Minute: "50 min", 2 * time.Hour: "2 h 0 min"} {
+		if got := untilWords(now.Add(left), now); got != want {
+			t.Errorf("%v: %q, want %q", left, got, want)
+		}
+	}
+}
+
 // Whatever the seconds of the instants, a countdown of minutes turns over with the
 // minute of the clock, is never a minute off, and goes over into seconds at ten.
 func TestCountdownsTurnOverTogether(t *testing.T) {

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/storage"
 
@@ -111,17 +110,7 @@ func (j *cureJournal) write() {
 // choose asks for a picture.
 func (j *cureJournal) choose() {
 	j.page.in.form.CommitAll()
-	w := j.page.desk.Show(cureKey)
-	ask := dialog.NewFileOpen(func(from fyne.URIReadCloser, err error) {
-		if err != nil {
-			j.say(err)
-		} else if from != nil {
-			j.take(from)
-		}
-	}, w)
-	ask.SetFilter(storage.NewExtensionFileFilter([]string{".jpg", ".jpeg", ".png", ".gif", ".webp", ".JPG", ".JPEG", ".PNG", ".GIF", ".WEBP"}))
-	ask.Resize(w.Canvas().Size().SubtractWidthHeight(80, 80))
-	ask.Show()
+	choosePhoto(j.page.desk.Show(cureKey), j.take, j.say)
 }
 
 // dropped takes the pictures that were dropped on the window.
@@ -139,27 +128,15 @@ func (j *cureJournal) dropped(_ fyne.Position, files []fyne.URI) {
 
 // take has a picture kept and noted, with the pour that is in the mold.
 func (j *cureJournal) take(from fyne.URIReadCloser) {
-	layer := ""
-	for i := range j.page.shot.Plan.Layers {
-		if l := &j.page.shot.Plan.Layers[i]; l.Status == model.Poured && inMold(&j.page.shot.Plan) {
-			layer = l.ID
-		}
-	}
 	name := from.URI().Name()
 	j.said.SetText("")
-	j.page.desk.session.AddPhoto(from, layer, j.note.Text(), func(err error) {
+	j.page.desk.session.AddPhoto(from, seenLayer(&j.page.shot.Plan), j.note.Text(), func(err error) {
 		if err != nil {
-			j.said.SetText("“" + brief(name, 40) + "” was not kept: " + problemWords(err))
+			j.said.SetText(notKept(name, err))
 			return
 		}
 		j.note.SetText("")
 	})
-}
-
-// inMold tells whether the piece is still in its mold.
-func inMold(plan *model.Plan) bool {
-	_, next := plan.NextPour()
-	return next || canDemold(plan)
 }
 
 // takeBack takes an entry back by a further one.

@@ -24,6 +24,15 @@ func choose(c *touch.Choice, id string) {
 	c.OnChange(id)
 }
 
+// inJournal tells whether the journal, once it is turned to, says something; what
+// was turned to before is shown again.
+func inJournal(p *curePage, words string) bool {
+	was := p.tabs.at()
+	p.tabs.turn(journalTab)
+	defer p.tabs.turn(was)
+	return shows(p.journal.root, words)
+}
+
 func TestNotesTakeAReadingWithOneTouch(t *testing.T) {
 	b, p := cureOn(t, "poppy-stand")
 	p.notes.note.Debounce = 0
@@ -45,7 +54,7 @@ func TestNotesTakeAReadingWithOneTouch(t *testing.T) {
 	if e := last(b); e.Kind != model.EntryReading || e.Layer == "" || e.Part.Value != unit.Celsius(31.5) || e.Room.Given() {
 		t.Errorf("the resin: %+v", e)
 	}
-	if !shows(p.journal.root, "Read 31.5 °C in smoke-grey base") {
+	if !inJournal(p, "Read 31.5 °C in smoke-grey base") {
 		t.Errorf("journal %q", texts(p.journal.root))
 	}
 	// Another touch notes that it has not changed; a step moves it by half a degree.
@@ -72,7 +81,7 @@ func TestNotesTakeAReadingWithOneTouch(t *testing.T) {
 	typeInto(t, b, cureKey, readingPath, "52")
 	tapOn(t, p.notes.root, "Note it")
 	b.settle()
-	if e := last(b); e.Kind != model.EntryProbe || e.Part.Value != unit.Celsius(52) || !shows(p.journal.root, "A probe in smoke-grey base showed 52 °C at most") {
+	if e := last(b); e.Kind != model.EntryProbe || e.Part.Value != unit.Celsius(52) || !inJournal(p, "A probe in smoke-grey base showed 52 °C at most") {
 		t.Errorf("the probe: %+v", e)
 	}
 }
@@ -88,10 +97,11 @@ func TestNotesTakeWhatAFingerFeels(t *testing.T) {
 		if e := last(b); e.Kind != model.EntryTack || e.Feel != f.feel || e.Layer == "" {
 			t.Errorf("%s: %+v", f.label, e)
 		}
-		if !shows(p.journal.root, "Touched smoke-grey base: "+f.feel.Words()) {
+		if !inJournal(p, "Touched smoke-grey base: "+f.feel.Words()) {
 			t.Errorf("journal %q", texts(p.journal.root))
 		}
 	}
+	p.tabs.turn(journalTab)
 	tapOn(t, p.journal.root, "Take back")
 	b.settle()
 	if _, stands := p.shot.Project.Entry(last(b).Of); stands {
@@ -145,9 +155,8 @@ func TestBenchTellsHowThePieceCameOut(t *testing.T) {
 		b.settle()
 	}
 	tapOn(t, p.bench.root, "It is out, but soft and bent")
-	p.tabs.turn(journalTab)
 	b.settle()
-	if e := last(b); e.Kind != model.EntryDemolded || e.Feel != model.FeelBent || !shows(p.journal.root, "Out of the mold, bent") {
+	if e := last(b); e.Kind != model.EntryDemolded || e.Feel != model.FeelBent || !inJournal(p, "Out of the mold, bent") {
 		t.Errorf("%+v, %q", e, texts(p.journal.root))
 	}
 }

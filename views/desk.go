@@ -259,10 +259,7 @@ func (d *Desk) commitAll() {
 func (d *Desk) setMode(mode look.Mode) {
 	d.mode = mode
 	d.app.Settings().SetTheme(look.New(mode))
-	shot := d.session.Snapshot()
-	for _, p := range d.pages {
-		p.see(shot)
-	}
+	d.redraw()
 	d.remember()
 }
 

@@ -17,7 +17,7 @@ import (
 // flash covers a whole window while an alarm rings, for ears that hear nothing:
 // ink on the ground and the ground on ink, one change a second, far below the
 // three flashes a second of WCAG 2.2, 2.3.1. A touch anywhere, Space or Enter
-// says that it was heard.
+// says that it was heard; the arrows move to the other button.
 type flash struct {
 	widget.BaseWidget
 	cover  *cover
@@ -28,6 +28,8 @@ type flash struct {
 	heard  *touch.Glove
 	open   *touch.Glove   // the piece that the latest is about, where that is closed
 	piece  string         // its ID
+	onOpen bool           // the keys are on that button
+	has    bool           // it has the keys
 	turned bool           // the ground on ink
 	since  time.Time      // when it appeared
 	was    fyne.Focusable // had the focus before
@@ -127,6 +129,8 @@ func (f *flash) seePiece(latest *model.Alarm) {
 	f.piece = latest.Project
 	if hidden := f.piece == "" || f.piece == f.cover.desk.session.Snapshot().Project.ID; hidden != f.open.Hidden {
 		f.open.Hidden = hidden
+		f.onOpen = f.onOpen && !hidden
+		f.showMark()
 		f.Refresh()
 	}
 }
@@ -188,29 +192,45 @@ func (f *flash) KeyDown(*fyne.KeyEvent) { f.fresh = true }
 // KeyUp is used by the toolkit.
 func (f *flash) KeyUp(*fyne.KeyEvent) {}
 
-// TypedKey answers on Space and Enter; Escape takes the lock for wiping off.
+// TypedKey does on Space and Enter what the marked button does, and moves the mark
+// on the arrows. Under the lock for wiping no key does but Escape, which takes the
+// lock off.
 func (f *flash) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyEscape:
 		if f.cover.lock != nil {
 			f.cover.setLock(false)
 		}
+	case fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown:
+		f.onOpen = !f.onOpen && !f.open.Hidden
+		f.showMark()
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		if f.fresh {
-			f.fresh = false
+		if !f.fresh || f.cover.lock != nil {
+			return
+		}
+		f.fresh = false
+		if f.onOpen {
+			f.openPiece()
+		} else {
 			f.answer()
 		}
 	}
+}
+
+// showMark marks the button that Space would touch.
+func (f *flash) showMark() {
+	f.heard.SetMarked(f.has && !f.onOpen)
+	f.open.SetMarked(f.has && f.onOpen)
 }
 
 // TypedRune is used by the toolkit.
 func (f *flash) TypedRune(rune) {}
 
 // FocusGained is used by the toolkit.
-func (f *flash) FocusGained() { f.heard.SetMarked(true) }
+func (f *flash) FocusGained() { f.has = true; f.showMark() }
 
 // FocusLost is used by the toolkit.
-func (f *flash) FocusLost() { f.heard.SetMarked(false) }
+func (f *flash) FocusLost() { f.has = false; f.showMark() }
 
 // CreateRenderer is used by the toolkit.
 func (f *flash) CreateRenderer() fyne.WidgetRenderer { return &flashRenderer{f} }

@@ -123,6 +123,10 @@ func TestFlashIsNotTouchedAway(t *testing.T) {
 		f.KeyDown(&fyne.KeyEvent{Name: key})
 		f.TypedKey(&fyne.KeyEvent{Name: key})
 	}
+	hitFlash(fyne.KeySpace)
+	if c.flash == nil || c.lock == nil {
+		t.Error("a key answers it while the screen is wiped")
+	}
 	hitFlash(fyne.KeyEscape)
 	if c.lock != nil || c.flash == nil {
 		t.Error("Escape does not take the lock off")

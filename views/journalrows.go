@@ -47,7 +47,7 @@ func (b *journalRows) opens(r *model.ChronicleRow) bool {
 func (b *journalRows) build() fyne.CanvasObject {
 	list := container.New(layout.NewCustomPaddedVBoxLayout(4))
 	if len(b.rows) == 0 {
-		list.Add(touch.NewText("Nothing yet. Starting a pour is the first thing that is kept here; it can be taken back, never erased.", touch.Body, touch.Faint))
+		list.Add(touch.NewText("Nothing yet. What you touch at the bench and note here is kept with its time: it can be taken back, never erased.", touch.Body, touch.Faint))
 		return list
 	}
 	past := slices.IndexFunc(b.rows, func(r model.ChronicleRow) bool { return r.ToCome })

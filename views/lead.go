@@ -63,17 +63,21 @@ func firstInput(o fyne.CanvasObject) fyne.Focusable {
 			return w
 		}
 	}
-	var children []fyne.CanvasObject
-	switch o := o.(type) {
-	case *fyne.Container:
-		children = o.Objects
-	case touch.Parent:
-		children = o.Children()
-	}
-	for _, child := range children {
+	for _, child := range childrenOf(o) {
 		if w := firstInput(child); w != nil {
 			return w
 		}
+	}
+	return nil
+}
+
+// childrenOf lists what stands in an object.
+func childrenOf(o fyne.CanvasObject) []fyne.CanvasObject {
+	switch o := o.(type) {
+	case *fyne.Container:
+		return o.Objects
+	case touch.Parent:
+		return o.Children()
 	}
 	return nil
 }

@@ -27,6 +27,7 @@ type mixingPage struct {
 	tint    *mixTint
 	day     *mixDay
 	air     *mixAir
+	bottles *mixBottles
 	stir    *mixStir
 	list    *mixChecklist
 	tabs    *mixTabs
@@ -41,6 +42,7 @@ func newMixing(d *Desk, _ fyne.Window) page {
 	p.numbers = newMixNumbers(p)
 	p.weigh = newMixWeigh(p)
 	p.cups = newMixCups(p)
+	p.bottles = newMixBottles(p)
 	p.entries = newMixEntries(p)
 	p.working = newWorkingPanel(d)
 	p.day, p.air = newMixDay(p), newMixAir(p)
@@ -49,7 +51,7 @@ func newMixing(d *Desk, _ fyne.Window) page {
 	p.stir, p.list = newMixStir(p), newMixChecklist(p)
 	p.tabs = newMixTabs(p,
 		mixTab{touch.Option{ID: "day", Label: "Day"}, stack(p.day.root, p.list.root), []mixPart{p.day, p.list}, false},
-		mixTab{touch.Option{ID: "amount", Label: "Amount"}, p.entries.root, []mixPart{p.entries}, true},
+		mixTab{touch.Option{ID: "amount", Label: "Amount"}, p.entries.root, []mixPart{p.entries, p.bottles}, true},
 		mixTab{touch.Option{ID: "tint", Label: "Tint"}, p.tint.root, []mixPart{p.tint}, false},
 		mixTab{touch.Option{ID: "weigh", Label: "Weigh"}, stack(p.weigh.root, p.volume.root, p.cups.root), []mixPart{p.weigh, p.volume, p.cups}, false},
 		mixTab{touch.Option{ID: "stir", Label: "Stir"}, p.stir.root, []mixPart{p.stir}, false},
@@ -87,6 +89,7 @@ func (p *mixingPage) focus(field string) bool {
 	if stirredIn(field) {
 		p.tabs.turn("tint")
 	}
+	p.bottles.openFor(field)
 	p.volume.openFor(field)
 	p.tabs.turnTo(field)
 	return p.in.lead(field)

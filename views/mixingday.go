@@ -27,6 +27,7 @@ func newMixDay(p *mixingPage) *mixDay {
 	d.root = touch.NewCard("Is it a day to pour", stack(
 		d.pane.root,
 		pair(in.measured("shop/room", "Room now", "beside the mold", touch.Temperature), in.quantity("shop/humidity", "Humidity", "of the air there", touch.Percent)),
+		in.measured("shop/bottles", "Bottles", "where they stood, by a probe or a strip held to them", touch.Temperature),
 		pair(in.measured("shop/resin", "Mixed resin", "in the cup", touch.Temperature), in.measured("shop/wood", "Wood in the mold", "laid on it, under a cloth", touch.Temperature)),
 	))
 	for _, path := range []string{"shop/room", "shop/resin", "shop/wood"} { // two stand side by side
@@ -43,6 +44,7 @@ func (d *mixDay) see(shot *app.Snapshot, l *model.LayerPlan) {
 	}
 	day := shot.Plan.PourDay(&shot.Project, l.ID)
 	d.pane.show(fmt.Sprint(shot.Project.ID, shot.Project.Style, l.ID, day), func() fyne.CanvasObject { return d.answer(shot, l, &day) })
+	d.root.Refresh()
 }
 
 // dayWords are the answers as they are read from the bench.

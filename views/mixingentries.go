@@ -45,6 +45,7 @@ func newMixEntries(p *mixingPage) *mixEntries {
 		e.which,
 		touch.NewCard("How sure it suffices", stack(e.confidence(), e.sure)),
 		touch.NewCard("Scale", stack(e.scale("mixing/scaleStep", "Its last digit", "the smallest change that your scale shows"), e.fit)),
+		p.bottles.root,
 		touch.NewCard("Lost on the way", stack(
 			e.costing(model.AllowCup, in.measured("mixing/cupFilm", "Left in the cup", "weigh an empty cup, and again when you have poured it out: the share of the mix that stays", touch.Percent)),
 			in.measured("mixing/cupLeast", "But never less than", "what a small cup keeps back", touch.Mass),

@@ -26,6 +26,10 @@ type mixMend struct {
 	sign  *touch.Sign
 	adds  *touch.Text
 	time  *touch.Text
+	rest  *fyne.Container
+	stock *touch.Text // whether what is to be added is left
+	held  *touch.Sign // beside it
+	goes  *touch.Text // where the surplus can go
 
 	rescue model.Rescue
 	plan   *model.LayerPlan
@@ -34,7 +38,8 @@ type mixMend struct {
 }
 
 func newMixMend(w *mixWeigh) *mixMend {
-	m := &mixMend{weigh: w, pane: newPane(w.page.in), sign: touch.NewSign(touch.Check, 26), adds: touch.NewText("", touch.Title, touch.Ink), time: touch.NewText("", touch.Body, touch.Ink)}
+	m := &mixMend{weigh: w, pane: newPane(w.page.in), sign: touch.NewSign(touch.Check, 26), adds: touch.NewText("", touch.Title, touch.Ink), time: touch.NewText("", touch.Body, touch.Ink),
+		stock: touch.NewText("", touch.Body, touch.Ink), held: touch.NewSign(touch.Note, 26), goes: touch.NewText("", touch.Body, touch.Ink)}
 	m.root = stack()
 	return m
 }
@@ -59,10 +64,29 @@ func (m *mixMend) see(shot *app.Snapshot, l *model.LayerPlan, r model.Rescue, of
 		return
 	}
 	if len(m.root.Objects) == 0 {
-		m.root.Add(stack(m.adds, m.pane.root, container.NewBorder(nil, nil, container.NewVBox(m.sign), nil, m.time)))
+		beside := func(sign *touch.Sign, words *touch.Text) fyne.CanvasObject {
+			return container.NewBorder(nil, nil, container.NewVBox(sign), nil, words)
+		}
+		m.rest = stack(beside(m.held, m.stock), m.goes)
+		m.root.Add(stack(m.adds, m.pane.root, beside(m.sign, m.time), m.rest))
 	}
 	m.adds.SetText(r.Words(&m.weigh.mix, l.Density.Value, shot.Project.Style))
+	verdict, words := r.Stock(&shot.Project, l, m.weigh.mix.Step)
+	m.held.SetLevel(mendLevels[verdict])
+	m.stock.SetText(words)
+	timed := shot.Timed()
+	m.goes.SetText(timed.SurplusGoes(&shot.Project, &shot.Curing, l, &r, m.nth()))
 	m.judge()
+	m.goes.Hidden = m.goes.Text() == ""
+	m.adds.Hidden, m.rest.Hidden = m.late, m.late // a cup for the bin needs none of it
+}
+
+// mendLevels are the signs of what answers whether a mix can be mended.
+var mendLevels = map[model.Verdict]touch.Level{model.Fine: touch.Note, model.Beyond: touch.Stop, model.NotKnown: touch.Check}
+
+// nth is the number of the cup at the scale among those of its mix, from 1.
+func (m *mixMend) nth() int {
+	return m.weigh.page.shot.Project.CupAtScale(m.plan.ID, m.weigh.afresh) + 1
 }
 
 // since is how long ago the parts met by the journal; false where that does not
@@ -79,7 +103,7 @@ func (m *mixMend) since() (unit.Span, bool) {
 func (m *mixMend) working() model.Known[unit.Span] {
 	shot := &m.weigh.page.shot
 	timed := shot.Timed()
-	return timed.WorkingInCup(&shot.Curing, m.plan.ID, shot.Project.CupAtScale(m.plan.ID, m.weigh.afresh)+1)
+	return timed.WorkingInCup(&shot.Curing, m.plan.ID, m.nth())
 }
 
 // tick judges anew when a minute has gone by.
@@ -113,6 +137,6 @@ func (m *mixMend) judge() {
 	m.met.SetProblem(problem)
 	verdict, words := m.rescue.Time(m.working(), since, met)
 	m.late = verdict == model.Beyond
-	m.sign.SetLevel(map[model.Verdict]touch.Level{model.Fine: touch.Note, model.Beyond: touch.Stop, model.NotKnown: touch.Check}[verdict])
+	m.sign.SetLevel(mendLevels[verdict])
 	m.time.SetText(words)
 }

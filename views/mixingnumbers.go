@@ -63,15 +63,15 @@ func newMixNumbers(p *mixingPage) *mixNumbers {
 		column := container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewLine(name, touch.Title, touch.Faint), number, volume)
 		return container.New(layout.NewCustomPaddedLayout(0, 0, 0, 20), column)
 	}
-	n.ready = container.New(layout.NewCustomPaddedVBoxLayout(4),
+	n.ready = container.New(layout.NewCustomPaddedVBoxLayout(2),
 		container.NewGridWithColumns(2, part("A, resin", n.a, n.aVolume), part("B, hardener", n.b, n.bVolume)),
 		container.NewBorder(nil, nil, n.total, nil, container.NewVBox(layout.NewSpacer(), n.parts, layout.NewSpacer())),
 		n.ladder, n.stirred, n.cavities, n.typical.root,
 	)
 	lead := touch.NewStyledButton("Show what is missing", touch.Primary, n.lead)
 	n.missing = stack(n.why, container.NewHBox(lead))
-	n.root = container.New(layout.NewCustomPaddedLayout(4, 8, 18, 12),
-		container.New(layout.NewCustomPaddedVBoxLayout(8), n.missing, n.ready, n.bar))
+	n.root = container.New(layout.NewCustomPaddedLayout(0, 8, 18, 12),
+		container.New(layout.NewCustomPaddedVBoxLayout(6), n.missing, n.ready, n.bar))
 	safety := container.New(layout.NewCustomPaddedLayout(2, 4, 14, 8), n.safety)
 	n.all = container.NewBorder(nil, safety, nil, nil, touch.NewScroll(n.root))
 	return n

@@ -63,7 +63,7 @@ func newMixStir(p *mixingPage) *mixStir {
 	m.ground.CornerRadius = 8
 	m.begin = touch.NewStyledButton("Begin mixing", touch.Primary, func() { m.log(model.EntryMixing) })
 	m.mixed = touch.NewStyledButton("It is mixed", touch.Primary, func() { m.log(model.EntryMixed) })
-	m.heard = touch.NewStyledButton("I have heard it", touch.Plain, func() { p.desk.alarms.hearStir(); m.show() })
+	m.heard = touch.NewStyledButton("I have heard it", touch.Plain, func() { p.desk.alarms.hearStir(m.layer.ID); m.show() })
 	m.back = touch.NewStyledButton("Take back", touch.Quiet, m.takeBack)
 	m.hot = touch.NewStyledButton("Stop: too hot", touch.Danger, func() { m.said.SetText(problemWords(p.hot.stop(m.layer.ID))) })
 	for _, b := range []*touch.Button{m.begin, m.mixed, m.heard, m.back, m.hot} {

@@ -182,6 +182,47 @@ func TestStirRings(t *testing.T) {
 	}
 }
 
+// TestStirRingsForAClosedPiece: a cup rings also when the maker has turned to
+// another piece, and offers to open its own; a cup of that other piece with the
+// same layer is another.
+func TestStirRingsForAClosedPiece(t *testing.T) {
+	sounds := listen(t)
+	b, p := stirBench(t)
+	tapOn(t, p.stir.root, "Begin mixing")
+	b.rested()
+	mixed, timer := b.Snapshot().Project.ID, p.stir.timer
+	b.demo("hall-shelf")
+	beat(b, 0)
+	if err := b.Happened(model.Entry{Kind: model.EntryMixing, Layer: b.Snapshot().Plan.Layers[0].ID}); err != nil {
+		t.Fatal(err)
+	}
+	rested(b)
+	runTo(b, timer.Due(timer.Prompts[1]))
+	b.until("the prompt sounds", func() bool { return sounds(model.StepMixPrompt) > 0 })
+	runTo(b, timer.Due(timer.Prompts[4]))
+	a := b.desk.alarms
+	of := func() (list []model.Alarm) {
+		for _, x := range a.ringing {
+			if x.Project == mixed {
+				list = append(list, x)
+			}
+		}
+		return list
+	}
+	if list := of(); len(list) != 1 || list[0].Kind != model.StepMixed || list[0].Layer != timer.Layer {
+		t.Fatalf("of the closed piece: %+v", a.ringing)
+	}
+	a.hearStir(timer.Layer) // of the piece that is open
+	if len(of()) != 1 {
+		t.Error("heard for one piece, and the other is silent")
+	}
+	a.show(mixed)
+	b.until("it is open", func() bool { return b.Snapshot().Project.ID == mixed })
+	if len(of()) != 0 {
+		t.Errorf("heard, and it rings: %+v", a.ringing)
+	}
+}
+
 // TestStirSurvivesAKill: what was begun goes on in a program that is started
 // anew, to the second.
 func TestStirSurvivesAKill(t *testing.T) {

@@ -97,7 +97,8 @@ func (v *mixVolume) inputs(lined bool) fyne.CanvasObject {
 	)
 	if lined {
 		all.Add(pair(in.plain(vesselPath+"lineStep", "From line to line", "such as 50 ml", touch.Volume), in.plain(vesselPath+"lineReads", "One line reads", "to check them by; may stay empty", touch.Volume)))
-		all.Add(in.length(vesselPath+"lineAt", "That line stands at", "straight up from the inside of the floor"))
+		all.Add(in.plain(vesselPath+"lineWater", "Water up to that line weighs", "without the cup; the surest check of its lines", touch.Mass))
+		all.Add(in.length(vesselPath+"lineAt", "Or that line stands at", "straight up from the inside of the floor"))
 	}
 	return all
 }

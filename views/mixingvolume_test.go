@@ -27,6 +27,12 @@ func TestMixingMeasuresByVolume(t *testing.T) {
 	b.settle()
 	typeInto(t, b, mixingKey, vesselPath+"lineStep", "10")
 	b.settle()
+	if !cureSays(v.root, "fill it with water to its line of") {
+		t.Errorf("lines that were not checked: %q", v.also.Text())
+	}
+	typeInto(t, b, mixingKey, vesselPath+"lineReads", "500")
+	typeInto(t, b, mixingKey, vesselPath+"lineWater", "499")
+	b.settle()
 	shot := b.Snapshot()
 	l := p.chosen()
 	c := shot.Project.CupMarks(l, &l.Mix)

@@ -68,7 +68,7 @@ func newMixWeigh(p *mixingPage) *mixWeigh {
 	w.why = touch.NewText("", touch.Body, touch.Ink)
 	w.inCup = touch.NewText("", touch.Strong, touch.Ink)
 	w.said = touch.NewText("", touch.Body, touch.StopTone)
-	w.keep = touch.NewStyledButton("", touch.Primary, w.record)
+	w.keep = touch.NewStyledButton("", touch.Primary, w.act)
 	w.again = touch.NewStyledButton("Weigh another cup", touch.Quiet, func() { w.begin() })
 	w.back = touch.NewStyledButton("Take the last back", touch.Quiet, w.takeBack)
 	for _, b := range []*touch.Button{w.keep, w.again, w.back} {
@@ -153,7 +153,7 @@ func (w *mixWeigh) seeLadder(shot *app.Snapshot) {
 	}
 	row(touch.Faint, planned, "goes in", "scale reads")
 	for i, r := range m.Ladder(w.cupful.Cup) {
-		add := "+" + s.MassTo(r.Add, m.Step)
+		add := "+" + r.Adds(s, m.Step)
 		if i == 0 {
 			add = ""
 		}
@@ -218,7 +218,8 @@ func (w *mixWeigh) weigh() {
 		w.word.SetText("Bin it")
 		w.togo.set("")
 		w.until.SetText("It is too late to mend this cup.")
-		w.keep.Hidden = true
+		w.keep.Hidden, w.again.Hidden = false, true // another cup is what comes next
+		w.keep.SetLabel(w.again.Label)
 	}
 	w.root.Refresh()
 }
@@ -258,6 +259,16 @@ func (w *mixWeigh) seeCup(shot *app.Snapshot) {
 	}
 	w.inCup.SetText(words)
 	w.mend.see(shot, w.plan, r, mends)
+}
+
+// act is what the large button does: it keeps the reading, or begins another cup
+// where this one is lost.
+func (w *mixWeigh) act() {
+	if w.mend.late {
+		w.begin()
+		return
+	}
+	w.record()
 }
 
 // record keeps the reading in the journal.

@@ -113,13 +113,44 @@ func TestMixingMendsTooMuchHardener(t *testing.T) {
 	if !strings.Contains(w.mend.time.Text(), "Bin it") {
 		t.Errorf("too late: %q", w.mend.time.Text())
 	}
-	if w.word.Text() != "Bin it" || w.togo.text.Text != "" || !w.keep.Hidden {
-		t.Errorf("too late, but %q, %q", w.word.Text(), w.togo.text.Text)
+	if w.word.Text() != "Bin it" || w.togo.text.Text != "" || w.keep.Hidden || w.keep.Label != "Weigh another cup" || !w.again.Hidden || !w.mend.rest.Hidden || !w.mend.adds.Hidden {
+		t.Errorf("too late, but %q, %q, %q", w.word.Text(), w.togo.text.Text, w.keep.Label)
 	}
 	typeInto(t, b, mixingKey, metPath, "5")
+	if w.again.Hidden || w.mend.rest.Hidden || w.mend.adds.Hidden || !strings.HasPrefix(w.keep.Label, "Keep it") {
+		t.Errorf("in time again, but %q", w.keep.Label)
+	}
 	keep("1068.5", "Keep it: the 47.0 g of A are in")
 	if w.mend.met != nil || p.in.form.Field(metPath) != nil || !shows(w.root, "Within 2 %") {
 		t.Errorf("mended: %q", w.inCup.Text())
+	}
+}
+
+// TestMixingBinsALostCup: where it is too late the large button begins another
+// cup, which is aimed at from its start.
+func TestMixingBinsALostCup(t *testing.T) {
+	b, p := mixingTurned(t, "poppy-stand", "weigh")
+	w := p.weigh
+	for _, step := range []struct{ reading, label string }{{"689.9", "Keep it: A is in"}, {"1021.5", "Keep it: B is in"}} {
+		b.reads(step.reading)
+		tapOn(t, w.root, step.label)
+		b.rested()
+	}
+	typeInto(t, b, mixingKey, metPath, "5000")
+	if w.keep.Label != "Weigh another cup" || w.keep.Style != touch.Primary {
+		t.Fatalf("%q", w.keep.Label)
+	}
+	entries := len(b.Snapshot().Project.Journal)
+	tapOn(t, w.root, "Weigh another cup")
+	b.rested()
+	if w.aim.What != "A" || w.mend.late || !w.afresh || !strings.HasPrefix(w.keep.Label, "Keep it: A") || len(b.Snapshot().Project.Journal) != entries {
+		t.Errorf("another cup: %+v, %q", w.aim, w.keep.Label)
+	}
+	b.reads("700")
+	tapOn(t, w.root, "Keep it: A is in")
+	b.rested()
+	if shot := b.Snapshot(); len(shot.Project.Journal) != entries+1 || shot.Project.InCup(p.chosen().ID).HasB {
+		t.Errorf("%+v", shot.Project.Journal)
 	}
 }
 

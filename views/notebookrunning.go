@@ -122,7 +122,7 @@ func stepIn(s *model.Step, now time.Time) string {
 	if !ok {
 		name = s.Label
 	}
-	return name + " in " + until(s.Due, now)
+	return name + " in " + untilWords(s.Due, now)
 }
 
 // near writes an instant in brief: the weekday and the time, and the date where

@@ -1,6 +1,8 @@
 package views
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -85,17 +87,5 @@ func holds(o, sought fyne.CanvasObject) bool {
 	if o == sought {
 		return true
 	}
-	var inside []fyne.CanvasObject
-	switch o := o.(type) {
-	case *fyne.Container:
-		inside = o.Objects
-	case touch.Parent:
-		inside = o.Children()
-	}
-	for _, x := range inside {
-		if holds(x, sought) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(childrenOf(o), func(x fyne.CanvasObject) bool { return holds(x, sought) })
 }

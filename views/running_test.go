@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"meniscus/model"
+	"meniscus/views/look"
 	"meniscus/views/touch"
 )
 
@@ -198,7 +199,7 @@ func TestAlarmOfAClosedPiece(t *testing.T) {
 	}
 	b.desk.ring()
 	f := b.desk.covers[cureKey].flash
-	if f.open.Hidden || f.open.Size().Height < 76 {
+	if f.open.Hidden || f.open.Size().Height < look.Glove {
 		t.Errorf("the way to it: hidden %v, %v", f.open.Hidden, f.open.Size())
 	}
 	f.open.OnTapped()
@@ -206,7 +207,15 @@ func TestAlarmOfAClosedPiece(t *testing.T) {
 		t.Error("a touch that was under way when it appeared answers it")
 	}
 	b.clock.advance(touch.Settle)
-	f.open.OnTapped()
+	// By keys: the arrows lead to it and back, and Space does what is marked.
+	for _, open := range []bool{true, false, true} {
+		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
+		if f.open.Marked() != open || f.heard.Marked() == open {
+			t.Errorf("the arrows mark it: %v, not %v", f.open.Marked(), open)
+		}
+	}
+	f.KeyDown(&fyne.KeyEvent{Name: fyne.KeySpace})
+	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
 	b.until("it is open", func() bool { return b.Snapshot().Project.ID == ids[0] })
 	rested(b)
 	test.AssertNotificationSent(t, nil, func() {

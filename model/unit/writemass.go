@@ -6,13 +6,14 @@ import (
 )
 
 // Mass writes a mass in the style's unit: g to 1 g, and under 10 g to 0.1; kg
-// to 0.001; oz to 0.1; lb as 2 lb 3.2 oz.
+// to 0.001; oz to 0.1, and under 1 oz to 0.01; lb as 2 lb 3.2 oz.
 func (s Style) Mass(m Mass) string {
 	switch u := s.MassUnit(); u {
 	case InKilograms:
 		return with(float64(m), 3, string(u))
 	case InOunces:
-		return with(float64(m)/float64(Ounce), 1, string(u))
+		oz := float64(m) / float64(Ounce)
+		return with(oz, falling(oz, 1, 2, 1), string(u))
 	case InPounds:
 		return pounds(m)
 	}

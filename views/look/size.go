@@ -9,9 +9,9 @@ import (
 const (
 	Target float32 = 44 // the least side of anything that can be touched (WCAG 2.5.5)
 	Bench  float32 = 57 // the same for what is touched beside the mold: 15 mm at 96 dpi
-	Glove  float32 = 76 // the same for a wet glove, where nothing else is on the screen: 20 mm at 96 dpi
+	Glove  float32 = 95 // the same for a wet glove, where nothing else is on the screen: 20 mm, as the toolkit takes 120 of these for an inch
 	Gap    float32 = 8  // the least space between two targets
-	Apart  float32 = 16 // the same between two for a wet glove: 4 mm at 96 dpi
+	Apart  float32 = 19 // the same between two for a wet glove: 4 mm
 
 	Question float32 = 24  // the one question of a window
 	Title    float32 = 18  // the name of a section

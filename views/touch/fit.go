@@ -50,6 +50,12 @@ func (f *Fit) TextSize() float32 {
 // Cut tells whether the words are more than fit at the smallest size.
 func (f *Fit) Cut() bool { return f.cut }
 
+// HeightIn is how high the words are in a room, at the size that they have there.
+func (f *Fit) HeightIn(room fyne.Size) float32 {
+	f.fit(room)
+	return float32(len(f.lines)) * lineOf(f.TextSize(), fyne.TextStyle{Bold: f.Bold})
+}
+
 // SetText shows other words.
 func (f *Fit) SetText(text string) { f.SetLike(text, "") }
 

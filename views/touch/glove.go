@@ -122,6 +122,9 @@ func (r *gloveRenderer) paint() {
 	if g.style == Primary {
 		r.face.FillColor, r.face.StrokeColor, r.face.StrokeWidth = p.Press, p.Accent, 5
 	}
+	if g.style == Danger {
+		r.face.StrokeColor, r.face.StrokeWidth = p.Stop, 5
+	}
 	if g.pressed {
 		r.face.FillColor, r.face.StrokeColor, r.face.StrokeWidth = p.Press, p.Ink, 5
 	}

@@ -219,7 +219,8 @@ func pour(t *testing.T, size string, byKey bool) {
 	if byKey {
 		h.tool("key", "Escape")
 	} else {
-		h.act("Leave")
+		h.seek("More")
+		h.seek("Leave")
 	}
 	h.await("the window again", "Mixing", func(w seen) bool { _, ok := w.find("button", "^Bench look$"); return ok })
 	h.finish()
