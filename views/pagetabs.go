@@ -27,14 +27,17 @@ type pageTabs struct {
 	scroll *touch.Scroll
 	tabs   []pageTab
 	now    int
-	turned func() // draws what has been turned to
+	width  float32 // of the widest part so far, so that turning moves nothing beside it
+	turned func()  // draws what has been turned to
 }
 
 func newPageTabs(in *inputs, turned func(), tabs ...pageTab) *pageTabs {
-	t := &pageTabs{in: in, turned: turned, tabs: tabs, held: container.NewStack(tabs[0].content)}
+	t := &pageTabs{in: in, turned: turned, tabs: tabs}
+	t.held = container.New(&asWide{&t.width}, tabs[0].content)
 	var options []touch.Option
 	for _, x := range tabs {
 		options = append(options, x.option)
+		t.width = max(t.width, x.content.MinSize().Width)
 	}
 	t.choice = touch.NewChoice(options, options[0].ID, t.turn)
 	t.scroll = touch.NewScroll(inset(t.held))
@@ -55,6 +58,21 @@ func (t *pageTabs) turn(id string) {
 			return
 		}
 	}
+}
+
+// asWide gives a content all room, and asks for no less than it ever asked for
+// and the width given.
+type asWide struct{ width *float32 }
+
+func (w *asWide) MinSize(o []fyne.CanvasObject) fyne.Size {
+	least := o[0].MinSize()
+	*w.width = max(*w.width, least.Width)
+	return fyne.NewSize(*w.width, least.Height)
+}
+
+func (w *asWide) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Move(fyne.Position{})
+	o[0].Resize(size)
 }
 
 // at tells which part is shown.
