@@ -13,7 +13,6 @@ import (
 	"os/signal"
 	"path/filepath"
 	"runtime"
-	"sync"
 	"syscall"
 	"time"
 
@@ -106,24 +105,31 @@ func window(file string) error {
 	if err != nil {
 		return errors.Join(err, session.Close())
 	}
-	end := sync.OnceValue(func() error { return session.CloseAside(folder, os.TempDir()) })
-	desk.OnLeave(func() { time.AfterFunc(stuck, func() { finish(end()) }) })
-	stop := make(chan os.Signal, 1)
-	signal.Notify(stop, os.Interrupt, syscall.SIGTERM)
-	go func() {
-		<-stop
-		rest.Post(desk.Leave)
-	}()
+	// The program ends here and leaves nothing to the toolkit, which at its own end
+	// now and then waits for itself for good, or panics: the last thing that it asks
+	// of its loop comes as it closes the queue to it.
+	desk.OnLeave(func() { finish(session.CloseAside(folder, os.TempDir())) })
+	obey(func() { rest.Post(desk.Leave) })
 	rest.Begin()
 	a.Run()
-	return end()
+	return session.CloseAside(folder, os.TempDir())
 }
 
-// stuck is how long the toolkit may take to end. It now and then waits for
-// itself there for good: the last thing that it asks of its own loop comes just
-// as it closes the queue to it, and is never done. Nothing of ours hangs on it,
-// so the program then ends without it.
-const stuck = 3 * time.Second
+// obey has leave called when the system asks the program to end. The toolkit
+// listens too as soon as it runs, and is then made to stop it.
+func obey(leave func()) {
+	asked := make(chan os.Signal, 1)
+	listen := func() { signal.Notify(asked, os.Interrupt, syscall.SIGTERM) }
+	listen()
+	go func() {
+		<-asked
+		leave()
+	}()
+	time.AfterFunc(2*time.Second, func() {
+		signal.Reset(os.Interrupt, syscall.SIGTERM)
+		listen()
+	})
+}
 
 // finish ends the program with what came of closing the notebook.
 func finish(err error) {

@@ -60,7 +60,7 @@ type Desk struct {
 	front   string            // the window that the maker works in
 	behind  bool              // the other windows wait for the newest snapshot
 	notice  *notice
-	leaving func() // told once that the program is about to end
+	leaving func() // called once the maker leaves
 	alarms  *alarms
 	seen    time.Time            // when the clock last ticked, or the program was last used
 	away    *span                // when no one was here, until it is told of
@@ -201,12 +201,14 @@ func (d *Desk) closed(key string, size fyne.Size) {
 	d.remember()
 	if key == notebookKey {
 		d.settled = false
+		d.commitAll()
 		d.left()
 	}
 }
 
-// OnLeave has do called once the program is about to end, by what the maker
-// did or by Leave; the toolkit may take a while yet.
+// OnLeave has do called once the maker leaves or Leave is called, when all that
+// was being typed has been taken and nothing is left to do but to close the
+// notebook and end.
 func (d *Desk) OnLeave(do func()) { d.leaving = do }
 
 // left tells once that the program is about to end.

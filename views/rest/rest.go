@@ -9,7 +9,6 @@
 package rest
 
 import (
-	"runtime"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -96,17 +95,4 @@ func Begin() {
 
 // Post has the interface's goroutine do f, at once also where it rests. It may
 // be called from any goroutine.
-func Post(f func()) { only.call(func() { hand(func() { fyne.Do(f) }) }) }
-
-// hand does send, which hands something to the toolkit. A toolkit that has just
-// ended has closed the queue, which is no trouble: nothing is left to do it.
-func hand(send func()) {
-	defer func() {
-		if e := recover(); e != nil {
-			if bad, ok := e.(runtime.Error); !ok || bad.Error() != "send on closed channel" {
-				panic(e)
-			}
-		}
-	}()
-	send()
-}
+func Post(f func()) { only.call(func() { fyne.Do(f) }) }

@@ -96,15 +96,3 @@ func TestNothingHandedOverIsSleptThrough(t *testing.T) {
 		t.Error("what was handed over counts as a touch")
 	}
 }
-
-func TestAToolkitThatHasEndedIsNoTrouble(t *testing.T) {
-	closed := make(chan int)
-	close(closed)
-	hand(func() { closed <- 1 })
-	defer func() {
-		if recover() == nil {
-			t.Error("another trouble was kept quiet")
-		}
-	}()
-	hand(func() { panic("something else") })
-}

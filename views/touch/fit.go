@@ -53,7 +53,9 @@ func (f *Fit) Cut() bool { return f.cut }
 // HeightIn is how high the words are in a room, at the size that they have there.
 func (f *Fit) HeightIn(room fyne.Size) float32 {
 	f.fit(room)
-	return float32(len(f.lines)) * lineOf(f.TextSize(), fyne.TextStyle{Bold: f.Bold})
+	high := float32(len(f.lines)) * lineOf(f.TextSize(), fyne.TextStyle{Bold: f.Bold})
+	f.fit(f.Size()) // the lines stay where they are until it is resized
+	return high
 }
 
 // SetText shows other words.

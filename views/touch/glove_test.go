@@ -69,6 +69,11 @@ func TestFitUsesItsRoom(t *testing.T) {
 	if f.TextSize() != size {
 		t.Errorf("%v, then %v", size, f.TextSize())
 	}
+	// Measured for another room, they stay where they are.
+	was, at := f.HeightIn(fyne.NewSize(400, 100)), f.lines[0].Position()
+	if high := f.HeightIn(fyne.NewSize(400, 900)); high < was || f.lines[0].Position() != at || f.size != f.Size() {
+		t.Errorf("measured: %v high, at %v", high, f.lines[0].Position())
+	}
 	f.Least = 100
 	f.SetText(strings.Repeat("wide ", 20))
 	if !f.Cut() {
