@@ -89,10 +89,11 @@ func CupHabits(s unit.Style) string {
 }
 
 // cups shares the mix of layer k among cups, in the room since its pour. c is
-// what the simulation says of it. Nil where it has been poured.
+// what the simulation says of it. Nil where all of it is in the mold; while its
+// pour goes on, further cups may be to come.
 func (h *heat) cups(ctx context.Context, k int, room cure.Room, c *LayerCuring) (*CupPlan, error) {
 	l := &h.layers[k]
-	if l.poured {
+	if l.poured && !h.p.inPour(l.plan.ID) {
 		return nil, nil
 	}
 	plan := &CupPlan{Cup: h.cupHolds(l), Batches: []Batch{}}

@@ -1,6 +1,8 @@
 package model
 
 import (
+	"time"
+
 	"context"
 	"math"
 	"strings"
@@ -75,7 +77,12 @@ func TestAShortWorkingTimeNeedsMoreCups(t *testing.T) {
 
 func TestPouredAndUnweighableHaveNoCups(t *testing.T) {
 	p := boards(t)
+	before := simulateOf(t, p).Layers[0].Cups
 	p.Journal = []Entry{{ID: "e1", Kind: EntryPourStarted, Layer: p.Layers[0].ID, At: p.Created}}
+	if c := simulateOf(t, p); c.Layers[0].Cups == nil || len(c.Layers[0].Cups.Batches) != len(before.Batches) || c.Layers[1].Cups == nil {
+		t.Errorf("the cups of a pour that goes on: %+v, before it %+v", c.Layers[0].Cups, before)
+	}
+	p.Journal = append(p.Journal, Entry{ID: "e2", Kind: EntryPourDone, Layer: p.Layers[0].ID, At: p.Created.Add(time.Minute)})
 	if c := simulateOf(t, p); c.Layers[0].Cups != nil || c.Layers[1].Cups == nil {
 		t.Error("cups of a pour that is done, or none of the next")
 	}

@@ -165,17 +165,27 @@ func (w *benchWork) begun(layer string) bool {
 }
 
 // ended tells whether all of a layer that was begun is in the mold: as someone
-// said, or because twice its working time is over.
+// said, or because twice its working time is over since the last that was done
+// for it. Where a further cup is at work or still to come it takes half a day.
 func (w *benchWork) ended(l *LayerPlan) bool {
 	start, _ := w.project.PourStart(l.ID)
 	if _, done := w.last(EntryPourDone, l.ID, start.At); done {
 		return true
 	}
+	from := start.At
+	for _, kind := range []EntryKind{EntryWeighedA, EntryWeighedB, EntryMixing, EntryMixed} {
+		if e, ok := w.last(kind, l.ID, from); ok {
+			from = e.At
+		}
+	}
 	end := usualEnd
-	if work := l.Times.Working; !work.Absent && work.Value > 0 {
+	cups := w.project.mixCups(l.ID)
+	n := len(cups)
+	more := n > 0 && (cups[n-1].in.Begun && !cups[n-1].begun() || cups[n-1].runs() || w.cupLeft(l, n))
+	if work := l.Times.Working; !more && !work.Absent && work.Value > 0 {
 		end = 2 * work.Value.Duration()
 	}
-	return w.ask.Now.Sub(start.At) >= end
+	return w.ask.Now.Sub(from) >= end
 }
 
 // last is the last entry of a kind of a layer at or after an instant.

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"strings"
 	"time"
 )
 
@@ -16,7 +17,7 @@ func (w *benchWork) pouring() Moment {
 		switch {
 		case c.number > 1 && c.runs():
 			return w.stirring()
-		case after || c.in.Begun && w.cupLeft(n):
+		case after || c.in.Begun && w.cupLeft(w.layer, n):
 			if !after {
 				c = nil
 			}
@@ -25,7 +26,7 @@ func (w *benchWork) pouring() Moment {
 			}
 			m := w.weighing(c)
 			if c == nil && !w.ask.Afresh {
-				m.More = fmt.Sprintf("Pour cup %d into the mold first. ", n) + m.More
+				m.More = strings.TrimSpace(fmt.Sprintf("Pour cup %d into the mold first. ", n) + w.cupWords(cups))
 			}
 			done.Primary, done.Aside = false, true
 			m.Acts = append(m.Acts, done)
@@ -35,6 +36,13 @@ func (w *benchWork) pouring() Moment {
 	m := Moment{Number: NumberSince, At: start.At.UTC(), Of: "since the pour was started", Next: "Pour all of it, and scrape the cup"}
 	if due := w.due(w.layer.ID, StepWorkEnds); due.After(w.ask.Now) {
 		m.Number, m.At, m.Of = NumberLeft, due, "of the working time left"
+	}
+	if n := len(cups); n > 1 && cups[n-1].end.Kind == EntryMixed {
+		m.Next, m.More = fmt.Sprintf("Pour cup %d, and scrape it out", n), w.cupWords(cups)
+		t := w.plan.MixTimer(w.project, w.layer.ID, w.ask.Now)
+		if by, ok := w.plan.PourBy(w.curing, &t); ok {
+			m.Number, m.At, m.Of = NumberLeft, by.UTC(), "to pour it out"
+		}
 	}
 	if x := w.insert(w.place(), false); x != nil {
 		m.Next = "Pour, and place " + counted(x)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"meniscus/model/unit"
 )
@@ -47,8 +48,23 @@ func (w *benchWork) mixing() Moment {
 	case RecoatLate:
 		m.More = "Late: the window on " + r.Below + " has closed: sand it first. "
 	}
-	m.More = strings.TrimSpace(m.More + w.cupWords(cups))
+	m.More = strings.TrimSpace(m.More + w.settleWords(t.Met) + w.cupWords(cups))
 	return m
+}
+
+// settleWords says until when to wait with the pour of a cup whose parts met at
+// an instant, so that what is stirred in does not sink to its floor; nothing
+// where that is over, does not help, or nothing is known of its grains.
+func (w *benchWork) settleWords(met time.Time) string {
+	list, _ := w.plan.Settling(w.project, w.curing, w.layer.ID)
+	words, latest := "", w.ask.Now
+	for _, g := range list {
+		if at := met.Add(g.After.Value.Duration()); g.Sized && !g.Late && at.After(latest) {
+			latest = at
+			words = fmt.Sprintf("Not before %s, or %s will lie on the floor: stir it again then. ", at.In(w.project.Shop.Place()).Format(clockForm), g.What)
+		}
+	}
+	return words
 }
 
 // cupWords says where the cup that was mixed last is poured, and when the next
@@ -100,15 +116,14 @@ func (b *Batch) cavities() string {
 }
 
 // cupful is the mix of one cup of the layer by its number, which of the cups of
-// the pour it is, and how many there are. Once the pour is started nothing plans
-// the cups any more: what is left is then shared equally among cups no larger
-// than those before.
+// the pour it is, and how many there are. Where nothing plans the cups, what is
+// left is shared equally among cups no larger than those before.
 func (w *benchWork) cupful(number int) (m MixPlan, at, of int) {
 	m, at = w.layer.Mix, w.project.cupsBefore(w.layer.ID, number)+1
 	if c := w.curing.CupsOf(w.plan, w.layer.ID); c != nil && at <= len(c.Batches) {
 		return m.ForCup(&c.Batches[at-1]), at, len(c.Batches)
 	}
-	weighed, largest, _ := w.weighedBefore(number)
+	weighed, largest, _ := w.weighedBefore(w.layer.ID, number)
 	left := m.Total - weighed
 	if largest <= 0 || left <= 0 {
 		return m, at, at
@@ -122,9 +137,9 @@ func (w *benchWork) cupful(number int) (m MixPlan, at, of int) {
 // weighedBefore adds up what was weighed into the cups before the one of a
 // number, but for those that were lost, and tells the largest of them and
 // whether both parts of each were weighed.
-func (w *benchWork) weighedBefore(number int) (all, largest unit.Mass, whole bool) {
+func (w *benchWork) weighedBefore(layer string, number int) (all, largest unit.Mass, whole bool) {
 	whole = true
-	for _, c := range w.project.mixCups(w.layer.ID) {
+	for _, c := range w.project.mixCups(layer) {
 		if c.number < number && !c.lost {
 			mass := c.in.A + c.in.B
 			all, largest, whole = all+mass, max(largest, mass), whole && c.in.HasB
@@ -133,13 +148,13 @@ func (w *benchWork) weighedBefore(number int) (all, largest unit.Mass, whole boo
 	return all, largest, whole
 }
 
-// cupLeft tells whether a further cup is to be mixed after so many.
-func (w *benchWork) cupLeft(number int) bool {
-	if c := w.curing.CupsOf(w.plan, w.layer.ID); c != nil {
-		return w.project.cupsBefore(w.layer.ID, number+1) < len(c.Batches)
+// cupLeft tells whether a further cup of a layer is to be mixed after so many.
+func (w *benchWork) cupLeft(l *LayerPlan, number int) bool {
+	if c := w.curing.CupsOf(w.plan, l.ID); c != nil {
+		return w.project.cupsBefore(l.ID, number+1) < len(c.Batches)
 	}
-	all, _, whole := w.weighedBefore(number + 1)
-	total := w.layer.Mix.Total
+	all, _, whole := w.weighedBefore(l.ID, number+1)
+	total := l.Mix.Total
 	return whole && total-all > total.Times(cupWorth)
 }
 

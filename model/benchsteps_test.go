@@ -1,6 +1,7 @@
 package model
 
 import (
+	"context"
 	"reflect"
 	"slices"
 	"strings"
@@ -316,21 +317,20 @@ func TestMomentsAtTheScale(t *testing.T) {
 func TestMomentsOfSeveralCups(t *testing.T) {
 	r := benchRun{p: benchTray(), now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}
 	r.p.Inserts = nil
+	r.p.Mold.Count = 3
 	plan := Make(r.p)
 	m := plan.Layers[0].Mix
-	half := m0(m.Total.Times(0.5), m.Step)
-	a := m0(half.Times(1/1.45), m.Step)
-	// The second is begun 12 minutes after the parts of the first met, at 09:01.
-	c := Curing{Project: plan.Project, Layers: []LayerCuring{{ID: "l1", Cups: &CupPlan{Ready: true, Possible: true, Batches: []Batch{
-		{Mass: half, A: a, B: half - a, Working: unit.Hour}, {Start: unit.Minute.Times(12), Mass: m.Total - half, A: m.A - a, B: m.B - (half - a), Working: unit.Hour},
-	}}}}}
+	third := m0(m.Total.Times(1.0/3), m.Step)
+	a := m0(third.Times(1/1.45), m.Step)
+	// The others are begun 12 and 24 minutes after the parts of the first met, at 09:01.
+	batch := Batch{Mass: third, A: a, B: third - a, Working: unit.Hour, Into: []Portion{{Cavity: 1}}}
+	second, last := batch, Batch{Start: unit.Minute.Times(24), Mass: m.Total - 2*third, A: m.A - 2*a, B: m.B - 2*(third-a), Working: unit.Hour, Into: []Portion{{Cavity: 3}}}
+	second.Start, second.Into = unit.Minute.Times(12), []Portion{{Cavity: 2}}
+	c := Curing{Project: plan.Project, Layers: []LayerCuring{{ID: "l1", Cups: &CupPlan{Ready: true, Possible: true, Batches: []Batch{batch, second, last}}}}}
 	var said []string
 	for i := 0; i < 30; i++ {
 		plan := Make(r.p)
 		r.ask.Now = r.now
-		if _, begun := r.p.PourStart("l1"); begun {
-			c.Layers[0].Cups = nil // as the simulation has it
-		}
 		at := plan.Moment(&r.p, &c, r.ask)
 		said = append(said, at.Next, at.More)
 		if at.Layer != "l1" || len(at.Acts) == 0 || !at.Acts[0].Primary {
@@ -342,12 +342,16 @@ func TestMomentsOfSeveralCups(t *testing.T) {
 		r.now = r.now.Add(time.Minute)
 	}
 	all := strings.Join(said, "\n")
-	for _, want := range []string{"Cup 1 of 2: pour " + r.p.Style.MassTo(a, m.Step), "Cup 2 of 2: pour ", "Begin cup 2 at 09:13.", "Then touch it"} {
+	for _, want := range []string{
+		"Cup 1 of 3: pour " + r.p.Style.MassTo(a, m.Step), "Into cavity 1. Begin cup 2 at 09:13.",
+		"Cup 2 of 3: pour " + r.p.Style.MassTo(a, m.Step), "Pour cup 2 into the mold first. Into cavity 2. Begin cup 3 at 09:25.",
+		"Cup 3 of 3: pour " + r.p.Style.MassTo(last.A, m.Step), "Pour cup 3, and scrape it out\nInto cavity 3.", "Then touch it",
+	} {
 		if strings.Count(all, want) == 0 {
 			t.Errorf("no %q in\n%s", want, all)
 		}
 	}
-	if n := len(r.p.mixCups("l1")); n != 2 {
+	if n := len(r.p.mixCups("l1")); n != 3 {
 		t.Errorf("%d cups were weighed:\n%s", n, all)
 	}
 	weighed := unit.Mass(0)
@@ -355,6 +359,70 @@ func TestMomentsOfSeveralCups(t *testing.T) {
 		weighed += c.in.A + c.in.B
 	}
 	within(t, "weighed in all", weighed.Grams(), m.Total.Grams(), 2*m.Step.Grams())
+}
+
+// A pour that still has a cup at the scale is not over, however long ago the
+// first cup went in.
+func TestAPourWaitsForItsCups(t *testing.T) {
+	r := benchRun{p: benchTray(), now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}
+	plan := Make(r.p)
+	m := plan.Layers[0].Mix
+	a := m0(m.A.Times(0.5), m.Step)
+	b := m0(m.B.Times(0.5), m.Step)
+	c := Curing{Project: plan.Project, Layers: []LayerCuring{{ID: "l1", Cups: &CupPlan{Ready: true, Possible: true, Batches: []Batch{
+		{Mass: a + b, A: a, B: b}, {Mass: m.Total - a - b, A: m.A - a, B: m.B - b},
+	}}}}}
+	for i := 0; ; i++ {
+		plan := Make(r.p)
+		r.ask.Now = r.now
+		at := plan.Moment(&r.p, &c, r.ask)
+		if _, poured := r.p.PourStart("l1"); poured && at.Acts[0].Entry.Kind == EntryWeighedB {
+			break
+		}
+		if i > 20 {
+			t.Fatal("the second cup is never weighed")
+		}
+		if err := r.touch(at.Acts[0]); err != nil {
+			t.Fatal(err)
+		}
+		r.now = r.now.Add(time.Minute)
+	}
+	plan = Make(r.p)
+	r.ask.Now = r.now.Add(3 * plan.Layers[0].Times.Working.Value.Duration())
+	if at := plan.Moment(&r.p, &c, r.ask); len(at.Acts) == 0 || at.Acts[0].Entry.Kind != EntryWeighedB {
+		t.Errorf("%+v", at)
+	}
+	r.ask.Now = r.now.Add(usualEnd + time.Hour)
+	if at := plan.Moment(&r.p, &c, r.ask); len(at.Acts) > 0 && at.Acts[0].Entry.Kind == EntryWeighedB {
+		t.Errorf("half a day later: %+v", at)
+	}
+}
+
+// What would sink to the floor of the pour is told at the moment of pouring, with
+// the clock time until which to wait.
+func TestMomentWaitsForTheGrains(t *testing.T) {
+	p := demo(t, "poppy-stand")
+	p.Layers[0].Tint.Kind, p.Layers[0].Tint.Grain = ColorantMica, mm(0.008)
+	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
+	layer := p.Layers[0].ID
+	p.Journal = []Entry{{ID: "e1", At: now, Kind: EntryMixing, Layer: layer}, {ID: "e2", At: now.Add(5 * time.Minute), Kind: EntryMixed, Layer: layer}}
+	pl := Make(p)
+	c, err := Simulate(context.Background(), &p, &pl)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, _ := pl.Settling(&p, &c, layer)
+	after := list[0].After.Value.Duration()
+	if after <= 6*time.Minute || list[0].Late {
+		t.Fatalf("the example waits %v", after)
+	}
+	want := "Not before " + now.Add(after).In(p.Shop.Place()).Format(clockForm) + ", or "
+	if m := pl.Moment(&p, &c, BenchAsk{Now: now.Add(6 * time.Minute)}); !strings.Contains(m.More, want) || m.Acts[0].Entry.Kind != EntryPourStarted {
+		t.Errorf("no %q in %+v", want, m)
+	}
+	if m := pl.Moment(&p, &c, BenchAsk{Now: now.Add(after + time.Minute)}); strings.Contains(m.More, "Not before") {
+		t.Errorf("after that: %+v", m)
+	}
 }
 
 // TestCavitiesOfACup: in the order in which they are poured, and which of them

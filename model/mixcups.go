@@ -1,6 +1,9 @@
 package model
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // mixCup is what the journal says of one cup: what was weighed into it, when
 // both parts were in, and its mixing.
@@ -70,6 +73,18 @@ func (p *Project) mixCups(layer string) []mixCup {
 		c.lost = left || c.end.Kind == EntryTooHot
 	}
 	return cups
+}
+
+// inPour tells whether the pour of a layer was started, and nothing says yet that
+// all of it is in the mold.
+func (p *Project) inPour(layer string) bool {
+	start, begun := p.PourStart(layer)
+	if !begun || p.happened(EntryDemolded) {
+		return false
+	}
+	return !slices.ContainsFunc(p.standing(), func(e Entry) bool {
+		return e.At.After(start.At) && (e.Kind == EntryPourDone && e.Layer == layer || e.Kind == EntryPourStarted && e.Layer != layer)
+	})
 }
 
 // partsOf is the hardener for 100 of resin by weight in a layer; 0 where that is

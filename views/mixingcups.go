@@ -64,7 +64,7 @@ func cupsOf(shot *app.Snapshot, l *model.LayerPlan) (*model.CupPlan, string) {
 	c := curingOf(shot, l.ID)
 	fresh := shot.CuringFresh
 	switch {
-	case l.Status == model.Poured:
+	case l.Status == model.Poured && (c == nil || c.Cups == nil):
 		return nil, capitalised(l.Name) + " has been poured."
 	case !l.Mix.Ready:
 		return nil, "Not known yet: " + missingWords(l) + "."

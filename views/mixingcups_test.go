@@ -2,6 +2,7 @@ package views
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"meniscus/app"
@@ -58,8 +59,15 @@ func TestMixingShowsTheCups(t *testing.T) {
 	if !shows(p.cups.root, cups.Forgotten.Text) {
 		t.Error("cups of this mix are gone while the bands are worked out")
 	}
-	changed.Status = model.Poured
-	if p.cups.see(&shot, &changed); shows(p.cups.root, cups.Forgotten.Text) || !shows(p.cups.root, "has been poured.") {
+	// While they are poured one after the other they stay in sight; then they are gone.
+	poured := *l
+	poured.Status = model.Poured
+	if p.cups.see(&shot, &poured); !shows(p.cups.root, cups.Forgotten.Text) {
+		t.Error("cups of a pour that goes on are gone")
+	}
+	shot.Curing.Layers = slices.Clone(shot.Curing.Layers)
+	shot.Curing.Layers[0].Cups = nil
+	if p.cups.see(&shot, &poured); shows(p.cups.root, cups.Forgotten.Text) || !shows(p.cups.root, "has been poured.") {
 		t.Error("cups of a pour that is done")
 	}
 	if p.cups.see(&shot, nil); shows(p.cups.root, "has been poured.") {
