@@ -55,11 +55,12 @@ type Moment struct {
 	Of     string    // what the number is
 	State  AimState  // how near a typed reading is to its mark; "" where none was typed
 
-	Next string // the next step
-	More string // what else to know, in a line; may be empty
-	Acts []BenchAct
-	Over bool
-	Hot  bool // something is in a cup or in the mold that may get too hot
+	Next  string // the next step
+	More  string // what else to know, in a line; may be empty
+	Acts  []BenchAct
+	Over  bool
+	Mends bool // a cup is off its ratio: More says what to know of that now
+	Hot   bool // something is in a cup or in the mold that may get too hot
 }
 
 // BenchAsk is what the bench asks about.

@@ -15,7 +15,7 @@ const binBriefly = "Spread it thin on a tray outdoors, away from dust and rags; 
 func (w *benchWork) binned(met time.Time, r *Rescue) Moment {
 	return Moment{
 		Number: NumberSince, At: met.UTC(), Of: "since A and B met", Next: "Bin it: too late to mend",
-		More: r.Off.Signed() + ". " + binBriefly,
+		More: r.Off.Signed() + ". " + binBriefly, Mends: true,
 		Acts: []BenchAct{{Label: "Weigh another cup", Turn: TurnAfresh, To: w.layer.ID, Primary: true}},
 	}
 }

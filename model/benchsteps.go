@@ -186,6 +186,7 @@ func (w *benchWork) weighing(cup *mixCup) Moment {
 		if verdict == Beyond {
 			return w.binned(cup.met, &r)
 		}
+		got.Mends = true
 		got.More = r.benchWords(&m, s) + " " + timeLeft(working, since, verdict)
 		if stock, _ := r.Stock(p, w.layer, m.Step); stock == Beyond {
 			got.More += " More " + r.Part + " than is left in the bottle."

@@ -26,10 +26,11 @@ func alarmBench(t *testing.T) (*bench, *curePage, []model.Step) {
 	return b, p, shot.Steps()
 }
 
-// rested waits until the curing is that of the plan.
+// rested waits until the curing is that of the plan and every window shows it.
 func rested(b *bench) {
 	b.settle()
 	b.until("the simulation is in", func() bool { return b.Snapshot().CuringFresh })
+	b.until("the windows behind show it", func() bool { return !b.desk.behind })
 }
 
 // beat lets time pass and the clock tick once.

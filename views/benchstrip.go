@@ -39,7 +39,7 @@ func (b *benchLook) strip() benchStrip {
 		add(touch.Check, sentences(saved.What, saved.Do))
 		s.seen = d.session.Retry
 	}
-	if n := d.notice; n != nil {
+	if n := d.notice; n != nil && !b.at.Mends { // what it tells may wait, a cup that is off its ratio may not
 		words := sentences(n.what, n.do)
 		if n.far != "" {
 			words = n.what + ": " + n.far

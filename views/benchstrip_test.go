@@ -173,6 +173,11 @@ func TestBenchMends(t *testing.T) {
 			t.Errorf("%+v", l.at)
 		}
 		checkBench(t, "too much of B", l, size)
+		b.desk.notice = &notice{level: model.Check, what: "Two steps came due while you were away"}
+		if l.show(); l.told.Text() != "" || l.more.Hidden || !strings.Contains(l.more.Text(), "+40.0 %") {
+			t.Errorf("a notice lies over the mending: %q", l.told.Text())
+		}
+		b.desk.notice = nil
 		press(t, b, l, "Type a reading")
 		typed(l, "1")
 		checkBench(t, "too much of B, a reading", l, size)
