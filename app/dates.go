@@ -48,19 +48,25 @@ type written struct {
 	Steps []model.Step `json:"steps"` // those in it
 }
 
-// writeDates writes the dates of an exported project into a calendar file.
-func writeDates(from, to string, now time.Time) (written, error) {
+// exported gives the project in a file as the windows would show it, planned and
+// simulated.
+func exported(from string) (Snapshot, error) {
 	p, err := readProject(from)
 	if err != nil {
-		return written{}, err
+		return Snapshot{}, err
 	}
 	curing, err := cureProject(&p)
+	return Snapshot{Project: p, Plan: model.Make(p), Curing: curing}, err
+}
+
+// writeDates writes the dates of an exported project into a calendar file.
+func writeDates(from, to string, now time.Time) (written, error) {
+	shot, err := exported(from)
 	if err != nil {
 		return written{}, err
 	}
-	shot := Snapshot{Project: p, Plan: model.Make(p), Curing: curing}
 	steps := shot.Agenda(now)
-	file, err := model.Calendar(steps, p.ID, p.Name, now)
+	file, err := model.Calendar(steps, shot.Project.ID, shot.Project.Name, now)
 	if err != nil {
 		return written{}, err
 	}

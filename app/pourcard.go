@@ -34,15 +34,10 @@ type printed struct {
 
 // writeCard writes the pour card of an exported project into a file.
 func writeCard(from, to string, now time.Time) (printed, error) {
-	p, err := readProject(from)
+	shot, err := exported(from)
 	if err != nil {
 		return printed{}, err
 	}
-	curing, err := cureProject(&p)
-	if err != nil {
-		return printed{}, err
-	}
-	shot := Snapshot{Project: p, Plan: model.Make(p), Curing: curing}
 	card, file, err := shot.pourCard(now)
 	if err != nil {
 		return printed{}, err
