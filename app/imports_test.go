@@ -28,20 +28,21 @@ func TestImportsRunOneWay(t *testing.T) {
 	}
 	mayUse := map[string][]string{ // of our own packages
 		"meniscus":               {"meniscus/app", "meniscus/app/locale", "meniscus/views", "meniscus/views/rest", "meniscus/storage", "meniscus/assets"},
-		"meniscus/views":         {"meniscus/app", "meniscus/model", "meniscus/model/unit", "meniscus/model/shape", "meniscus/assets", "meniscus/views/touch", "meniscus/views/drawing", "meniscus/views/look"},
+		"meniscus/views":         {"meniscus/app", "meniscus/model", "meniscus/model/unit", "meniscus/model/shape", "meniscus/model/sight", "meniscus/assets", "meniscus/views/touch", "meniscus/views/drawing", "meniscus/views/look"},
 		"meniscus/views/touch":   {"meniscus/views/look", "meniscus/assets"},
 		"meniscus/views/look":    {"meniscus/assets"},
-		"meniscus/views/drawing": {"meniscus/model", "meniscus/model/unit", "meniscus/model/shape"},
+		"meniscus/views/drawing": {"meniscus/model", "meniscus/model/unit", "meniscus/model/shape", "meniscus/model/sight"},
 		"meniscus/views/rest":    nil,
 		"meniscus/views/walk":    nil, // tests only
 		"meniscus/assets":        {"meniscus/assets/fonts"},
 		"meniscus/assets/fonts":  nil,
-		"meniscus/app":           {"meniscus/model", "meniscus/model/unit", "meniscus/app/paper"},
-		"meniscus/app/paper":     {"meniscus/model", "meniscus/assets/fonts"}, // what a window prints, a command without a screen does too
+		"meniscus/app":           {"meniscus/model", "meniscus/model/unit", "meniscus/model/shape", "meniscus/model/sight", "meniscus/app/paper"},
+		"meniscus/app/paper":     {"meniscus/model", "meniscus/model/shape", "meniscus/model/unit", "meniscus/assets/fonts"}, // what a window prints, a command without a screen does too
 		"meniscus/app/locale":    nil,
 		"meniscus/storage":       {"meniscus/model"},
-		"meniscus/model":         {"meniscus/model/cure", "meniscus/model/shape", "meniscus/model/unit"},
+		"meniscus/model":         {"meniscus/model/cure", "meniscus/model/sight", "meniscus/model/shape", "meniscus/model/unit"},
 		"meniscus/model/cure":    {"meniscus/model/shape", "meniscus/model/unit"},
+		"meniscus/model/sight":   {"meniscus/model/shape", "meniscus/model/unit"},
 		"meniscus/model/shape":   {"meniscus/model/unit"},
 		"meniscus/model/unit":    nil,
 	}

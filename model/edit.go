@@ -13,6 +13,15 @@ import (
 // original. Outlines are shared: they are replaced whole and never changed.
 func (p Project) Clone() Project {
 	p.Instruments = maps.Clone(p.Instruments)
+	p.Slabs = slices.Clone(p.Slabs)
+	for i := range p.Slabs {
+		s := &p.Slabs[i]
+		s.Layups = slices.Clone(s.Layups)
+		for _, t := range [2]*Tracing{&s.Upper, &s.Under} {
+			t.Marks, t.Rings = slices.Clone(t.Marks), slices.Clone(t.Rings)
+		}
+	}
+	p.Mold.Hold.Seams, p.Mold.Hold.Depths = slices.Clone(p.Mold.Hold.Seams), slices.Clone(p.Mold.Hold.Depths)
 	p.Pieces = slices.Clone(p.Pieces)
 	for i := range p.Pieces {
 		w := &p.Pieces[i]

@@ -10,6 +10,11 @@ func named[T any](list []T, id string, of func(*T) string) *T {
 	return nil
 }
 
+// Slab finds a slab of wood by ID; nil when it is not there.
+func (p *Project) Slab(id string) *Slab {
+	return named(p.Slabs, id, func(s *Slab) string { return s.ID })
+}
+
 // Piece finds a piece of wood by ID; nil when it is not there.
 func (p *Project) Piece(id string) *Piece {
 	return named(p.Pieces, id, func(w *Piece) string { return w.ID })

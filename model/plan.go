@@ -15,6 +15,7 @@ type Plan struct {
 	Name     string       `json:"name"`
 	Demo     bool         `json:"demo,omitempty"`
 	Mold     MoldPlan     `json:"mold"`
+	Slabs    []SlabPlan   `json:"slabs,omitempty"`
 	Pieces   []PiecePlan  `json:"pieces"`
 	Inserts  []InsertPlan `json:"inserts"`
 	Layers   []LayerPlan  `json:"layers"`

@@ -23,6 +23,7 @@ type Project struct {
 	Instruments map[unit.Instrument]unit.Length `json:"instruments,omitempty"` // half-widths that differ from the defaults
 
 	Mold    Mold     `json:"mold"`
+	Slabs   []Slab   `json:"slabs,omitempty"`
 	Pieces  []Piece  `json:"pieces,omitempty"`
 	Inserts []Insert `json:"inserts,omitempty"`
 	Sheets  []Sheet  `json:"sheets,omitempty"`
@@ -93,6 +94,7 @@ type Mold struct {
 	FillTest FillTest   `json:"fillTest,omitzero"`
 	Floor    FloorKind  `json:"floor,omitempty"` // what its floor is made of
 	Thick    unit.Dim   `json:"thick,omitzero"`  // the floor's thickness
+	Hold     Holding    `json:"hold,omitzero"`   // whether it keeps the resin in
 }
 
 // FloorKind is what the floor of a mold is made of.
@@ -189,6 +191,8 @@ type Piece struct {
 
 	Weight  unit.Taken[unit.Mass]    `json:"weight,omitzero"`
 	Density unit.Taken[unit.Density] `json:"density,omitzero"`
+	Nature  Nature                   `json:"nature,omitzero"`
+	From    string                   `json:"from,omitempty"` // the lay-up that it was cut by: slab and lay-up by ID, with a slash between
 }
 
 // TopFace is the upper face of a piece with a bevelled or live edge, measured
@@ -205,8 +209,9 @@ type VoidKind string
 
 // The forms of void.
 const (
-	VoidRound VoidKind = "round"
-	VoidBox   VoidKind = "box"
+	VoidRound   VoidKind = "round"
+	VoidBox     VoidKind = "box"
+	VoidOutline VoidKind = "outline"
 )
 
 // Void is a hole in the wood that fills with resin from above.
@@ -217,7 +222,8 @@ type Void struct {
 	Diameter unit.Dim    `json:"diameter,omitzero"`
 	Length   unit.Dim    `json:"length,omitzero"`
 	Width    unit.Dim    `json:"width,omitzero"`
-	Depth    unit.Dim    `json:"depth,omitzero"` // from the top face; not given means right through
+	Outline  shape.Ring  `json:"outline,omitempty"` // outline: in the piece's own axes
+	Depth    unit.Dim    `json:"depth,omitzero"`    // from the top face; not given means right through
 	Count    int         `json:"count,omitempty"`
 	X        unit.Length `json:"x,omitempty"` // in the piece's own axes
 	Y        unit.Length `json:"y,omitempty"`
@@ -357,6 +363,7 @@ type Shop struct {
 	Resin     unit.Taken[unit.Temperature] `json:"resin,omitzero"`   // the mixed resin when poured; not given means as the room
 	Bottles   unit.Taken[unit.Temperature] `json:"bottles,omitzero"` // of resin and hardener, where they stood; not given means as the mixed resin, else as the room
 	Wood      unit.Taken[unit.Temperature] `json:"wood,omitzero"`    // the wood in the mold; not given means as the room
+	Theirs    Climate                      `json:"theirs,omitzero"`  // the room that the finished piece will live in
 	Bench     BenchKind                    `json:"bench,omitempty"`  // what the mold stands on
 	Planned   time.Time                    `json:"planned,omitzero"` // when the next pour is to be, UTC
 	Wakes     TimeOfDay                    `json:"wakes,omitempty"`  // between the two the maker is about

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"meniscus/app"
 	"meniscus/model"
@@ -19,6 +20,8 @@ type moldPage struct {
 	in    *inputs
 	frame *frame
 	draw  *moldDrawing
+	slab  *slabView
+	left  *fyne.Container // the mold's drawing or the slab's
 	pane  *moldPane
 
 	shot    app.Snapshot
@@ -32,9 +35,11 @@ type moldPage struct {
 func newMold(d *Desk, _ fyne.Window) page {
 	p := &moldPage{desk: d, in: newInputs(d, moldKey)}
 	p.draw = newMoldDrawing(p)
+	p.slab = newSlabView(p)
+	p.left = container.NewStack(p.draw.root)
 	p.pane = newMoldPane(p)
 	p.in.pad.SetFolded(true) // most of the height is the inputs' until it is asked for
-	p.frame = newFrame(d, "Does it fit, and what does it hold?", p.draw.root, p.pane.root, p.in, model.OfMold)
+	p.frame = newFrame(d, "Does it fit, and what does it hold?", p.left, p.pane.root, p.in, model.OfMold)
 	return p
 }
 
@@ -54,12 +59,35 @@ func (p *moldPage) see(shot app.Snapshot) {
 			p.insert = shot.Project.Inserts[0].ID
 		}
 		p.draw.whole()
+		p.slab.other()
 	}
 	p.pane.ready(&shot)
 	p.frame.see(&shot)
 	p.frame.setAnswer(moldAnswer(&shot))
-	p.draw.see(&shot)
+	p.drawn()
 	p.pane.see(&shot)
+}
+
+// turned shows the drawing that goes with the section of the inputs.
+func (p *moldPage) turned() {
+	shown := p.draw.root
+	if p.pane.section == moldSlabs {
+		shown = p.slab.root
+	}
+	if p.left.Objects[0] != shown {
+		p.left.Objects[0] = shown
+		p.left.Refresh()
+		p.drawn()
+	}
+}
+
+// drawn brings the drawing that is shown up to date.
+func (p *moldPage) drawn() {
+	if p.left.Objects[0] == p.slab.root {
+		p.slab.see(&p.shot)
+		return
+	}
+	p.draw.see(&p.shot)
 }
 
 // kept shows that only the disk has caught up.
@@ -84,10 +112,12 @@ func (p *moldPage) focus(field string) bool {
 			}
 		case "inserts":
 			p.insert = parts[1]
+		case "slabs":
+			p.slab.lead(parts[1:])
 		}
 	}
 	p.pane.show(section)
-	p.draw.see(&p.shot)
+	p.drawn()
 	return p.pane.focus(field)
 }
 
@@ -108,7 +138,7 @@ func (p *moldPage) selectPiece(id string) {
 	} else {
 		p.pane.again()
 	}
-	p.draw.see(&p.shot)
+	p.drawn()
 }
 
 // moldAnswer says in its first line whether the wood fits, and in its second

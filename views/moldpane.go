@@ -16,8 +16,12 @@ import (
 // The sections of the inputs.
 const (
 	moldSizes   = "mold"
+	moldSlabs   = "slab"
 	moldWood    = "wood"
 	moldInserts = "inserts"
+	moldNature  = "moisture"
+	moldFloat   = "float"
+	moldTight   = "leaks"
 	moldLevel   = "level"
 )
 
@@ -27,7 +31,7 @@ type moldPane struct {
 	page    *moldPage
 	in      *inputs
 	root    *fyne.Container
-	choice  *touch.Choice
+	choices [2]*touch.Choice // what is measured, and what comes of it
 	scroll  *touch.Scroll
 	section string
 	built   string                       // signature of what stands now
@@ -39,12 +43,17 @@ type moldPane struct {
 
 func newMoldPane(p *moldPage) *moldPane {
 	m := &moldPane{page: p, in: p.in, section: moldSizes, marks: map[string]fyne.CanvasObject{}, tops: map[string]bool{}}
-	m.choice = touch.NewChoice([]touch.Option{
-		{ID: moldSizes, Label: "Mold"}, {ID: moldWood, Label: "Wood"},
-		{ID: moldInserts, Label: "Inserts"}, {ID: moldLevel, Label: "Level"},
+	m.choices[0] = touch.NewChoice([]touch.Option{
+		{ID: moldSizes, Label: "Mold"}, {ID: moldSlabs, Label: "Slab"},
+		{ID: moldWood, Label: "Wood"}, {ID: moldInserts, Label: "Inserts"},
 	}, m.section, m.show)
+	m.choices[1] = touch.NewChoice([]touch.Option{
+		{ID: moldNature, Label: "Moisture"}, {ID: moldFloat, Label: "Float"},
+		{ID: moldTight, Label: "Leaks"}, {ID: moldLevel, Label: "Level"},
+	}, "", m.show)
 	m.scroll = touch.NewScroll(container.NewVBox())
-	m.root = asRead(container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 14), m.choice), m.scroll, nil)
+	bar := container.New(layout.NewCustomPaddedVBoxLayout(4), m.choices[0], m.choices[1])
+	m.root = asRead(container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 14), bar), m.scroll, nil)
 	return m
 }
 
@@ -52,12 +61,23 @@ func newMoldPane(p *moldPage) *moldPane {
 func moldSectionOf(field string) (string, bool) {
 	switch first, _, _ := strings.Cut(field, "/"); first {
 	case "mold":
+		if strings.HasPrefix(field, "mold/hold") {
+			return moldTight, true
+		}
 		return moldSizes, true
+	case "slabs":
+		return moldSlabs, true
 	case "pieces":
+		if strings.Contains(field, "/nature") {
+			return moldNature, true
+		}
 		return moldWood, true
 	case "inserts":
 		return moldInserts, true
 	case "shop":
+		if strings.HasPrefix(field, "shop/theirs") {
+			return moldNature, true
+		}
 		return moldLevel, strings.HasPrefix(field, "shop/tilt")
 	}
 	return "", false
@@ -66,7 +86,10 @@ func moldSectionOf(field string) (string, bool) {
 // show turns to a section.
 func (m *moldPane) show(section string) {
 	m.section = section
-	m.choice.SetChosen(section)
+	for _, c := range m.choices {
+		c.SetChosen(section)
+	}
+	m.page.turned()
 	m.again()
 }
 
@@ -133,6 +156,14 @@ func (m *moldPane) signature(shot *app.Snapshot) string {
 		return head + m.woodSignature(shot)
 	case moldInserts:
 		return head + m.insertSignature(shot)
+	case moldSlabs:
+		return head + m.page.slab.signature(shot)
+	case moldNature:
+		return head + m.natureSignature(shot)
+	case moldFloat:
+		return head + m.floatSignature(shot)
+	case moldTight:
+		return head + m.tightSignature(shot)
 	case moldLevel:
 		return head
 	}
@@ -150,6 +181,14 @@ func (m *moldPane) build(shot *app.Snapshot) fyne.CanvasObject {
 		return m.wood(shot)
 	case moldInserts:
 		return m.inserts(shot)
+	case moldSlabs:
+		return m.page.slab.pane(m, shot)
+	case moldNature:
+		return m.nature(shot)
+	case moldFloat:
+		return m.float(shot)
+	case moldTight:
+		return m.tight(shot)
 	case moldLevel:
 		return m.level()
 	}

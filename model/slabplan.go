@@ -1,0 +1,34 @@
+package model
+
+import (
+	"meniscus/model/shape"
+	"meniscus/model/sight"
+	"meniscus/model/unit"
+)
+
+// SlabPlan is what follows of a slab from its photos and its lay-ups. Its axes
+// lie in its upper face, seen from above, with the origin at the middle of the
+// box around that face's outline, along the plane of the marks.
+type SlabPlan struct {
+	ID    string    `json:"id"`
+	Name  string    `json:"name"`
+	Upper FacePlan  `json:"upper"`
+	Under FacePlan  `json:"under"` // as seen from above; a copy of the upper face where it was not shot
+	Lay   []LayPlan `json:"lay,omitempty"`
+}
+
+// FacePlan is one face of a slab, straightened.
+type FacePlan struct {
+	Shot      bool                `json:"shot,omitempty"`      // it has a photo of its own
+	Solved    bool                `json:"solved,omitempty"`    // the photo is straightened
+	Plane     sight.Plane         `json:"-"`                   // from pixels to the slab's axes, raised to the traced face
+	Region    shape.Region        `json:"-"`                   // the wood, in the slab's axes
+	Area      Estimate[unit.Area] `json:"area,omitzero"`       // with its uncertainty
+	Residual  unit.Length         `json:"residual,omitempty"`  // of the marks about their places, root mean square; four corners have none
+	RiseCosts float64             `json:"riseCosts,omitempty"` // by how much the area would be off were the rise ignored, as a share
+}
+
+// Slab finds what follows from a slab; nil when it is not there.
+func (pl *Plan) Slab(id string) *SlabPlan {
+	return named(pl.Slabs, id, func(s *SlabPlan) string { return s.ID })
+}
