@@ -6,12 +6,14 @@ require (
 	fyne.io/fyne/v2 v2.7.1
 	github.com/dustin/go-humanize v1.1.0
 	github.com/fyne-io/oksvg v0.2.0
+	github.com/gen2brain/heic v0.4.9
 	github.com/go-gl/glfw/v3.3/glfw v0.0.0-20240506104042-037f3cc74f2a
 	github.com/go-pdf/fpdf v0.9.0
 	github.com/go-text/typesetting v0.2.1
 	github.com/srwiley/rasterx v0.0.0-20220730225603-2ab79fcdd4ef
 	go.etcd.io/bbolt v1.5.0
 	golang.org/x/image v0.24.0
+	gonum.org/v1/gonum v0.15.1
 	pgregory.net/rapid v1.3.0
 )
 
@@ -19,6 +21,7 @@ require (
 	fyne.io/systray v1.11.1-0.20250603113521-ca66a66d8b58 // indirect
 	github.com/BurntSushi/toml v1.5.0 // indirect
 	github.com/davecgh/go-spew v1.1.1 // indirect
+	github.com/ebitengine/purego v0.9.1 // indirect
 	github.com/fredbi/uri v1.1.1 // indirect
 	github.com/fsnotify/fsnotify v1.9.0 // indirect
 	github.com/fyne-io/gl-js v0.2.0 // indirect
@@ -38,6 +41,7 @@ require (
 	github.com/rymdport/portal v0.4.2 // indirect
 	github.com/srwiley/oksvg v0.0.0-20221011165216-be6e8873101c // indirect
 	github.com/stretchr/testify v1.11.1 // indirect
+	github.com/tetratelabs/wazero v1.9.0 // indirect
 	github.com/yuin/goldmark v1.7.8 // indirect
 	golang.org/x/net v0.35.0 // indirect
 	golang.org/x/sys v0.45.0 // indirect
