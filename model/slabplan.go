@@ -19,13 +19,18 @@ type SlabPlan struct {
 
 // FacePlan is one face of a slab, straightened.
 type FacePlan struct {
-	Shot      bool                `json:"shot,omitempty"`      // it has a photo of its own
-	Solved    bool                `json:"solved,omitempty"`    // the photo is straightened
-	Plane     sight.Plane         `json:"-"`                   // from pixels to the slab's axes, raised to the traced face
-	Region    shape.Region        `json:"-"`                   // the wood, in the slab's axes
-	Area      Estimate[unit.Area] `json:"area,omitzero"`       // with its uncertainty
-	Residual  unit.Length         `json:"residual,omitempty"`  // of the marks about their places, root mean square; four corners have none
-	RiseCosts float64             `json:"riseCosts,omitempty"` // by how much the area would be off were the rise ignored, as a share
+	Shot      bool                  `json:"shot,omitempty"`      // it has a photo of its own
+	Solved    bool                  `json:"solved,omitempty"`    // the photo is straightened
+	Plane     sight.Plane           `json:"-"`                   // from pixels to the slab's axes, raised to the traced face
+	Region    shape.Region          `json:"-"`                   // the wood, in the slab's axes
+	Area      Estimate[unit.Area]   `json:"area,omitzero"`       // with its uncertainty
+	Residual  unit.Length           `json:"residual,omitempty"`  // of the marks about their places, root mean square; four corners have none
+	Off       []unit.Length         `json:"off,omitempty"`       // how far each mark is off its place, in their order; nothing with four
+	RiseCosts float64               `json:"riseCosts,omitempty"` // by how much the area would be off were the rise ignored, as a share
+	Lens      Estimate[unit.Length] `json:"lens,omitzero"`       // height of the lens above the plane of the marks, as the perspective tells it; nothing where it does not
+	LeanMost  unit.Length           `json:"leanMost,omitempty"`  // under face: how far its outline lies from that of the upper face, at most
+	LeanMean  unit.Length           `json:"leanMean,omitempty"`  // and on average
+	Wrong     []Problem             `json:"wrong,omitempty"`     // why it is not straightened, and which outlines are left out
 }
 
 // Slab finds what follows from a slab; nil when it is not there.
