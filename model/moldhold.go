@@ -19,3 +19,18 @@ type Seam struct {
 	Way    unit.Dim `json:"way,omitzero"`    // how far the resin goes through it: the thickness of the wall or floor
 	Height unit.Dim `json:"height,omitzero"` // above the floor
 }
+
+// AddSeam adds a seam to the mold and gives its ID.
+func (p *Project) AddSeam() string {
+	s := Seam{ID: p.NewID("g"), Name: "seam " + itoa(len(p.Mold.Hold.Seams)+1)}
+	p.Mold.Hold.Seams = append(p.Mold.Hold.Seams, s)
+	return s.ID
+}
+
+// MeasureDepths makes room for the depths at the four corners, or drops them.
+func (p *Project) MeasureDepths(on bool) {
+	p.Mold.Hold.Depths = nil
+	if on {
+		p.Mold.Hold.Depths = make([]unit.Dim, len(moldCorners))
+	}
+}
