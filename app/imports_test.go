@@ -36,8 +36,9 @@ func TestImportsRunOneWay(t *testing.T) {
 		"meniscus/views/walk":    nil, // tests only
 		"meniscus/assets":        {"meniscus/assets/fonts"},
 		"meniscus/assets/fonts":  nil,
-		"meniscus/app":           {"meniscus/model", "meniscus/model/unit", "meniscus/model/shape", "meniscus/model/sight", "meniscus/app/paper"},
+		"meniscus/app":           {"meniscus/model", "meniscus/model/unit", "meniscus/model/shape", "meniscus/model/sight", "meniscus/app/paper", "meniscus/app/picture"},
 		"meniscus/app/paper":     {"meniscus/model", "meniscus/model/shape", "meniscus/model/unit", "meniscus/assets/fonts"}, // what a window prints, a command without a screen does too
+		"meniscus/app/picture":   nil,                                                                                        // the only one that decodes what others wrote
 		"meniscus/app/locale":    nil,
 		"meniscus/storage":       {"meniscus/model"},
 		"meniscus/model":         {"meniscus/model/cure", "meniscus/model/sight", "meniscus/model/shape", "meniscus/model/unit"},
@@ -85,6 +86,10 @@ func TestImportsRunOneWay(t *testing.T) {
 			case strings.HasPrefix(i, "github.com/go-pdf/"):
 				if p.ImportPath != "meniscus/app/paper" {
 					t.Errorf("%s must not know how paper is written", p.ImportPath)
+				}
+			case strings.HasPrefix(i, "github.com/gen2brain/"):
+				if p.ImportPath != "meniscus/app/picture" {
+					t.Errorf("%s must not know how pictures are decoded", p.ImportPath)
 				}
 			case strings.HasPrefix(p.ImportPath, "meniscus/model") && (strings.Contains(first, ".") || i == "os" || i == "math/rand" || strings.HasPrefix(i, "net")):
 				t.Errorf("%s must not use %s", p.ImportPath, i)

@@ -3,16 +3,10 @@ package app
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"image"
-	_ "image/gif" // the kinds of picture that are shown
-	_ "image/jpeg"
-	_ "image/png"
 	"io"
 
-	"golang.org/x/image/draw"
-	_ "golang.org/x/image/webp"
-
+	"meniscus/app/picture"
 	"meniscus/model"
 )
 
@@ -24,13 +18,6 @@ type Album interface {
 	// Photo opens a kept picture by its name.
 	Photo(name string) (io.ReadCloser, error)
 }
-
-// What a picture may be at most: bytes to be kept, and pixels to be shown, of
-// which each takes up to four bytes while it is made smaller.
-const (
-	mostPhoto  = 25 << 20
-	mostPixels = 50_000_000
-)
 
 // errNoAlbum says that pictures cannot be kept.
 var errNoAlbum = errors.New("this notebook keeps no pictures")
@@ -70,32 +57,36 @@ func (s *Session) AddPhoto(from io.ReadCloser, layer, text string, done func(err
 	})
 }
 
-// keepPhoto reads a picture, looks at how large it is, and keeps it.
+// keepPhoto reads a picture, looks whether it can be shown, and keeps it.
 func keepPhoto(album Album, from io.ReadCloser) (string, error) {
-	data, err := io.ReadAll(io.LimitReader(from, mostPhoto+1))
-	if err = errors.Join(err, from.Close()); err != nil {
+	data, err := readPhoto(from)
+	if err != nil {
 		return "", err
 	}
-	if len(data) > mostPhoto {
-		return "", fmt.Errorf("the picture is larger than %d MB: make it smaller and add it again", mostPhoto>>20)
-	}
-	if err := showable(data); err != nil {
+	if _, err := picture.Small(data, 1); err != nil {
 		return "", err
 	}
-	return album.PutPhoto(bytes.NewReader(data), mostPhoto)
+	return album.PutPhoto(bytes.NewReader(data), picture.MostBytes)
 }
 
-// showable tells why a picture cannot be shown, before any of it is decoded;
-// nil when it can.
-func showable(data []byte) error {
-	size, _, err := image.DecodeConfig(bytes.NewReader(data))
-	switch {
-	case err != nil:
-		return errors.New("this is no picture that can be shown: choose a JPEG, PNG, GIF or WebP file")
-	case size.Width <= 0 || size.Height <= 0 || size.Width > mostPixels/size.Height:
-		return fmt.Errorf("the picture has %d by %d pixels, more than %d million: make it smaller", size.Width, size.Height, mostPixels/1_000_000)
+// readPhoto reads a picture's file to its end, or to where it is too large, and
+// closes it.
+func readPhoto(from io.ReadCloser) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(from, picture.MostBytes+1))
+	return data, errors.Join(err, from.Close())
+}
+
+// keptPhoto reads a picture that was kept.
+func keptPhoto(store Store, name string) ([]byte, error) {
+	album, ok := store.(Album)
+	if !ok {
+		return nil, errNoAlbum
 	}
-	return nil
+	from, err := album.Photo(name)
+	if err != nil {
+		return nil, err
+	}
+	return readPhoto(from)
 }
 
 // wantedPicture is a picture that waits to be made small enough.
@@ -134,37 +125,9 @@ func (s *Session) nextPicture() {
 
 // decoded reads a kept picture and makes it no larger than side pixels.
 func decoded(store Store, name string, side int) (image.Image, error) {
-	album, ok := store.(Album)
-	if !ok {
-		return nil, errNoAlbum
-	}
-	from, err := album.Photo(name)
+	data, err := keptPhoto(store, name)
 	if err != nil {
 		return nil, err
 	}
-	data, err := io.ReadAll(io.LimitReader(from, mostPhoto+1))
-	if err = errors.Join(err, from.Close()); err != nil {
-		return nil, err
-	}
-	if err := showable(data); err != nil {
-		return nil, err
-	}
-	whole, _, err := image.Decode(bytes.NewReader(data))
-	if err != nil {
-		return nil, fmt.Errorf("the picture is damaged: %w", err)
-	}
-	return upright(smaller(whole, side), orientation(data)), nil
-}
-
-// smaller makes a picture no larger than side pixels either way, in its own
-// proportions.
-func smaller(whole image.Image, side int) *image.NRGBA {
-	size := whole.Bounds().Size()
-	w, h := size.X, size.Y
-	if long := max(w, h); long > side {
-		w, h = max(w*side/long, 1), max(h*side/long, 1)
-	}
-	small := image.NewNRGBA(image.Rect(0, 0, w, h))
-	draw.ApproxBiLinear.Scale(small, small.Bounds(), whole, whole.Bounds(), draw.Src, nil)
-	return small
+	return picture.Small(data, side)
 }

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"testing"
 
+	"meniscus/app/picture"
 	"meniscus/model"
 )
 
@@ -126,10 +127,12 @@ func TestPhotoRefuses(t *testing.T) {
 	}{
 		"no picture":     {strings.NewReader("a data sheet, not a picture"), "JPEG"},
 		"empty":          {strings.NewReader(""), "JPEG"},
-		"cut short":      {bytes.NewReader(good[:20]), "JPEG"},
+		"cut short":      {bytes.NewReader(good[:20]), "cut short"},
+		"broken off":     {bytes.NewReader(good[:len(good)-20]), "cut short"},
+		"a PDF":          {strings.NewReader("%PDF-1.7\nnamed .jpg"), "PDF"},
 		"too many dots":  {bytes.NewReader(claims(good, 100_000, 100_000)), "million"},
 		"no width":       {bytes.NewReader(claims(good, 0, 8)), ""},
-		"too large":      {io.MultiReader(bytes.NewReader(good), io.LimitReader(zeros{}, mostPhoto)), "25 MB"},
+		"too large":      {io.MultiReader(bytes.NewReader(good), io.LimitReader(zeros{}, picture.MostBytes)), "25 MB"},
 		"cannot be read": {io.MultiReader(bytes.NewReader(good), broken{}), "unplugged"},
 	} {
 		if err := b.addPhoto(c.data); err == nil || !strings.Contains(err.Error(), c.says) {

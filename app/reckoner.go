@@ -5,10 +5,11 @@ import (
 	"time"
 
 	"meniscus/model"
+	"meniscus/model/sight"
 )
 
-// Reckoner does the long calculations on a project and its plan. Each stops
-// soon once its context is done. What a Reckoner lacks is the model's own;
+// Reckoner does the long calculations on a project and its plan, and on its
+// photos. Those that have a context stop soon once it is done. What a Reckoner lacks is the model's own;
 // tests set theirs.
 type Reckoner struct {
 	Simulate func(context.Context, *model.Project, *model.Plan) (model.Curing, error)
@@ -16,6 +17,7 @@ type Reckoner struct {
 	Ask      func(ctx context.Context, p *model.Project, pl *model.Plan, layer string, w model.WhatIf) (model.WhatIfAnswer, error)
 	Propose  func(context.Context, *model.Project, *model.Plan) (model.StageProposal, error)
 	Starts   func(ctx context.Context, p *model.Project, pl *model.Plan, now time.Time) (model.CalendarAnswer, error)
+	Find     func(sight.Seek) (sight.Found, error)
 }
 
 // orModel gives the reckoner with the model's own for what it lacks.
@@ -34,6 +36,9 @@ func (r Reckoner) orModel() Reckoner {
 	}
 	if r.Starts == nil {
 		r.Starts = model.Starts
+	}
+	if r.Find == nil {
+		r.Find = sight.Find
 	}
 	return r
 }

@@ -23,6 +23,9 @@ type Session struct {
 	planned   int                  // counts the plans that were shown
 	questions map[string]*question // not answered yet, by key
 	pictures  []wantedPicture      // the first of them is being decoded
+	tracings  []wantedRaster       // likewise
+	rasters   rasters              // those used last
+	found     outline              // of the last touch
 
 	cards     []model.Card
 	winding   bool            // the clock of a closed project is being worked out

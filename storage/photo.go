@@ -10,21 +10,22 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 )
 
 // photoBase names unfinished photos.
 const photoBase = "photo"
 
 // photoName is what the name of a kept photo looks like.
-var photoName = regexp.MustCompile(`^[0-9a-f]{64}\.(jpg|png|gif|webp)$`)
+var photoName = regexp.MustCompile(`^[0-9a-f]{64}\.(jpg|png|gif|webp|heic)$`)
 
 // photos is the folder of photos beside the notebook.
 func (n *Notebook) photos() string { return filepath.Join(filepath.Dir(n.path), "photos") }
 
 // PutPhoto keeps a picture of at most limit bytes beside the notebook and
 // returns its name, which is made of what is in it: the same picture is kept
-// once. It looks at the first bytes only to tell a JPEG, PNG, GIF or WebP file
-// from anything else, which is ErrInvalid.
+// once. It looks at the first bytes only to tell a JPEG, PNG, GIF, WebP or HEIC
+// file from anything else, which is ErrInvalid.
 func (n *Notebook) PutPhoto(r io.Reader, limit int64) (string, error) {
 	n.mu.RLock()
 	closed, readOnly := n.db == nil, n.readOnly
@@ -68,7 +69,7 @@ func fillPhoto(w io.Writer, r io.Reader, limit int64) (string, error) {
 	}
 	ending := pictureEnding(start[:n])
 	if ending == "" {
-		return "", trouble(ErrInvalid, nil, "Choose a JPEG, PNG, GIF or WebP picture.", "This file is no picture that can be kept.")
+		return "", trouble(ErrInvalid, nil, "Choose a JPEG, PNG, GIF, WebP or HEIC picture.", "This file is no picture that can be kept.")
 	}
 	body := &readError{r: io.MultiReader(bytes.NewReader(start[:n]), r)}
 	size, err := io.Copy(io.MultiWriter(w, sum), io.LimitReader(body, limit+1))
@@ -100,7 +101,8 @@ func (e *readError) Read(b []byte) (int, error) {
 
 // pictureEnding tells the kind of a picture from its first bytes; empty when
 // it is none. Signatures: ISO/IEC 10918-1 (JPEG), ISO/IEC 15948 (PNG), the
-// GIF87a and GIF89a specifications, RFC 9649 (WebP).
+// GIF87a and GIF89a specifications, RFC 9649 (WebP), ISO/IEC 14496-12 with the
+// brands of ISO/IEC 23008-12 (HEIC).
 func pictureEnding(start []byte) string {
 	switch {
 	case bytes.HasPrefix(start, []byte("\xFF\xD8\xFF")):
@@ -111,6 +113,8 @@ func pictureEnding(start []byte) string {
 		return ".gif"
 	case len(start) >= 12 && string(start[:4]) == "RIFF" && string(start[8:12]) == "WEBP":
 		return ".webp"
+	case len(start) >= 12 && string(start[4:8]) == "ftyp" && slices.Contains([]string{"heic", "heix", "heim", "heis"}, string(start[8:12])):
+		return ".heic"
 	}
 	return ""
 }

@@ -3,12 +3,16 @@ package storage
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 	"testing/iotest"
+	"time"
+
+	"meniscus/model"
 )
 
 const pngStart = "\x89PNG\r\n\x1A\n"
@@ -17,6 +21,7 @@ func TestPhotos(t *testing.T) {
 	n := opened(t, tempPath(t))
 	for start, ending := range map[string]string{
 		"\xFF\xD8\xFF\xE0": ".jpg", pngStart: ".png", "GIF89a": ".gif", "RIFF\x10\x00\x00\x00WEBPVP8 ": ".webp",
+		"\x00\x00\x00\x18ftypheic\x00\x00\x00\x00": ".heic", "\x00\x00\x00\x1Cftypheix\x00\x00\x00\x00": ".heic",
 	} {
 		want := start + strings.Repeat("x", 100_000)
 		name, err := n.PutPhoto(strings.NewReader(want), 1<<20)
@@ -161,5 +166,59 @@ func TestOpenSweepsUnfinishedFiles(t *testing.T) {
 	photos, _ := os.ReadDir(filepath.Join(dir, "photos"))
 	if len(left) != 3 || len(hidden) != 0 || len(photos) != 1 {
 		t.Errorf("left %q, hidden %q, photos %v", left, hidden, photos)
+	}
+}
+
+// TestPhotosOutliveTheirStates: no state of a project counts its photos, so one
+// that only an old state's slab names is there as long as that state may be
+// turned back to, and longer: after thinning, after a copy and after the
+// notebook was opened anew.
+func TestPhotosOutliveTheirStates(t *testing.T) {
+	path := tempPath(t)
+	n := opened(t, path)
+	quick(n)
+	n.limits = limits{bytes: 1 << 20, whole: time.Hour, hourly: 2 * time.Hour, undo: 3, interval: 5}
+	kept := func(i int) string {
+		name, err := n.PutPhoto(strings.NewReader(fmt.Sprint(pngStart, "slab ", i)), 1<<20)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return name
+	}
+	p := sample("one", 1, 1)
+	var names []string
+	at, last := 0, noon.Add(-300*day)
+	for i := range 20 {
+		names = append(names, kept(i))
+		p.Slabs = []model.Slab{{ID: "b1", Name: "slab", Upper: model.Tracing{Photo: names[i], Wide: 4, High: 3}}}
+		last = last.Add(time.Minute)
+		at = save(t, n, p, at, last).Number
+	}
+	p.Slabs = nil
+	for i := range 6 {
+		at = save(t, n, p, at, noon.Add(time.Duration(i)*time.Minute)).Number
+	}
+	if revisions, err := n.Revisions("one"); err != nil || len(revisions) > 15 {
+		t.Errorf("%d states were not thinned, %v", len(revisions), err)
+	}
+	if _, err := n.KeepDaily(noon); err != nil {
+		t.Error(err)
+	}
+	if err := n.Close(); err != nil {
+		t.Fatal(err)
+	}
+	n = opened(t, path)
+	for i, name := range names {
+		r, err := n.Photo(name)
+		if err != nil {
+			t.Fatalf("photo %d: %v", i, err)
+		}
+		if data, err := io.ReadAll(r); err != nil || string(data) != fmt.Sprint(pngStart, "slab ", i) {
+			t.Errorf("photo %d: %q, %v", i, data, err)
+		}
+		_ = r.Close()
+	}
+	if err := n.Check(); err != nil {
+		t.Error(err)
 	}
 }

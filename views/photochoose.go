@@ -18,7 +18,7 @@ func choosePhoto(w fyne.Window, take func(fyne.URIReadCloser), failed func(error
 			take(from)
 		}
 	}, w)
-	ask.SetFilter(storage.NewExtensionFileFilter([]string{".jpg", ".jpeg", ".png", ".gif", ".webp", ".JPG", ".JPEG", ".PNG", ".GIF", ".WEBP"}))
+	ask.SetFilter(storage.NewExtensionFileFilter([]string{".jpg", ".jpeg", ".png", ".gif", ".webp", ".heic", ".heif", ".JPG", ".JPEG", ".PNG", ".GIF", ".WEBP", ".HEIC", ".HEIF"}))
 	ask.Resize(w.Canvas().Size().SubtractWidthHeight(80, 80))
 	ask.Show()
 }
