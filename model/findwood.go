@@ -77,40 +77,6 @@ func (m *maker) findFit(at string, w *Piece, p *PiecePlan) {
 	m.say(Stop, OfMold, "piece.fit", at+"/x", p.Name+" does not fit the mold", why, do)
 }
 
-// findLift warns of wood that floats in a pour. A piece that is stuck down is as
-// firm as what holds it, so it is warned of too.
-func (m *maker) findLift(at string, w *Piece, p *PiecePlan) {
-	if p.Density <= 0 && p.Bottom < m.plan.Mold.FillLine {
-		m.say(Check, OfMold, "piece.lift-unknown", at+"/weight", "Whether "+p.Name+" would float is not known", "neither a weight nor a density is given, and most wood is lighter than resin", "weigh it, or hold it down in any case")
-	}
-	if p.LiftsAt == 0 {
-		return
-	}
-	deepest := unit.Length(0)
-	for _, t := range m.taken {
-		if unit.Length(t.bottom) <= p.Bottom+clearEnough {
-			deepest = max(deepest, unit.Length(t.top)-p.Bottom)
-		}
-	}
-	switch {
-	case deepest <= clearEnough:
-	case w.Bedded && deepest > p.LiftsAt:
-		m.say(Check, OfMold, "piece.floats", at, p.Name+" will float if it comes loose",
-			fmt.Sprintf("it lifts when the first pour stands %s above its underside; that pour comes to %s", m.length(p.LiftsAt), m.length(deepest)),
-			"clamp it from above as well, or pour less first")
-	case deepest > p.LiftsAt:
-		m.say(Check, OfMold, "piece.floats", at, p.Name+" will float unless held down",
-			fmt.Sprintf("it lifts when the first pour stands %s above its underside; that pour comes to %s", m.length(p.LiftsAt), m.length(deepest)),
-			"clamp it from above, stick it down, or pour less first")
-	case deepest > p.LiftsAt*85/100: // a slab's density is known to a tenth or so (common practice, no source)
-		m.say(Check, OfMold, "piece.floats", at, p.Name+" will only just not be lifted",
-			fmt.Sprintf("it lifts at %s, the first pour comes to %s", m.length(p.LiftsAt), m.length(deepest)), "hold it down all the same")
-	default:
-		m.say(Note, OfMold, "piece.held", at, p.Name+" will not be lifted by the first pour",
-			fmt.Sprintf("it lifts at %s, that pour comes to %s and then holds it", m.length(p.LiftsAt), m.length(deepest)), "")
-	}
-}
-
 // findOverlaps looks for wood that lies in wood.
 func (m *maker) findOverlaps() {
 	for i := range m.pieces {
