@@ -76,6 +76,25 @@ func (p Point) dot(q Point) float64 { return p.X*q.X + p.Y*q.Y }
 
 func (p Point) cross(q Point) float64 { return p.X*q.Y - p.Y*q.X }
 
+// turn gives the cross product of p and q with a sign that rounding cannot
+// change: where it could (the bound is 4 units of rounding of the two
+// products), what rounding took from each product is added again.
+func (p Point) turn(q Point) float64 {
+	a, b := p.X*q.Y, p.Y*q.X
+	d := a - b
+	if math.Abs(d) > 4*0x1p-53*(math.Abs(a)+math.Abs(b)) {
+		return d
+	}
+	// The two are so near each other, or one is nothing, that d is exact.
+	e, f := math.FMA(p.Y, q.X, -b), math.FMA(p.X, q.Y, -a)
+	s := e - f
+	if d != s {
+		return d - s
+	}
+	back := s - e // what rounding took from e - f (Knuth's two-sum)
+	return -((e - (s - back)) - (f + back))
+}
+
 func (p Point) norm() float64 { return math.Sqrt(p.X*p.X + p.Y*p.Y) }
 
 // toward gives the point a fraction f of the way from p to q.

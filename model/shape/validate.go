@@ -31,7 +31,7 @@ func (r Ring) Validate() error {
 	number := func(i int) int { return at[i%len(at)] + 1 }
 	for i := range t {
 		a, b, c := t[i], t[t.next(i)], t[t.next(t.next(i))]
-		if u, v := b.minus(a), c.minus(b); u.cross(v) == 0 && u.dot(v) <= 0 {
+		if u, v := b.minus(a), c.minus(b); u.turn(v) == 0 && u.dot(v) <= 0 {
 			return fmt.Errorf("the outline doubles back on itself at point %d", number(i+1))
 		}
 	}
@@ -74,8 +74,8 @@ func meet(a, b, c, d Point) bool {
 		return false
 	}
 	ab, cd := b.minus(a), d.minus(c)
-	return !sameSide(cd.cross(a.minus(c)), cd.cross(b.minus(c))) &&
-		!sameSide(ab.cross(c.minus(a)), ab.cross(d.minus(a)))
+	return !sameSide(cd.turn(a.minus(c)), cd.turn(b.minus(c))) &&
+		!sameSide(ab.turn(c.minus(a)), ab.turn(d.minus(a)))
 }
 
 func sameSide(u, v float64) bool { return u > 0 && v > 0 || u < 0 && v < 0 }

@@ -1,0 +1,77 @@
+package shape
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"meniscus/model/unit"
+)
+
+// drawRegion draws a region of up to four figures. On the coarse grid that
+// their corners lie on, edges are often shared, corners touch and outlines
+// cross in points that they have in common.
+func drawRegion(t *rapid.T, name string) Region {
+	var rings []Ring
+	for range rapid.IntRange(1, 4).Draw(t, name+" rings") {
+		var r Ring
+		for range rapid.IntRange(3, 12).Draw(t, name+" points") {
+			r = append(r, Point{float64(rapid.IntRange(0, 8).Draw(t, "x")) / 10, float64(rapid.IntRange(0, 8).Draw(t, "y")) / 10})
+		}
+		rings = append(rings, r)
+	}
+	return NewRegion(rings...)
+}
+
+// drawLoose draws a region that shares nothing with another but by chance.
+func drawLoose(t *rapid.T, name string) Region {
+	a := unit.Angle(rapid.Float64Range(0, 7).Draw(t, name+" turn"))
+	return drawRegion(t, name).Turned(a).Moved(rapid.Float64Range(-.3, .3).Draw(t, name+" dx"), rapid.Float64Range(-.3, .3).Draw(t, name+" dy"))
+}
+
+// sameArea holds two areas together to the grid's own fineness.
+func sameArea(t *rapid.T, what string, got, want unit.Area) {
+	t.Helper()
+	if math.Abs(float64(got-want)) > 3e-11 {
+		t.Fatalf("%s: %.15g, want %.15g", what, float64(got), float64(want))
+	}
+}
+
+func sound(t *rapid.T, what string, r Region) {
+	t.Helper()
+	if err := r.Validate(); err != nil {
+		t.Fatalf("%s: %v\n%v", what, err, r)
+	}
+}
+
+func TestRegionLaws(t *testing.T) {
+	for _, draw := range []func(*rapid.T, string) Region{drawRegion, drawLoose} {
+		rapid.Check(t, func(t *rapid.T) {
+			a, b := draw(t, "a"), draw(t, "b")
+			and, or, less := a.And(b), a.Or(b), a.Without(b)
+			for _, r := range []struct {
+				name   string
+				region Region
+			}{{"a", a}, {"b", b}, {"and", and}, {"or", or}, {"without", less}} {
+				sound(t, r.name, r.region)
+			}
+			sameArea(t, "inclusion and exclusion", and.Area()+or.Area(), a.Area()+b.Area())
+			sameArea(t, "difference", less.Area(), a.Area()-and.Area())
+			sameArea(t, "and, the other way", b.And(a).Area(), and.Area())
+			sameArea(t, "or, the other way", b.Or(a).Area(), or.Area())
+			sameArea(t, "a and a", a.And(a).Area(), a.Area())
+			sameArea(t, "a or a", a.Or(a).Area(), a.Area())
+			if n := len(a.Without(a)); n != 0 {
+				t.Fatalf("a without itself has %d rings", n)
+			}
+			sameArea(t, "the parts together", less.Or(and).Area(), a.Area())
+			if n := len(less.And(b)); n != 0 && less.And(b).Area() > 3e-11 {
+				t.Fatalf("what is not in b lies in b: %v", less.And(b))
+			}
+			turn := unit.Angle(rapid.Float64Range(0, 7).Draw(t, "turn"))
+			dx := rapid.Float64Range(-1, 1).Draw(t, "dx")
+			sameArea(t, "turned and moved", a.Turned(turn).Moved(dx, 2).And(b.Turned(turn).Moved(dx, 2)).Area(), and.Area())
+		})
+	}
+}
