@@ -28,6 +28,7 @@ type slabView struct {
 	lay    *layView
 	mode   string
 	slab   string // ID of the slab that is worked on, or ""
+	added  string // one that is worked on as soon as its plan is there
 }
 
 func newSlabView(p *moldPage) *slabView {
@@ -35,7 +36,7 @@ func newSlabView(p *moldPage) *slabView {
 	v.trace, v.lay = newTraceView(v), newLayView(v)
 	v.choice = touch.NewChoice([]touch.Option{{ID: slabPhoto, Label: "Photo"}, {ID: slabLay, Label: "Lay-up"}}, v.mode, v.turn)
 	v.held = container.NewStack(v.trace.root)
-	bar := container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 0), container.NewHBox(v.choice))
+	bar := container.New(layout.NewCustomPaddedLayout(0, look.Gap, slabBarEdge, slabBarEdge), container.New(&slabBar{v}, v.choice, v.trace.tools))
 	v.root = asRead(bar, v.held, nil)
 	return v
 }
@@ -49,22 +50,38 @@ func (v *slabView) turn(mode string) {
 		v.held.Objects[0] = v.lay.root
 	}
 	v.held.Refresh()
+	v.trace.tools.Hide()
+	v.root.Refresh()
 	v.see(&v.page.shot)
 	v.page.pane.again()
 }
 
 // other forgets what was selected in another project.
 func (v *slabView) other() {
-	v.slab = ""
-	if list := v.page.shot.Project.Slabs; len(list) > 0 {
-		v.slab = list[0].ID
-	}
+	v.slab, v.added = "", ""
+	v.settle(&v.page.shot)
 	v.trace.other()
 	v.lay.other()
 }
 
+// settle sees to it that the slab that is worked on is there: the one added last
+// once it is, else the first.
+func (v *slabView) settle(shot *app.Snapshot) {
+	switch p := &shot.Project; {
+	case !shot.Open:
+	case v.added != "" && p.Slab(v.added) != nil:
+		v.slab, v.added = v.added, ""
+	case p.Slab(v.slab) != nil:
+	case len(p.Slabs) > 0:
+		v.slab = p.Slabs[0].ID
+	default:
+		v.slab = ""
+	}
+}
+
 // see draws a snapshot.
 func (v *slabView) see(shot *app.Snapshot) {
+	v.settle(shot)
 	if v.mode == slabLay {
 		v.lay.see(shot)
 		return
@@ -79,14 +96,21 @@ func (v *slabView) lead(path []string) {
 	mode := slabPhoto
 	if len(path) > 1 && path[1] == "layups" {
 		mode = slabLay
+		if len(path) > 2 {
+			v.lay.chosen = path[2]
+		}
 	}
 	if mode != v.mode {
 		v.turn(mode)
+	}
+	if mode == slabPhoto {
+		v.trace.lead(path[1:])
 	}
 }
 
 // signature names the structure of the inputs.
 func (v *slabView) signature(shot *app.Snapshot) string {
+	v.settle(shot)
 	if v.mode == slabLay {
 		return " " + v.slab + " lay" + v.lay.signature(shot)
 	}

@@ -147,6 +147,9 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 		kind, text = "line", w.Text
 	case *drawing.Canvas:
 		kind = "canvas"
+	case *drawing.Photo:
+		k, corner := w.View()
+		kind, text = "photo", fmt.Sprintf("%g %g %g", k, corner.X, corner.Y)
 	case *drawing.Picture:
 		for _, word := range w.Words() {
 			v.add(shown{Kind: "drawn", Text: word.Text, X: at.X + float32(word.At.X), Y: at.Y + float32(word.At.Y)}, lo, hi)

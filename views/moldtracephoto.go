@@ -1,0 +1,52 @@
+package views
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+)
+
+// choosePhoto asks for a picture of the face that is shown.
+func (t *traceView) choosePhoto() {
+	page := t.slab.page
+	page.in.form.CommitAll()
+	choosePhoto(page.desk.Show(moldKey), t.take, func(err error) { t.said(capitalised(problemWords(err)) + ".") })
+}
+
+// dropped takes a picture that was dropped on the window.
+func (t *traceView) dropped(_ fyne.Position, files []fyne.URI) {
+	page := t.slab.page
+	if len(files) == 0 || !page.shot.Open {
+		return
+	}
+	page.in.form.CommitAll()
+	if t.slab.mode != slabPhoto {
+		t.slab.turn(slabPhoto)
+	}
+	if page.pane.section != moldSlabs {
+		page.pane.show(moldSlabs)
+	}
+	from, err := storage.Reader(files[0])
+	if err != nil {
+		t.said(notKept(files[0].Name(), err))
+		return
+	}
+	t.take(from)
+	if len(files) > 1 {
+		t.said("One picture at a time: “" + brief(files[0].Name(), 40) + "” was taken. Choose the other face for its own.")
+	}
+}
+
+// take makes a picture the photo of the face that is shown, of a new slab where
+// there is none.
+func (t *traceView) take(from fyne.URIReadCloser) {
+	page, name := t.slab.page, from.URI().Name()
+	t.said("")
+	page.desk.session.AddSlabPhoto(from, t.slab.slab, t.face, func(slab string, err error) {
+		if err != nil {
+			t.said(notKept(name, err))
+			return
+		}
+		t.slab.added = slab
+		t.again()
+	})
+}
