@@ -8,6 +8,7 @@ import (
 	"os"
 	"time"
 
+	"meniscus/app/bundle"
 	"meniscus/model"
 )
 
@@ -24,6 +25,7 @@ func Command(args []string, now time.Time, out, problems io.Writer) int {
 		fmt.Fprintln(problems, "       meniscus cure FILE.json")
 		fmt.Fprintln(problems, "       meniscus dates FILE.json OUT.ics")
 		fmt.Fprintln(problems, "       meniscus card FILE.json OUT.pdf")
+		fmt.Fprintln(problems, "       meniscus cut FILE.json OUT.pdf (or OUT.svg)")
 		return 2
 	}
 	result, err := c.work(args[1:], now)
@@ -69,6 +71,9 @@ var commands = map[string]command{
 	"card": {2, func(files []string, now time.Time) (any, error) {
 		return writeCard(files[0], files[1], now)
 	}},
+	"cut": {2, func(files []string, now time.Time) (any, error) {
+		return writeCutting(files[0], files[1], now)
+	}},
 }
 
 // cureProject simulates a project, with bands.
@@ -79,20 +84,36 @@ func cureProject(p *model.Project) (model.Curing, error) {
 	return model.Widen(context.Background(), p, &plan, jobs.Split)
 }
 
-// readProject reads an exported project.
+// readProject reads an exported project, alone or in one file with its photos.
 func readProject(path string) (model.Project, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return model.Project{}, err
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, mostFile+1))
-	if err != nil {
-		return model.Project{}, fmt.Errorf("%s: %w", path, err)
-	}
-	p, err := model.Import(data)
+	p, err := projectIn(f)
 	if err != nil {
 		return model.Project{}, fmt.Errorf("%s: %w", path, err)
 	}
 	return p, nil
+}
+
+// projectIn reads the project in an open file.
+func projectIn(f *os.File) (model.Project, error) {
+	data, err := io.ReadAll(io.LimitReader(f, mostFile+1))
+	if err != nil {
+		return model.Project{}, err
+	}
+	if !bundle.Is(data) {
+		return model.Import(data)
+	}
+	info, err := f.Stat()
+	if err != nil {
+		return model.Project{}, err
+	}
+	b, err := bundle.Read(f, info.Size())
+	if err != nil {
+		return model.Project{}, err
+	}
+	return b.Project, nil
 }

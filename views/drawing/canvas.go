@@ -29,6 +29,9 @@ type Canvas struct {
 	OnSpareDrag func(dx, dy float32)
 	// Grain is what dragged lengths snap to; 0 is a millimetre.
 	Grain unit.Length
+	// ShiftTurns makes arrow keys move by the grain, and with Shift turn by half
+	// a degree.
+	ShiftTurns bool
 
 	fonts   *Fonts
 	scene   Scene
@@ -70,6 +73,15 @@ func NewCanvas(fonts *Fonts, scene Scene, style Style) *Canvas {
 func (c *Canvas) SetScene(scene Scene, style Style) {
 	c.scene, c.style = scene, style
 	c.redraw()
+}
+
+// SetOver shows another scene whose ground is the same: only what is drawn over
+// it is drawn anew, unless it now needs another view.
+func (c *Canvas) SetOver(scene Overlaid) {
+	before := c.view()
+	c.scene = scene
+	c.stale = c.stale || c.view() != before
+	c.raster.Refresh()
 }
 
 // Scene gives what is shown.
@@ -118,7 +130,13 @@ func (c *Canvas) render(w, h int) image.Image {
 	}
 	c.frame.CopyOf(c.base)
 	d := newDrafter(c.frame, c.style)
-	if c.grip.live {
+	if o, ok := c.scene.(Overlaid); ok {
+		if c.grip.live {
+			o.Over(c.frame, c.grip.view, c.grip.change)
+		} else {
+			o.Over(c.frame, c.view(), Change{})
+		}
+	} else if c.grip.live {
 		c.grip.scene.Preview(c.frame, c.grip.view, c.grip.change)
 	}
 	paintButtons(d)

@@ -74,6 +74,18 @@ func TestPictures(t *testing.T) {
 			})
 			save(e.name+"-sketch-"+theme, 120, 80, p, func(s Surface) { PaintSketch(s, sketchOf(e), st) })
 		}
+		for _, photo := range []*LayPhoto{nil, {Levels: newWedges(1600, 1200), Wide: 1600, High: 1200, Pixel: keystone}} {
+			c := laidOver(600, photo)
+			c.Style = st
+			c.Under = shape.Region{c.Upper[0].Scaled(1, 0.94)}
+			name := map[bool]string{true: "lay-photo-", false: "lay-"}[photo.shown()]
+			save(name+theme, 700, 500, p, func(s Surface) {
+				v := c.Fit(s.Bounds())
+				c.Paint(s, v)
+				c.Over(s, v, Change{})
+				paintButtons(newDrafter(s, st))
+			})
+		}
 		e := hexagon()
 		save("moving-"+theme, 700, 500, p, func(s Surface) {
 			c := PlanScene{Plan: e.plan, Mold: e.mold, Style: st, Piece: e.pick}

@@ -13,6 +13,7 @@ import (
 const (
 	nudge      = unit.Millimetre
 	shiftNudge = 10 * unit.Millimetre
+	turnStep   = 0.5 * unit.Degree
 )
 
 // FocusGained shows that keys go to the drawing.
@@ -70,6 +71,12 @@ func (c *Canvas) TypedKey(ev *fyne.KeyEvent) {
 	}
 	h, ok := c.selectedHandle()
 	switch {
+	case ok && h.Kind == MovePiece && c.ShiftTurns && c.shift:
+		// Up and left turn counterclockwise, as the brackets do.
+		c.tell(Change{Kind: TurnPiece, ID: h.ID, By: unit.Angle(dy-dx) * turnStep}, true)
+	case ok && h.Kind == MovePiece && c.ShiftTurns:
+		by := float64(c.grain())
+		c.tell(Change{Kind: MovePiece, ID: h.ID, DX: unit.Length(dx * by), DY: unit.Length(dy * by)}, true)
 	case ok && h.Kind == MovePiece:
 		by := float64(nudge)
 		if c.shift {

@@ -183,7 +183,7 @@ func (c *Canvas) changeOf(g *grip) Change {
 	case MovePiece:
 		ch.DX, ch.DY = c.snap(dx), c.snap(dy)
 	case TurnPiece:
-		const step = 0.5 * unit.Degree
+		const step = turnStep
 		to := h.At.Add(g.moved.X, g.moved.Y)
 		by := math.Atan2(h.At.Y-h.Pivot.Y, h.At.X-h.Pivot.X) - math.Atan2(to.Y-h.Pivot.Y, to.X-h.Pivot.X)
 		by = math.Remainder(by, 2*math.Pi)

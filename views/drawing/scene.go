@@ -31,6 +31,13 @@ type Scene interface {
 	Preview(s Surface, v View, c Change)
 }
 
+// Overlaid is a scene that paints only what stands still. What can be dragged it
+// draws over that, as a change would leave it, at every frame.
+type Overlaid interface {
+	Scene
+	Over(s Surface, v View, c Change)
+}
+
 // HandleKind is what a handle does.
 type HandleKind uint8
 
