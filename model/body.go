@@ -21,6 +21,7 @@ type part struct {
 type faces struct {
 	bottom, top shape.Ring
 	areas       func(x []float64) (a0, mixed, a1 unit.Area)
+	trace       int // input: how well its outline was traced; none where it was measured
 }
 
 // facesOf compiles a piece's outlines; nil with a Problem when a size is
@@ -61,7 +62,7 @@ func rectangleFaces(p *Project, in *inputs, w *Piece, at string) (*faces, error)
 	}
 	return &faces{ring(l, b), ring(tl, tb), func(x []float64) (a0, mixed, a1 unit.Area) {
 		return unit.Area(x[l] * x[b]), unit.Area((x[l]*x[tb] + x[tl]*x[b]) / 2), unit.Area(x[tl] * x[tb])
-	}}, nil
+	}, none}, nil
 }
 
 func stationFaces(p *Project, in *inputs, w *Piece, at string) (*faces, error) {
@@ -112,7 +113,7 @@ func stationFaces(p *Project, in *inputs, w *Piece, at string) (*faces, error) {
 		// so the area does too: the mixed term is the mean.
 		lo, hi := area(x, bottom), area(x, top)
 		return unit.Area(lo), unit.Area((lo + hi) / 2), unit.Area(hi)
-	}}, nil
+	}, none}, nil
 }
 
 func outlineFaces(in *inputs, w *Piece, at string) (*faces, error) {
@@ -122,27 +123,45 @@ func outlineFaces(in *inputs, w *Piece, at string) (*faces, error) {
 	if err := w.Outline.Validate(); err != nil {
 		return nil, &Problem{at + "/outline", err.Error()}
 	}
-	bottom := w.Outline.CounterClockwise()
-	top := bottom
-	a0 := bottom.Area()
-	mixed, a1 := a0, a0
 	if len(w.Top.Outline) > 0 {
 		if err := w.Top.Outline.Validate(); err != nil {
 			return nil, &Problem{at + "/top/outline", err.Error()}
 		}
-		a1 = w.Top.Outline.Area()
-		bottom, top = shape.Blend(bottom, w.Top.Outline.CounterClockwise())
-		// Resampling cuts corners by a hair; the mixed term is brought up by
-		// the same share, so that the faces keep their traced areas.
-		b, t := float64(bottom.Area()), float64(top.Area())
-		mixed = unit.Area(float64(shape.MixedArea(bottom, top)) * math.Sqrt(float64(a0)*float64(a1)/(b*t)))
 	}
+	f := tracedFaces(w.Outline, w.Top.Outline)
 	trace := in.add(at+"/traceError", w.Name+": traced outline", 1, float64(w.TraceErr.Or(typicalTraceErr))/sqrt3)
 	in.list[trace].typical = !w.TraceErr.Given()
-	return &faces{bottom, top, func(x []float64) (unit.Area, unit.Area, unit.Area) {
+	return &faces{f.bottom, f.top, func(x []float64) (unit.Area, unit.Area, unit.Area) {
 		k := x[trace]
-		return a0.Times(k), mixed.Times(k), a1.Times(k)
-	}}, nil
+		return f.a0.Times(k), f.mixed.Times(k), f.a1.Times(k)
+	}, trace}, nil
+}
+
+// outlined are two faces that were traced, with as many points each, and the
+// areas that make a prism of them.
+type outlined struct {
+	bottom, top   shape.Ring
+	a0, mixed, a1 unit.Area
+}
+
+// areas gives the areas for shape.Prism.
+func (o outlined) areas() (a0, mixed, a1 unit.Area) { return o.a0, o.mixed, o.a1 }
+
+// tracedFaces pairs the outlines of two faces; without a second one they are
+// alike.
+func tracedFaces(bottom, top shape.Ring) outlined {
+	o := outlined{bottom: bottom.CounterClockwise()}
+	o.a0 = o.bottom.Area()
+	o.top, o.mixed, o.a1 = o.bottom, o.a0, o.a0
+	if len(top) > 0 {
+		o.a1 = top.Area()
+		o.bottom, o.top = shape.Blend(o.bottom, top.CounterClockwise())
+		// Resampling cuts corners by a hair; the mixed term is brought up by
+		// the same share, so that the faces keep their traced areas.
+		b, t := float64(o.bottom.Area()), float64(o.top.Area())
+		o.mixed = unit.Area(float64(shape.MixedArea(o.bottom, o.top)) * math.Sqrt(float64(o.a0)*float64(o.a1)/(b*t)))
+	}
+	return o
 }
 
 // wood compiles a piece to a solid; height and thick are inputs.
@@ -162,7 +181,7 @@ func wood(p *Project, in *inputs, w *Piece, f *faces) (body part, height, thick 
 
 // voidOf compiles a hole that opens at the top face of a piece, or names the
 // size that is missing.
-func voidOf(p *Project, in *inputs, w *Piece, v *Void, height, thick int) (part, error) {
+func voidOf(p *Project, in *inputs, w *Piece, f *faces, v *Void, height, thick int) (part, error) {
 	at, name := "pieces/"+w.ID+"/voids/"+v.ID, orWord(v.Name, "the void")+" in "+w.Name
 	label := w.Name + ": void " + v.Name
 	need := func(size string) error { return &Problem{at + "/" + size, "measure the " + size + " of " + name} }
@@ -187,6 +206,19 @@ func voidOf(p *Project, in *inputs, w *Piece, v *Void, height, thick int) (part,
 		l := p.dim(in, at+"/length", label+" length", v.Length, 0)
 		b := p.dim(in, at+"/width", label+" width", v.Width, 0)
 		area = func(x []float64) float64 { return x[l] * x[b] }
+	case VoidOutline:
+		if len(v.Outline) < 3 {
+			return part{}, &Problem{at + "/outline", "trace " + name + " by at least three points"}
+		}
+		if err := v.Outline.Validate(); err != nil {
+			return part{}, &Problem{at + "/outline", err.Error()}
+		}
+		traced, trace := float64(v.Outline.Area()), f.trace
+		if trace == none {
+			trace = in.add(at+"/outline", label+": traced outline", 1, float64(typicalTraceErr)/sqrt3)
+			in.list[trace].typical = true
+		}
+		area = func(x []float64) float64 { return traced * x[trace] }
 	default:
 		return part{}, &Problem{at + "/kind", "choose the form of " + name}
 	}

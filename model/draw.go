@@ -138,6 +138,8 @@ func (v *Void) ring() shape.Ring {
 		return shape.EllipseRing(v.Diameter.Value, v.Diameter.Value).Moved(float64(v.X), float64(v.Y))
 	case v.Kind == VoidBox && v.Length.Value > 0 && v.Width.Value > 0:
 		return shape.RectangleRing(v.Length.Value, v.Width.Value, 0).Moved(float64(v.X), float64(v.Y))
+	case v.Kind == VoidOutline && len(v.Outline) >= 3:
+		return v.Outline.Moved(float64(v.X), float64(v.Y))
 	}
 	return nil
 }

@@ -2,7 +2,6 @@ package model
 
 import (
 	"math"
-	"slices"
 
 	"meniscus/model/shape"
 	"meniscus/model/unit"
@@ -85,7 +84,7 @@ func (l Layup) Moved(dx, dy unit.Length, by unit.Angle) Layup {
 }
 
 // StaleLayup tells whether a lay-up that was chosen would give other pieces now
-// than those that were made of it.
+// than those that were made of it, or would put them elsewhere in the mold.
 func (pl *Plan) StaleLayup(p *Project, slab, layup string) bool {
 	from := slab + "/" + layup
 	var was []Piece
@@ -104,18 +103,18 @@ func (pl *Plan) StaleLayup(p *Project, slab, layup string) bool {
 	}
 	for i, id := range made {
 		w := now.Piece(id)
-		if w == nil || !sameCut(w, &was[i]) {
+		if w == nil || !sameCut(w, &was[i]) || !samePlace(w, &was[i]) {
 			return true
 		}
 	}
 	return false
 }
 
-// sameCut tells whether two pieces of one lay-up have the same outlines and
-// thickness.
-func sameCut(a, b *Piece) bool {
-	if a.Thickness.Value != b.Thickness.Value || len(a.Voids) != len(b.Voids) {
-		return false
-	}
-	return slices.Equal(a.Outline, b.Outline) && slices.Equal(a.Top.Outline, b.Top.Outline)
+// samePlace tells whether two pieces lie in the same place of the mold, to what
+// a hand could tell.
+func samePlace(a, b *Piece) bool {
+	const turned = 0.1 * unit.Degree
+	turn := math.Abs(math.Remainder(float64(a.Turn-b.Turn), 2*math.Pi))
+	return max(1, a.Cavity) == max(1, b.Cavity) && turn < float64(turned) &&
+		math.Hypot(float64(a.X-b.X), float64(a.Y-b.Y)) < clearEnough
 }

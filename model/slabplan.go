@@ -15,6 +15,8 @@ type SlabPlan struct {
 	Upper FacePlan  `json:"upper"`
 	Under FacePlan  `json:"under"` // as seen from above; a copy of the upper face where it was not shot
 	Lay   []LayPlan `json:"lay,omitempty"`
+
+	ground *layGround // what its lay-ups stand on; nil while the mold is not measured
 }
 
 // FacePlan is one face of a slab, straightened.

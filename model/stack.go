@@ -32,8 +32,9 @@ type stackPiece struct {
 	faces         *faces
 	body          int // its part
 	voids         []int
-	height, thick int // inputs
-	lies          int // the layer on whose floor it lies, or none
+	drilled       []int // those of the voids that were not traced with it
+	height, thick int   // inputs
+	lies          int   // the layer on whose floor it lies, or none
 	perimeter     float64
 }
 
@@ -124,10 +125,13 @@ func (s *stack) compilePieces() {
 		sp.perimeter = (float64(f.bottom.Perimeter()) + float64(f.top.Perimeter())) / 2
 		s.parts = append(s.parts, body)
 		for i := range w.Voids {
-			v, err := voidOf(s.p, &s.in, w, &w.Voids[i], height, thick)
+			v, err := voidOf(s.p, &s.in, w, f, &w.Voids[i], height, thick)
 			if err != nil {
 				s.note(err)
 				continue
+			}
+			if w.Voids[i].Kind != VoidOutline {
+				sp.drilled = append(sp.drilled, len(s.parts))
 			}
 			sp.voids = append(sp.voids, len(s.parts))
 			s.parts = append(s.parts, v)

@@ -71,19 +71,36 @@ func (v *layView) use() {
 	page.in.form.CommitAll()
 	slab, layup := v.slab.slab, v.chosen
 	var made []string
+	unweighed := false
 	err := page.desk.session.Edit("Use "+v.layup.Name, "", func(p *model.Project) (err error) {
 		plan := model.Make(*p)
+		was := weighed(p)
 		made, err = plan.Choose(p, slab, layup)
+		unweighed = weighed(p) < was
 		return err
 	})
 	switch {
 	case err != nil:
 		page.desk.say(notice{level: model.Stop, what: "No piece was made of this place", do: moldSentence(err.Error())})
 	case len(made) > 0:
-		page.desk.sayBriefly(madeWords(len(made)), "It stands under Wood, with its outline and its place.")
+		then := "It stands under Wood, with its outline and its place."
+		if unweighed {
+			then += " What was weighed before was cut otherwise; weigh it again."
+		}
+		page.desk.sayBriefly(madeWords(len(made)), then)
 		page.piece, page.void = made[0], ""
 		page.pane.show(moldWood)
 	}
+}
+
+// weighed counts the pieces of wood whose weight is known.
+func weighed(p *model.Project) (n int) {
+	for i := range p.Pieces {
+		if p.Pieces[i].Weight.Given() {
+			n++
+		}
+	}
+	return n
 }
 
 func madeWords(n int) string {

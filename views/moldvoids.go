@@ -61,8 +61,32 @@ func (m *moldPane) addVoid(piece string, kind model.VoidKind) {
 	}
 }
 
+// tracedVoid are the inputs of a hole that was traced with the slab: its outline
+// is the slab's, so there is no size to type.
+func (m *moldPane) tracedVoid(v *model.Void, piece, at string) []fyne.CanvasObject {
+	id := v.ID
+	return []fyne.CanvasObject{
+		m.in.words(at+"/name", "Name", 1),
+		m.mark(at+"/outline", m.facts(func(shot *app.Snapshot) []moldFact {
+			w := shot.Project.Piece(piece)
+			if w == nil || w.Void(id) == nil {
+				return nil
+			}
+			return []moldFact{
+				{name: "Traced with the slab; its outline follows the slab's photo.", tone: touch.Faint},
+				{name: "Area", value: shot.Project.Style.Area(w.Void(id).Outline.Area())},
+			}
+		})),
+		m.in.length(at+"/depth", "Depth", "from the top face; left empty it goes right through"),
+		m.remover("Remove this hole", at),
+	}
+}
+
 // void are the inputs of one hole.
 func (m *moldPane) void(v *model.Void, piece, at string) []fyne.CanvasObject {
+	if v.Kind == model.VoidOutline {
+		return m.tracedVoid(v, piece, at)
+	}
 	list := []fyne.CanvasObject{
 		m.in.words(at+"/name", "Name", 1),
 		m.mark(at+"/kind", m.in.choice(at+"/kind", "Form", []touch.Option{

@@ -5,17 +5,21 @@ import "meniscus/model/unit"
 // Blend pairs the points of the outlines of two faces, so that straight lines
 // between the pairs make a sensible body: both come back counterclockwise with
 // the same number of points and the same areas. Where the rings have equally
-// many points, as they stand is one way; the other goes around both from the
+// many points, as they stand is one way; another goes around both from the
 // point in the direction of x from their centroids and gives each point a
-// partner at the same part of the way around. The way with the shorter lines
-// (in the mean of squares) is taken.
+// partner at the same part of the way around; a third gives each point one that
+// lies near. The way with the shortest lines (in the mean of squares) is taken.
 func Blend(bottom, top Ring) (b, t Ring) {
 	b, t = bottom.CounterClockwise(), top.CounterClockwise()
 	if len(b) == 0 || len(t) == 0 {
 		return b, t
 	}
 	pb, pt := paired(b, t)
-	if len(b) == len(t) && ruling(b, t) <= ruling(pb, pt)*(1+1e-9) {
+	short := ruling(pb, pt)
+	if zb, zt := zipped(b, t); ruling(zb, zt) < short*(1-1e-9) {
+		pb, pt, short = zb, zt, ruling(zb, zt)
+	}
+	if len(b) == len(t) && ruling(b, t) <= short*(1+1e-9) {
 		return b, t
 	}
 	return pb, pt

@@ -1,11 +1,15 @@
 package shape
 
+import "meniscus/model/unit"
+
 // AndCut gives what lies in both regions, and for each of its rings the open
 // runs that are edges of b and not of a: where b cuts a. A run that goes all the
 // way round ends where it begins. Edges that the two have in common count as
 // those of a.
-func (a Region) AndCut(b Region) (shared Region, cut [][]Ring) {
-	o := overlay(weave(a), weave(b), both)
+func (a Region) AndCut(b Region) (shared Region, cut [][]Ring) { return andCut(weave(a), weave(b)) }
+
+func andCut(a, b *web) (shared Region, cut [][]Ring) {
+	o := overlay(a, b, both)
 	o.trace(func(loop []arc) {
 		if r := o.ring(loop); r != nil {
 			shared, cut = append(shared, r), append(cut, o.runs(loop))
@@ -58,11 +62,11 @@ func (o *overlaid) first(a arc) Point {
 	return w.at[a.from]
 }
 
-// Along gives the length of an open run of points in metres.
-func (r Ring) Along() float64 {
+// Along gives the length of the ring's points taken as an open run.
+func (r Ring) Along() unit.Length {
 	sum := 0.0
 	for i := 1; i < len(r); i++ {
 		sum += r[i].minus(r[i-1]).norm()
 	}
-	return sum
+	return unit.Length(sum)
 }
