@@ -1,0 +1,91 @@
+package model
+
+import (
+	"meniscus/model/unit"
+)
+
+// Kit is one thing that can be bought of a product: so much of part A and so
+// much of part B, at a price. A single bottle has one part only.
+type Kit struct {
+	Name  string     `json:"name"`
+	A     unit.Mass  `json:"a,omitempty"`
+	B     unit.Mass  `json:"b,omitempty"`
+	Price unit.Money `json:"price,omitzero"` // no currency: not known
+	Most  int        `json:"most,omitempty"` // that can be had of it; 0 is as many as wanted
+}
+
+// KitByVolume makes a kit whose bottles are sold by volume, by the densities of
+// the parts; a part that it has none of needs none. Errors are a *Problem by
+// the names "a", "b", "densityA" and "densityB".
+func KitByVolume(name string, a, b unit.Volume, rhoA, rhoB unit.Density, price unit.Money) (Kit, error) {
+	k := Kit{Name: name, Price: price}
+	for _, part := range []struct {
+		field, density string
+		volume         unit.Volume
+		rho            unit.Density
+		mass           *unit.Mass
+	}{{"a", "densityA", a, rhoA, &k.A}, {"b", "densityB", b, rhoB, &k.B}} {
+		switch v, rho := float64(part.volume), float64(part.rho); {
+		case !(v >= 0 && v <= someVolume.high):
+			return Kit{}, &Problem{part.field, "this should be " + someVolume.words}
+		case v > 0 && !(rho >= someDensity.low && rho <= someDensity.high):
+			return Kit{}, &Problem{part.density, "a bottle by volume needs the density of what is in it, " + someDensity.words}
+		case v > 0:
+			*part.mass = part.volume.Of(part.rho)
+		}
+	}
+	return k, nil
+}
+
+// fault tells what is wrong with a kit; nothing where it can stand. One that holds
+// nothing yet is not bought.
+func (k *Kit) fault() (field, message string) {
+	for _, part := range []struct {
+		field string
+		mass  unit.Mass
+	}{{"a", k.A}, {"b", k.B}} {
+		if m := float64(part.mass); !(m >= 0 && m <= someMass.high) {
+			return part.field, "what a kit holds should be " + someMass.words
+		}
+	}
+	if msg := moneyFault(k.Price); msg != "" {
+		return "price", msg
+	}
+	if k.Most < 0 {
+		return "most", "this should be " + anyCount.words
+	}
+	return "", ""
+}
+
+// mostPrice is the most minor units that one thing may cost.
+const mostPrice = 1e12
+
+// LargestMix is the most that can be mixed of so much A and B at parts of B to
+// 100 of A by weight: min(A, B·100/p)·(1 + p/100). It is nothing where the ratio
+// is not known.
+func LargestMix(a, b unit.Mass, parts float64) unit.Mass {
+	if !(parts > 0) || a <= 0 || b <= 0 {
+		return 0
+	}
+	return min(a, b.Times(100/parts)).Times(1 + parts/100)
+}
+
+// typicalResidue is what does not come out of a bottle, of what it held: 1 to
+// 3 % (common practice, no source).
+var typicalResidue = typical[unit.Share]{0.02, 0.01, 0.03}
+
+// PerUsableKilo is what one kilogram of mix costs that can be made of a kit at
+// its ratio, when the residue stays in the bottles. False where that is
+// nothing, as with a single bottle, or where the price is not known.
+func (k *Kit) PerUsableKilo(parts float64, residue unit.Share) (unit.Money, bool) {
+	return perKilo(k.Price, LargestMix(k.A, k.B, parts).Times(1-float64(residue)))
+}
+
+// perKilo is what a kilogram costs where so much costs a price.
+func perKilo(price unit.Money, mass unit.Mass) (unit.Money, bool) {
+	if !price.Given() || !(mass > 0) {
+		return unit.Money{}, false
+	}
+	m, err := price.Times(1 / float64(mass))
+	return m, err == nil
+}

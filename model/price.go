@@ -1,0 +1,145 @@
+package model
+
+import (
+	"math"
+
+	"meniscus/model/unit"
+)
+
+// What a margin and a markup may be. A margin is a part of the price, so that of
+// 100 % is reached by no price.
+const (
+	mostMargin = 0.99
+	mostMarkup = 100
+)
+
+// byGain gives the price of something that costs so many minor units, not
+// rounded. Errors are a *Problem.
+func byGain(cost float64, by GainKind, gain unit.Share) (float64, error) {
+	g := float64(gain)
+	switch {
+	case !(cost >= 0):
+		return 0, &Problem{"costing", "the cost is below zero: look at its lines"}
+	case !(g >= 0):
+		return 0, &Problem{"costing/gain", "this should be 0 % or more: below that every piece is sold at a loss"}
+	case by == GainMarkup && g > mostMarkup:
+		return 0, &Problem{"costing/gain", "this should be at most 10,000 % of the cost"}
+	case by == GainMarkup:
+		return cost * (1 + g), nil
+	case g >= 1:
+		return 0, &Problem{"costing/gain", "no price reaches a margin of 100 %, since the margin is a part of the price: say less, or give a markup on the cost"}
+	case g > mostMargin:
+		return 0, &Problem{"costing/gain", "this should be at most 99 % of the price: say less, or give a markup on the cost"}
+	}
+	return cost / (1 - g), nil
+}
+
+// PriceAt gives the price of something that costs so much, at a margin of the
+// price, p = c/(1 - m), or a markup on the cost, p = c·(1 + u), rounded to the
+// minor unit, halves up. Errors are a *Problem.
+func PriceAt(cost unit.Money, by GainKind, gain unit.Share) (unit.Money, error) {
+	p, err := byGain(float64(cost.Minor), by, gain)
+	if err != nil {
+		return unit.Money{}, err
+	}
+	m, err := unit.MoneyOf(p, cost.Currency)
+	if err != nil {
+		return unit.Money{}, &Problem{"costing/gain", words(err)}
+	}
+	return m, nil
+}
+
+// MarginOf is the part of a price that is not cost; not a number where the price
+// is nothing or in another currency.
+func MarginOf(cost, price unit.Money) unit.Share { return unit.Share(1 - cost.Per(price)) }
+
+// MarkupOf is what a price has on top of the cost, as a share of the cost; not a
+// number where the cost is nothing or in another currency.
+func MarkupOf(cost, price unit.Money) unit.Share { return unit.Share(price.Per(cost) - 1) }
+
+// MarkupFor gives the markup that makes the same price as a margin: m/(1 - m).
+func MarkupFor(margin unit.Share) unit.Share { return margin / (1 - margin) }
+
+// MarginFor gives the margin that makes the same price as a markup: u/(1 + u).
+func MarginFor(markup unit.Share) unit.Share { return markup / (1 + markup) }
+
+// ending takes a price up to the next that ends as the maker likes it: a whole
+// number of steps, less something. Without a step it stays as it is.
+func (c *Costing) ending(price unit.Money) unit.Money {
+	step, less := c.Step.Minor, c.Less.Minor
+	if step <= 0 || less < 0 || less >= step || price.Minor <= 0 || price.Minor > mostPrice {
+		return price
+	}
+	price.Minor = (price.Minor+less+step-1)/step*step - less
+	return price
+}
+
+// Hourly is what an hour of the maker's work earns when every piece that does
+// not fail is sold at a price: (price·pieces·(1 - failures) - materials -
+// overhead)/hours. False where no time is given. Below zero the maker pays for
+// working.
+func (c *Cost) Hourly(price unit.Money) (unit.Money, bool) {
+	if !(c.Hours > 0) || price.Currency != c.Currency {
+		return unit.Money{}, false
+	}
+	income := float64(price.Minor) * float64(c.Pieces) * (1 - float64(c.Fails))
+	m, err := unit.MoneyOf((income-float64(c.Materials.Minor)-float64(c.Overhead.Minor))/c.Hours.Hours(), c.Currency)
+	return m, err == nil
+}
+
+// Offer is what the pieces of a batch cost and are offered at.
+type Offer struct {
+	Cost      Cost       `json:"cost"`
+	Price     unit.Money `json:"price"`     // of one piece
+	Margin    unit.Share `json:"margin"`    // of the price; 0 for a price of nothing
+	Markup    unit.Share `json:"markup"`    // on the cost; 0 where it costs nothing
+	Hourly    unit.Money `json:"hourly"`    // not given where no time is
+	AtAsked   unit.Money `json:"atAsked"`   // the same at the price that is asked
+	Gained    unit.Money `json:"gained"`    // at that price beyond the cost of one piece; below zero is a loss
+	AskMargin unit.Share `json:"askMargin"` // and as a share of that price
+	Fair      unit.Money `json:"fair"`      // the least price at which an hour earns the maker's rate
+}
+
+// Offers gives the price for each size of batch: what is set up once is shared
+// by more. Errors are a *Problem.
+func Offers(p *Project, pl *Plan, facts CostFacts) ([]Offer, error) {
+	var list []Offer
+	for _, n := range p.Money.sizes() {
+		o, err := offer(p, pl, facts, n)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, o)
+	}
+	return list, nil
+}
+
+func offer(p *Project, pl *Plan, facts CostFacts, casts int) (Offer, error) {
+	c, err := CostOf(p, pl, facts, casts)
+	if err != nil {
+		return Offer{}, err
+	}
+	m, o := &p.Money, Offer{Cost: c}
+	each := float64(c.Total.Minor) / float64(c.Pieces)
+	price, err := byGain(each, m.By, m.Gain.Value)
+	if err != nil {
+		return Offer{}, err
+	}
+	if o.Price, err = unit.MoneyOf(price, c.Currency); err != nil {
+		return Offer{}, &Problem{"costing/gain", words(err)}
+	}
+	o.Price = m.ending(o.Price)
+	if o.Price.Minor > 0 && each > 0 {
+		o.Margin, o.Markup = unit.Share(1-each/float64(o.Price.Minor)), unit.Share(float64(o.Price.Minor)/each-1)
+	}
+	o.Hourly, _ = c.Hourly(o.Price)
+	o.Fair = m.ending(unit.Money{Minor: int64(math.Ceil(each - 1e-9)), Currency: c.Currency})
+	if m.Asked.Given() {
+		o.AtAsked, _ = c.Hourly(m.Asked)
+		o.Gained = unit.Money{Minor: m.Asked.Minor - c.Each.Minor, Currency: c.Currency}
+		if m.Asked.Minor > 0 {
+			o.AskMargin = unit.Share(1 - each/float64(m.Asked.Minor))
+		}
+	}
+	return o, nil
+}
