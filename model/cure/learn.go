@@ -44,14 +44,34 @@ func (l Learned) Patient() Learned {
 	return l
 }
 
-// lotSpread is how far the rate of a lot may lie from its sheet's, before any
+// LotSpread is how far the rate of a lot may lie from its sheet's, before any
 // run of it has been logged; common practice, no source.
-const lotSpread = 0.10
+const LotSpread = 0.10
 
 // lot gives the band of the lot's rate over the sheet's. It narrows as the
 // square root of the doubt that is left, 2/(runs+2).
 func (l Learned) lot() Band {
-	return about(l.scale(), lotSpread*math.Sqrt(doubt/(float64(max(l.Runs, 0))+doubt)))
+	return about(l.scale(), LotSpread*math.Sqrt(doubt/(float64(max(l.Runs, 0))+doubt)))
+}
+
+// After gives what is known of a lot once its runs have added to those that told
+// of it earlier: both are drawn towards the sheet together, as if they were one
+// list of runs.
+func (l Learned) After(earlier Learned) Learned {
+	if earlier.Runs == 0 {
+		return l
+	}
+	n, m := float64(l.Runs), float64(earlier.Runs)
+	both := func(a, b float64) float64 {
+		return math.Exp((math.Log(a)*(n+doubt) + math.Log(b)*(m+doubt)) / (n + m + doubt))
+	}
+	return Learned{Scale: both(l.scale(), earlier.scale()), Heat: both(l.heat(), earlier.heat()), Runs: l.Runs + earlier.Runs}.Said()
+}
+
+// Said writes what was learned in words.
+func (l Learned) Said() Learned {
+	l.Words = l.words()
+	return l
 }
 
 func (l Learned) check() error {
@@ -138,9 +158,7 @@ func Learn(ctx context.Context, sheet Calibrated, runs []Logged) (Learned, error
 			told++
 		}
 	}
-	l := Learned{Scale: math.Exp(rate.value()), Heat: math.Exp(heat.value()), Runs: told}
-	l.Words = l.words()
-	return l, nil
+	return Learned{Scale: math.Exp(rate.value()), Heat: math.Exp(heat.value()), Runs: told}.Said(), nil
 }
 
 // shrunk is an estimate that starts at 0 with the weight of the doubt.
