@@ -24,6 +24,7 @@ import (
 	"meniscus/assets"
 	"meniscus/storage"
 	"meniscus/views"
+	"meniscus/views/drawing"
 	"meniscus/views/rest"
 )
 
@@ -56,6 +57,11 @@ func run(args []string, out, problems io.Writer) int {
 		fmt.Fprintln(problems, "       meniscus cure FILE.json          print how it cures, with bands, as JSON")
 		fmt.Fprintln(problems, "       meniscus dates FILE.json OUT.ics write its dates as a calendar file for a phone")
 		fmt.Fprintln(problems, "       meniscus card FILE.json OUT.pdf  write its pour card, to be printed")
+		fmt.Fprintln(problems, "       meniscus cut FILE.json OUT.pdf   write its cutting sheet at true size; OUT.svg for a drawing")
+		fmt.Fprintln(problems, "       meniscus sheet FILE.json OUT.pdf write its shop sheet, one page for the bench")
+		fmt.Fprintln(problems, "       meniscus draw FILE.json OUT.svg  draw its mold and section in mm, to scale")
+		fmt.Fprintln(problems, "       meniscus table KIND FILE.json OUT.csv")
+		fmt.Fprintln(problems, "                                        write its layers, journal or stations (KIND) as a table")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -65,7 +71,7 @@ func run(args []string, out, problems io.Writer) int {
 		return 2
 	}
 	if flags.NArg() > 0 {
-		return app.Command(flags.Args(), wallClock{}.Now(), out, problems)
+		return app.Commands{Painter: drawing.OnPaper{}}.Run(flags.Args(), wallClock{}.Now(), out, problems)
 	}
 	if err := window(*file); err != nil {
 		fmt.Fprintln(problems, "meniscus:", err)
@@ -152,7 +158,7 @@ func open(file string) (session *app.Session, folder string, err error) {
 	if err != nil {
 		return nil, "", err
 	}
-	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: rest.Post, NewID: newID, Player: app.FindPlayer(), Calm: 250 * time.Millisecond})
+	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: rest.Post, NewID: newID, Player: app.FindPlayer(), Painter: drawing.OnPaper{}, Printer: app.FindPrinter(), Calm: 250 * time.Millisecond})
 	if err != nil {
 		return nil, "", errors.Join(err, notebook.Close())
 	}

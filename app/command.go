@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"meniscus/app/bundle"
+	"meniscus/app/paper"
 	"meniscus/model"
 )
 
@@ -19,6 +20,18 @@ const mostFile = 32 << 20
 // it was done, 2 when the command or the file cannot be taken. now is when it
 // is run.
 func Command(args []string, now time.Time, out, problems io.Writer) int {
+	return Commands{}.Run(args, now, out, problems)
+}
+
+// Painter draws a project on paper.
+type Painter = paper.Painter
+
+// Commands runs commands that need no screen. Painter draws what they print; nil
+// leaves the drawings out.
+type Commands struct{ Painter Painter }
+
+// Run runs a command, as Command does.
+func (by Commands) Run(args []string, now time.Time, out, problems io.Writer) int {
 	c, known := commands[args[0]]
 	if !known || len(args) != 1+c.files {
 		fmt.Fprintln(problems, "usage: meniscus plan FILE.json")
@@ -26,9 +39,12 @@ func Command(args []string, now time.Time, out, problems io.Writer) int {
 		fmt.Fprintln(problems, "       meniscus dates FILE.json OUT.ics")
 		fmt.Fprintln(problems, "       meniscus card FILE.json OUT.pdf")
 		fmt.Fprintln(problems, "       meniscus cut FILE.json OUT.pdf (or OUT.svg)")
+		fmt.Fprintln(problems, "       meniscus sheet FILE.json OUT.pdf")
+		fmt.Fprintln(problems, "       meniscus draw FILE.json OUT.svg")
+		fmt.Fprintln(problems, "       meniscus table layers|journal|stations FILE.json OUT.csv")
 		return 2
 	}
-	result, err := c.work(args[1:], now)
+	result, err := c.work(args[1:], by.Painter, now)
 	if err != nil {
 		fmt.Fprintln(problems, "meniscus:", err)
 		return 2
@@ -46,32 +62,41 @@ func Command(args []string, now time.Time, out, problems io.Writer) int {
 // many files it names, and the work, which gives what is printed.
 type command struct {
 	files int
-	work  func(files []string, now time.Time) (any, error)
+	work  func(files []string, by Painter, now time.Time) (any, error)
 }
 
 // commands are all of them, by name.
 var commands = map[string]command{
-	"plan": {1, func(files []string, _ time.Time) (any, error) {
+	"plan": {1, func(files []string, _ Painter, _ time.Time) (any, error) {
 		p, err := readProject(files[0])
 		if err != nil {
 			return nil, err
 		}
 		return model.Make(p), nil
 	}},
-	"cure": {1, func(files []string, _ time.Time) (any, error) {
+	"cure": {1, func(files []string, _ Painter, _ time.Time) (any, error) {
 		p, err := readProject(files[0])
 		if err != nil {
 			return nil, err
 		}
 		return cureProject(&p)
 	}},
-	"dates": {2, func(files []string, now time.Time) (any, error) {
+	"dates": {2, func(files []string, _ Painter, now time.Time) (any, error) {
 		return writeDates(files[0], files[1], now)
 	}},
-	"card": {2, func(files []string, now time.Time) (any, error) {
+	"card": {2, func(files []string, _ Painter, now time.Time) (any, error) {
 		return writeCard(files[0], files[1], now)
 	}},
-	"cut": {2, func(files []string, now time.Time) (any, error) {
+	"sheet": {2, func(files []string, by Painter, now time.Time) (any, error) {
+		return writeSheet(files[0], files[1], by, now)
+	}},
+	"draw": {2, func(files []string, by Painter, _ time.Time) (any, error) {
+		return writeDrawing(files[0], files[1], by)
+	}},
+	"table": {3, func(args []string, _ Painter, _ time.Time) (any, error) {
+		return writeTable(args[0], args[1], args[2])
+	}},
+	"cut": {2, func(files []string, _ Painter, now time.Time) (any, error) {
 		return writeCutting(files[0], files[1], now)
 	}},
 }

@@ -20,7 +20,7 @@ func (s *Session) revision(number int) (model.Revision, bool) {
 // undoLabel names what undo would take back.
 func (s *Session) undoLabel() string {
 	r, ok := s.revision(s.current)
-	behind := ok && r.After != 0 || slices.ContainsFunc(s.saves, func(v *save) bool { return !v.amend })
+	behind := ok && r.After != 0 || slices.ContainsFunc(s.saves, func(v *save) bool { return v.shelf == nil && !v.amend })
 	if !behind || s.shot.Saved.Closed {
 		return ""
 	}
@@ -30,7 +30,7 @@ func (s *Session) undoLabel() string {
 
 // redoLabel names what redo would bring back.
 func (s *Session) redoLabel() string {
-	if r, ok := s.redoTo(); ok && len(s.saves) == 0 && !s.shot.Saved.Closed {
+	if r, ok := s.redoTo(); ok && s.lastSave(false) == nil && !s.shot.Saved.Closed {
 		return r.Label
 	}
 	return ""

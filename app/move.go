@@ -42,12 +42,15 @@ func (s *Session) moved() {
 
 // atRest does f once every edit is on the disk. Where one cannot be kept, the
 // move is given up: nothing leaves the screen that is nowhere else.
-func (s *Session) atRest(f func()) {
+func (s *Session) atRest(f func()) { s.atRestOr(f, s.moved) }
+
+// atRestOr is atRest, with what gives the move up.
+func (s *Session) atRestOr(f, giveUp func()) {
 	if len(s.saves) == 0 {
 		f()
 		return
 	}
-	s.rested = f
+	s.rested, s.unrested = f, giveUp
 	s.fly()
 }
 
@@ -58,9 +61,9 @@ func (s *Session) rest(kept bool) {
 	case f == nil || kept && len(s.saves) > 0:
 		return
 	case !kept:
-		f = s.moved
+		f = s.unrested
 	}
-	s.rested = nil
+	s.rested, s.unrested = nil, nil
 	f()
 }
 
@@ -109,6 +112,7 @@ func (s *Session) turn(to func() (int, bool)) {
 						s.complain(err)
 					} else {
 						s.project, s.current, s.lastKey = p, number, ""
+						s.noteUses()
 						s.putCard(card)
 						s.replan()
 					}

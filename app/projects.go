@@ -17,6 +17,7 @@ type loaded struct {
 	revisions []model.Revision
 	current   int   // number of the revision that project is
 	flaw      error // what could not be read; nil when all could
+	look      *Look // it is looked at in a copy; nil when it is of the notebook
 }
 
 // load reads a project with its saved states: the current one, or the newest
@@ -62,14 +63,18 @@ func (e olderError) Usable() bool { return true }
 // show makes what was read the open project.
 func (s *Session) show(l loaded) {
 	if s.open { // else what was wrong with the list is still to be read
-		s.shot.Saved = Saved{Closed: s.shot.Saved.Closed}
+		s.shot.Saved = Saved{}
 	}
+	s.look, s.shot.Look, s.shot.Saved.Closed = l.look, l.look, s.locked || l.look != nil
 	s.open, s.project, s.revisions, s.current = true, l.project, l.revisions, l.current
 	s.lastKey = ""
+	s.noteUses()
 	if l.flaw != nil {
 		s.shot.Saved.What, s.shot.Saved.Do = trouble(l.flaw)
 	}
-	s.Remember(opened, s.project.ID)
+	if l.look == nil {
+		s.Remember(opened, s.project.ID)
+	}
 	s.dropQuestions()
 	s.replan()
 	s.wind()
@@ -131,7 +136,7 @@ func (s *Session) Import(data []byte) error {
 	if err != nil {
 		return err
 	}
-	if s.shot.Saved.Closed {
+	if s.sealed() {
 		return errClosed
 	}
 	s.adopt(p, "Imported")
@@ -143,7 +148,7 @@ func (s *Session) Export() ([]byte, error) {
 	if !s.open {
 		return nil, errNoProject
 	}
-	return model.Export(s.project)
+	return model.Export(s.travelling())
 }
 
 // Archive puts the open project away, or takes it out again. It stays in the
@@ -164,7 +169,7 @@ func (s *Session) Archive(away bool) {
 
 // Remember keeps a small value, such as which windows are open, under a name.
 func (s *Session) Remember(name string, value any) {
-	if s.shot.Saved.Closed {
+	if s.sealed() {
 		return
 	}
 	s.jobs.InOrder(func() {

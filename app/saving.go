@@ -1,7 +1,9 @@
 package app
 
 import (
+	"cmp"
 	"errors"
+	"slices"
 	"time"
 
 	"meniscus/model"
@@ -15,8 +17,8 @@ func (s *Session) continues(key string) bool {
 	if key == "" {
 		return false
 	}
-	if n := len(s.saves); n > 0 {
-		return s.saves[n-1].key == key
+	if v := s.lastSave(false); v != nil {
+		return v.key == key
 	}
 	return s.lastKey == key && s.clock.Now().Sub(s.lastAt) < together && s.clock.Now().Sub(s.lastAt) >= 0
 }
@@ -28,19 +30,29 @@ func (s *Session) enqueue(v *save) {
 	if v.label == "" { // it belongs to the step before
 		v.label, v.key, v.dated = s.lastStep()
 	}
-	if n := len(s.saves); n > 0 && v.amend && !s.saves[n-1].flying {
-		v.amend = s.saves[n-1].amend
-		s.saves[n-1] = v
+	if old := s.lastSave(v.shelf != nil); old != nil && v.amend && !old.flying {
+		v.amend = old.amend
+		s.saves[slices.Index(s.saves, old)] = v
 	} else {
 		s.saves = append(s.saves, v)
 	}
 	s.fly()
 }
 
+// lastSave is the newest state in line of the shelf, or of the project; nil where
+// there is none.
+func (s *Session) lastSave(shelf bool) *save {
+	for _, v := range slices.Backward(s.saves) {
+		if (v.shelf != nil) == shelf {
+			return v
+		}
+	}
+	return nil
+}
+
 // lastStep gives the name, the key and the time of the newest step.
 func (s *Session) lastStep() (label, key string, dated time.Time) {
-	if n := len(s.saves); n > 0 {
-		v := s.saves[n-1]
+	if v := s.lastSave(false); v != nil {
 		return v.label, v.key, v.dated
 	}
 	r, _ := s.revision(s.current)
@@ -55,6 +67,11 @@ func (s *Session) fly() {
 	v, after := s.saves[0], s.current
 	v.flying, s.triedAt = true, s.clock.Now()
 	s.jobs.InOrder(func() {
+		if v.shelf != nil {
+			v.kept, v.err = s.store.SaveShelf(*v.shelf, v.amend, v.label, v.dated)
+			s.jobs.hand(func() { s.landed(v) })
+			return
+		}
 		v.card = cardOf(v.project, v.at)
 		v.kept, v.err = s.store.Save(v.project, v.card, after, v.amend, v.label, v.dated)
 		s.jobs.hand(func() { s.landed(v) })
@@ -78,10 +95,14 @@ func (s *Session) landed(v *save) {
 		return
 	}
 	s.saves = s.saves[1:]
-	s.current = v.kept.Number
-	s.lastKey, s.lastAt = v.key, v.at
-	s.noteRevision(v.kept)
-	s.putCard(v.card)
+	if v.shelf != nil {
+		s.shelfLanded(v)
+	} else {
+		s.current = v.kept.Number
+		s.lastKey, s.lastAt = v.key, v.at
+		s.noteRevision(v.kept)
+		s.putCard(v.card)
+	}
 	s.shot.Saved = Saved{Pending: len(s.saves) > 0, At: v.at, Closed: s.shot.Saved.Closed}
 	s.keepClock()
 	s.publish()
@@ -90,22 +111,43 @@ func (s *Session) landed(v *save) {
 	s.rest(true)
 }
 
-// keepDaily has the notebook make its copy of the day, beside the work on the
-// notebook itself. One that fails is said once and tried again the next day.
+// awayAgain is how long it takes until a second copy that could not be made is
+// tried again.
+const awayAgain = time.Hour
+
+// keepDaily has the notebook make its copies of the day, beside the work on the
+// notebook itself. One that fails is said once a day. That beside the notebook
+// is tried again the next day; the second one in another place, whose disk may
+// be put in meanwhile, with a save an hour later.
 func (s *Session) keepDaily(at time.Time) {
 	k, ok := s.store.(interface {
 		KeepDaily(time.Time) (bool, error)
 	})
 	day := at.UTC().Format(time.DateOnly)
-	if !ok || day == s.copied {
+	first := day != s.copied
+	late := !s.awayAt.IsZero() && at.Sub(s.awayAt) >= awayAgain
+	if !ok || !first && !late {
 		return
 	}
 	s.copied = day
+	v, more := s.store.(Vault)
+	var second string
+	if more {
+		second = s.SecondPlace()
+	}
+	var away error
 	Newest(s.jobs, "copy of the day", func() error {
 		_, err := k.KeepDaily(at)
+		if second != "" {
+			_, away = v.KeepAway(second, at, false)
+		}
 		return err
 	}, func(err error) {
-		if err != nil {
+		s.awayAt = time.Time{}
+		if away != nil {
+			s.awayAt = at
+		}
+		if err = cmp.Or(err, away); err != nil && first {
 			s.complain(err)
 		}
 	})
@@ -146,14 +188,12 @@ func (s *Session) noteRevision(rev model.Revision) {
 
 // putCard puts a card first in the list.
 func (s *Session) putCard(c model.Card) {
-	list := make([]model.Card, 0, len(s.cards)+1)
-	list = append(list, c)
-	for _, old := range s.cards {
-		if old.ID != c.ID {
-			list = append(list, old)
-		}
+	at := slices.IndexFunc(s.cards, func(old model.Card) bool { return old.ID == c.ID })
+	if at < 0 {
+		s.cards = slices.Concat([]model.Card{c}, s.cards)
+		return
 	}
-	s.cards = list
+	s.cards = slices.Concat([]model.Card{c}, s.cards[:at], s.cards[at+1:]) // a snapshot has the old list
 }
 
 // troubled is an error of the store in the maker's words.

@@ -16,8 +16,11 @@ type Session struct {
 	jobs  *Jobs
 	newID func() string
 
-	player    Player // nil where there is none
-	mute      bool   // the last sound failed
+	player    Player  // nil where there is none
+	painter   Painter // nil where there is none
+	printer   Printer // likewise
+	papers    string  // folder of what was opened or printed; empty until something is
+	mute      bool    // the last sound failed
 	reckon    Reckoner
 	calm      time.Duration
 	planned   int                  // counts the plans that were shown
@@ -39,12 +42,18 @@ type Session struct {
 	saves     []*save          // not yet on the disk, oldest first
 	moving    bool             // a move is under way, see inLine
 	turning   bool             // and it replaces the state of the open project, so that edits wait
-	rested    func()           // goes on with the move once all edits are on the disk
-	line      []waiting        // for the end of the move
-	lastKey   string           // of the last edit on the disk
+	shelf     shelving
+	unrested  func()    // gives the move up where they cannot be kept
+	rested    func()    // goes on with the move once all edits are on the disk
+	line      []waiting // for the end of the move
+	lastKey   string    // of the last edit on the disk
 	lastAt    time.Time
 	triedAt   time.Time // when the first of saves was last sent to the disk
 	copied    string    // day of the last copy of the notebook
+	second    *string   // the folder for second copies; nil until it is asked for
+	awayAt    time.Time // when a second copy was last tried that could not be made; zero when it could
+	locked    bool      // the notebook can only be read
+	look      *Look     // the open project is looked at in a copy; nil when it is of the notebook
 
 	shot        Snapshot
 	subscribers []*subscriber
@@ -57,6 +66,7 @@ type subscriber struct{ see func(Snapshot) }
 // save is a state of the project on its way to the disk.
 type save struct {
 	project model.Project
+	shelf   *model.Shelf // of the shelf instead; nil for a project
 	label   string
 	key     string // edits with the same key in a row are one step
 	amend   bool
@@ -79,6 +89,8 @@ type Options struct {
 
 	Reckoner Reckoner // zero: the model's own
 	Player   Player   // nil: no sound
+	Painter  Painter  // draws on paper; nil: paper without drawings
+	Printer  Printer  // nil: what is to be printed is opened instead
 
 	// Calm is how long no edit must come before its curing is worked out, so that
 	// while keys follow each other only the plan is drawn anew.
@@ -87,7 +99,7 @@ type Options struct {
 
 // New opens a session on a notebook. It lists the projects but opens none.
 func New(o Options) (*Session, error) {
-	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), player: o.Player, reckon: o.Reckoner.orModel(), calm: o.Calm, questions: map[string]*question{}, unwound: map[string]bool{}}
+	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), player: o.Player, painter: o.Painter, printer: o.Printer, reckon: o.Reckoner.orModel(), calm: o.Calm, questions: map[string]*question{}, unwound: map[string]bool{}}
 	cards, err := o.Store.Cards()
 	switch {
 	case usable(err):
@@ -99,8 +111,10 @@ func New(o Options) (*Session, error) {
 	s.cards = cards
 	s.shot.Cards = cards
 	if r, ok := o.Store.(interface{ ReadOnly() bool }); ok {
-		s.shot.Saved.Closed = r.ReadOnly()
+		s.locked = r.ReadOnly()
+		s.shot.Saved.Closed = s.locked
 	}
+	s.loadShelf()
 	s.wind()
 	s.jobs.Every(time.Second, func() { s.tick(s.clock.Now()) })
 	return s, nil
@@ -109,6 +123,9 @@ func New(o Options) (*Session, error) {
 // tick is told the time once a second.
 func (s *Session) tick(now time.Time) {
 	s.tryAgain(now)
+	if s.shelf.day != s.today() {
+		s.planShelf()
+	}
 	for _, f := range s.ticks {
 		f(now)
 	}
@@ -156,6 +173,7 @@ func (s *Session) Snapshot() Snapshot { return s.shot }
 // publish hands the snapshot to every window.
 func (s *Session) publish() {
 	s.shot.Undo, s.shot.Redo = s.undoLabel(), s.redoLabel()
+	s.shot.ShelfUndo, s.shot.ShelfRedo = s.shelfLabels()
 	s.shot.Cards = s.cards
 	for _, sub := range slices.Clone(s.subscribers) {
 		sub.see(s.shot)
@@ -208,6 +226,7 @@ func (s *Session) Edit(label, key string, change func(*model.Project) error) err
 		return err
 	}
 	s.project = p
+	s.noteUses()
 	if !s.shot.Saved.Closed {
 		now := s.clock.Now()
 		s.enqueue(&save{project: p, label: label, key: key, amend: label == "" || s.continues(key), at: now, dated: now})
@@ -232,6 +251,10 @@ func (s *Session) Preview(change func(*model.Project) error) {
 // kept as a draft with the reason, and the plan goes on with the last good
 // value.
 func (s *Session) Enter(field, text string) {
+	if model.ShelfPath(field) {
+		s.EnterShelf(field, text)
+		return
+	}
 	label := Label(&s.project, field)
 	_ = s.Edit(label, "field "+field, func(p *model.Project) error { return enter(p, field, text) })
 }
@@ -240,21 +263,28 @@ func (s *Session) Enter(field, text string) {
 // last edit left it: steps that come faster than their plans are shown all
 // count.
 func (s *Session) Nudge(field string, up bool) {
+	if model.ShelfPath(field) {
+		_ = s.EditShelf(model.ShelfLabel(&s.shelf.now, field), "field "+field, func(m *model.Shelf) error { return nudge(m, field, up) })
+		return
+	}
 	label := Label(&s.project, field)
-	_ = s.Edit(label, "field "+field, func(p *model.Project) error {
-		text, ok := model.Nudge(p, field, up)
-		if !ok {
-			return errSame
-		}
-		return enter(p, field, text)
-	})
+	_ = s.Edit(label, "field "+field, func(p *model.Project) error { return nudge(p, field, up) })
+}
+
+// nudge moves the value of a field of a document one small step.
+func nudge(d model.Document, field string, up bool) error {
+	text, ok := model.Nudge(d, field, up)
+	if !ok {
+		return errSame
+	}
+	return enter(d, field, text)
 }
 
 // errSame ends an edit that would change nothing.
 var errSame = errors.New("nothing changes")
 
 // enter puts text into a field, or keeps it as a draft.
-func enter(p *model.Project, field, text string) error {
+func enter(p model.Document, field, text string) error {
 	draft, drafted := p.DraftOf(field)
 	before, _ := model.Show(p, field)
 	if drafted && draft.Text == text || !drafted && before == text {
@@ -282,10 +312,23 @@ func (s *Session) SetStyle(style unit.Style) {
 		p.Style = style
 		return nil
 	})
+	if s.shelf.now.Serial > 0 {
+		_ = s.EditShelf("Units", "units", func(m *model.Shelf) error {
+			if m.Style == style {
+				return errSame
+			}
+			m.Style = style
+			return nil
+		})
+	}
 }
 
 // SetInstrument says what the length in a field was measured with.
 func (s *Session) SetInstrument(field string, by unit.Instrument) {
+	if model.ShelfPath(field) {
+		_ = s.EditShelf("Instrument for "+model.ShelfLabel(&s.shelf.now, field), "", func(m *model.Shelf) error { return model.Measure(m, field, by) })
+		return
+	}
 	_ = s.Edit("Instrument for "+Label(&s.project, field), "", func(p *model.Project) error { return model.Measure(p, field, by) })
 }
 

@@ -26,6 +26,15 @@ type Store interface {
 	Turn(id string, number int, card model.Card) error
 	// PutRunning keeps what runs of a project in its card, without a revision.
 	PutRunning(id string, running model.Running) error
+	// LoadShelf gives the shelf with what projects took from it, its saved states,
+	// oldest first, and the number of the current one; 0 where there is none.
+	LoadShelf() (model.Shelf, []model.Revision, int, error)
+	// SaveShelf keeps a state of the shelf after the current one, or with amend in
+	// its place, and makes it the current one. What projects took is kept by Save
+	// and Turn, with them.
+	SaveShelf(m model.Shelf, amend bool, label string, at time.Time) (model.Revision, error)
+	// TurnShelf makes an existing state of the shelf the current one.
+	TurnShelf(number int) (model.Shelf, error)
 	// Setting reads what was kept under name; false when there is nothing.
 	Setting(name string, into any) (bool, error)
 	// PutSetting keeps a small value under name.

@@ -6,9 +6,8 @@ import (
 	"meniscus/model/unit"
 )
 
-// earthPull is the standard acceleration of free fall in m/s² (NIST SP 811,
-// exact).
-const earthPull = 9.80665
+// earthPull is the standard acceleration of free fall in m/s².
+const earthPull = unit.EarthPull
 
 // StokesRise gives how fast, in m/s, a bubble of a diameter rises in a resin,
 // between its two bounds. The slow one is a bubble whose skin does not move, as
@@ -105,11 +104,7 @@ func VacuumGrowth(pressure float64) (volume, diameter float64) {
 const woodSolid = unit.Density(1500)
 
 // WoodAir gives how much of the air in bare wood comes out as it warms from one
-// temperature to another: V (1 - ρ/1500) ΔT/T. It is nothing for wood that cools
-// or has no pores.
+// temperature to another; nothing where it cools.
 func WoodAir(wood unit.Volume, density unit.Density, from, to unit.Temperature) unit.Volume {
-	if from <= 0 || to <= from {
-		return 0
-	}
-	return wood.Times(max(0, 1-float64(density)/float64(woodSolid)) * float64(to-from) / float64(from))
+	return max(0, WoodBreath(wood, density, from, to))
 }

@@ -200,7 +200,14 @@ func TestPlanIsAlwaysFinite(t *testing.T) {
 		},
 		"a level of fill at 0": func(p *Project) { p.Mold.FillTest = FillTest{Water: given(unit.Mass(1)), Level: zero} },
 		"a bench on its edge":  func(p *Project) { p.Shop.TiltRise, p.Shop.TiltOver, p.Shop.TiltAlong = mm(5000), mm(1), AlongWidth },
-		"a layer of the rim":   func(p *Project) { p.Layers[0].By, p.Layers[0].To = ToBelow, zero },
+		"a seam like a door": func(p *Project) {
+			p.Mold.Hold.Seams = []Seam{{ID: "g1", Gap: mm(1e9), Long: mm(1e9), Way: mm(1e-9)}, {ID: "g2", Gap: zero, Long: zero, Way: zero, Height: mm(-1e6)}}
+		},
+		"no floor on far supports": func(p *Project) { p.Mold.Thick, p.Mold.Hold.Spacing = zero, mm(1e9) },
+		"depths of the sea": func(p *Project) {
+			p.Mold.Hold.Depths = []unit.Dim{mm(1e9), mm(1), mm(1e9), mm(1)}
+		},
+		"a layer of the rim": func(p *Project) { p.Layers[0].By, p.Layers[0].To = ToBelow, zero },
 	} {
 		p := boarded()
 		p.Journal = []Entry{{ID: "e1", Kind: EntryPourStarted, Layer: "l1", At: p.Created}}

@@ -26,6 +26,15 @@ func NewCard(p *Project, pl *Plan, touched time.Time) Card {
 	return c
 }
 
+// The states before any pour.
+const (
+	stateMeasured = "being measured"
+	statePlanned  = "planned"
+)
+
+// Begun tells whether something of the project was poured.
+func (c *Card) Begun() bool { return c.State != stateMeasured && c.State != statePlanned }
+
 // state says in words how far a piece has come.
 func state(p *Project, pl *Plan) string {
 	if p.happened(EntryDemolded) {
@@ -39,9 +48,9 @@ func state(p *Project, pl *Plan) string {
 	}
 	switch {
 	case len(pl.Layers) == 0:
-		return "being measured"
+		return stateMeasured
 	case poured == 0:
-		return "planned"
+		return statePlanned
 	case poured == len(pl.Layers):
 		return "poured, curing"
 	}

@@ -12,6 +12,7 @@ const (
 	checkLevel   = "level"
 	checkRelease = "release"
 	checkLeaks   = "leaks"
+	checkTray    = "tray"
 	checkBark    = "bark"
 	checkSealed  = "sealed"
 	checkFitted  = "fitted"
@@ -52,11 +53,14 @@ func (p *Project) Checklist(pl *Plan, layer string) []CheckLine {
 	add(checkDay, "Room, humidity and bottles looked at", p.dayWhy(pl, layer))
 	wood := p.reached(pl, l)
 	if k == 0 {
-		add(checkLevel, "Mold level along and across, shimmed", p.levelWhy())
-		if f := p.Mold.Floor; f != FloorSilicone && f != FloorHDPE {
+		add(checkLevel, "Mold level along and across, shimmed", p.levelWhy(pl))
+		if p.mustCoat() {
 			add(checkRelease, "Release or lining on floor and walls", "resin bonds to bare wood, board, metal and glass")
 		}
-		add(checkLeaks, "Mold tested for leaks", "thin resin finds every gap, for hours until it has set")
+		add(checkLeaks, "Mold tested for leaks", "with water, a day before the wood goes in, then dried fully: thin resin finds every gap, for hours until it has set")
+		if pl.Leaks.Tray > 0 {
+			add(checkTray, "A tray for "+p.Style.Volume(pl.Leaks.Tray)+" below the mold", "a leak at night then loses resin, not the floor")
+		}
 	}
 	p.checkWood(add, pl, l, wood)
 	if k > 0 {
@@ -117,7 +121,7 @@ func (p *Project) checkWood(add func(id, words, why string), pl *Plan, l *LayerP
 			bare = append(bare, w.Name)
 		}
 		switch {
-		case w.LiftsAt > 0 && l.Top-w.Bottom > w.LiftsAt*85/100: // as for the finding
+		case w.LiftsAt > 0 && l.Top-w.Bottom > w.LiftsAt.Times(liftMargin): // as for the finding
 			lifts = append(lifts, w.Name)
 		case w.Density <= 0:
 			unknown = append(unknown, w.Name)
@@ -150,16 +154,24 @@ func (p *Project) checkWood(add func(id, words, why string), pl *Plan, l *LayerP
 	}
 	switch {
 	case len(lifts) > 0:
-		add(checkHeld, "Held down from above: "+listed(lifts), "it floats before this pour is at its height")
+		why := "it floats before this pour is at its height"
+		if pour := pl.Float.Pour(l.ID); pour != nil && pour.Hold > 0 {
+			why += "; " + p.Style.Load(pour.Hold.Mass()) + " in all, clamps or weights at hand before mixing"
+		}
+		add(checkHeld, "Held down from above: "+listed(lifts), why)
 	case len(unknown) > 0:
 		add(checkHeld, "Held down from above: "+listed(unknown), "whether it floats is not known without its weight")
 	}
 }
 
-// levelWhy says what being out of level does.
-func (p *Project) levelWhy() string {
+// levelWhy says what being out of level does, and where to put shims where that
+// is known.
+func (p *Project) levelWhy(pl *Plan) string {
 	s := &p.Shop
-	if s.TiltRise.Value != 0 && s.TiltOver.Given() {
+	switch l := pl.Mold.Level; {
+	case l != nil && len(l.Shims()) > 0:
+		return l.shimWords(p.Style)
+	case l == nil && s.TiltRise.Value != 0 && s.TiltOver.Given():
 		return "the bench rises " + p.Style.Length(s.TiltRise.Value) + " over " + p.Style.Length(s.TiltOver.Value) + ": the piece comes out as a wedge"
 	}
 	return "resin finds its own level: a tilt comes out as a wedge"

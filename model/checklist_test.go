@@ -35,13 +35,13 @@ func TestChecklistHoldsWhatApplies(t *testing.T) {
 		make        func(p *Project)
 		want        string
 	}{
-		{"only resin", "l1", func(p *Project) {}, "day level release leaks cup gloves air"},
-		{"a mold that lets go", "l1", func(p *Project) { p.Mold.Floor = FloorSilicone }, "day level leaks cup gloves air"},
-		{"bare wood of unknown weight", "l1", func(p *Project) { wood(p) }, "day level release leaks bark sealed fitted held cup gloves air"},
-		{"sealed wood that floats", "l1", func(p *Project) { w := wood(p); w.Sealed, w.Density = true, given(unit.Density(500)) }, "day level release leaks bark fitted held cup gloves air"},
-		{"sealed wood that sinks", "l1", func(p *Project) { w := wood(p); w.Sealed, w.Density = true, given(unit.Density(1250)) }, "day level release leaks bark fitted cup gloves air"},
-		{"inserts", "l1", func(p *Project) { coin(p) }, "day level release leaks fitted fixed cup gloves air"},
-		{"an insert that is not there", "l1", func(p *Project) { coin(p).Count = 0 }, "day level release leaks cup gloves air"},
+		{"only resin", "l1", func(p *Project) {}, "day level release leaks tray cup gloves air"},
+		{"a mold that lets go", "l1", func(p *Project) { p.Mold.Floor = FloorSilicone }, "day level leaks tray cup gloves air"},
+		{"bare wood of unknown weight", "l1", func(p *Project) { wood(p) }, "day level release leaks tray bark sealed fitted held cup gloves air"},
+		{"sealed wood that floats", "l1", func(p *Project) { w := wood(p); w.Sealed, w.Density = true, given(unit.Density(500)) }, "day level release leaks tray bark fitted held cup gloves air"},
+		{"sealed wood that sinks", "l1", func(p *Project) { w := wood(p); w.Sealed, w.Density = true, given(unit.Density(1250)) }, "day level release leaks tray bark fitted cup gloves air"},
+		{"inserts", "l1", func(p *Project) { coin(p) }, "day level release leaks tray fitted fixed cup gloves air"},
+		{"an insert that is not there", "l1", func(p *Project) { coin(p).Count = 0 }, "day level release leaks tray cup gloves air"},
 		{"a later pour over the wood", "l2", func(p *Project) { wood(p); second(p) }, "day window clean level cup gloves air"},
 		{"an insert on the layer below", "l2", func(p *Project) { second(p); s := coin(p); s.On, s.Layer = OnLayer, "l1" }, "day fitted fixed window clean level cup gloves air"},
 		{"no such layer", "l9", func(p *Project) {}, ""},

@@ -28,6 +28,27 @@ func (k *chronicler) hold(row *ChronicleRow) {
 		k.holdProbe(row)
 	case EntryReading:
 		k.holdReading(row)
+	case EntryMeasured:
+		k.holdMeasured(row)
+	}
+}
+
+// holdMeasured holds the thickness of the finished piece against what was to be
+// left.
+func (k *chronicler) holdMeasured(row *ChronicleRow) {
+	planned := k.pl.Mold.Finished
+	if planned <= 0 {
+		return
+	}
+	s := k.p.Style
+	row.Planned = s.Length(planned) + " left in the end"
+	switch off := row.Entry.Thick.Value - planned; {
+	case math.Abs(float64(off)) < float64(unit.Millimetre)/20:
+		row.Off = "as planned"
+	case off > 0:
+		row.Off = s.Length(off) + " thicker"
+	default:
+		row.Off = s.Length(-off) + " thinner"
 	}
 }
 

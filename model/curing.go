@@ -49,15 +49,17 @@ type LayerCuring struct {
 	Demold     Known[unit.Span] `json:"demold"`
 	Sand       Known[unit.Span] `json:"sand"` // hard enough to cut and sand
 
-	Stall    *Stall                   `json:"stall,omitempty"`
-	Gradient Known[unit.TempRise]     `json:"gradient"` // greatest difference through the pour once it has begun to gel
-	Cracks   Verdict                  `json:"cracks"`   // whether that gradient is likely to crack it
-	Room     Answer[unit.Temperature] `json:"roomLimit"`
-	Deepest  Answer[unit.Length]      `json:"deepest"`
-	Narrow   []Narrowing              `json:"narrow,omitempty"`  // the missing figures by what knowing each would bring, most first
-	Learned  string                   `json:"learned,omitempty"` // what this lot's own runs changed, in words
-	Cups     *CupPlan                 `json:"cups,omitempty"`    // how it is mixed; nil when it has been poured or cannot be simulated
-	Workings map[Figured]Working      `json:"workings,omitempty"`
+	Stall     *Stall                   `json:"stall,omitempty"`
+	Gradient  Known[unit.TempRise]     `json:"gradient"` // greatest difference through the pour once it has begun to gel
+	Cracks    Verdict                  `json:"cracks"`   // whether that gradient is likely to crack it
+	Room      Answer[unit.Temperature] `json:"roomLimit"`
+	Deepest   Answer[unit.Length]      `json:"deepest"`
+	Narrow    []Narrowing              `json:"narrow,omitempty"`  // the missing figures by what knowing each would bring, most first
+	Learned   string                   `json:"learned,omitempty"` // what this lot's own runs changed, in words
+	Taught    cure.Learned             `json:"-"`                 // the same, and of which lot
+	TaughtLot string                   `json:"-"`
+	Cups      *CupPlan                 `json:"cups,omitempty"` // how it is mixed; nil when it has been poured or cannot be simulated
+	Workings  map[Figured]Working      `json:"workings,omitempty"`
 }
 
 // Beside is a pour between wood, simulated across its section.

@@ -21,7 +21,7 @@ func (p Project) Clone() Project {
 			t.Marks, t.Rings = slices.Clone(t.Marks), slices.Clone(t.Rings)
 		}
 	}
-	p.Mold.Hold.Seams, p.Mold.Hold.Depths = slices.Clone(p.Mold.Hold.Seams), slices.Clone(p.Mold.Hold.Depths)
+	p.Mold = p.Mold.clone()
 	p.Pieces = slices.Clone(p.Pieces)
 	for i := range p.Pieces {
 		w := &p.Pieces[i]
@@ -35,6 +35,10 @@ func (p Project) Clone() Project {
 	for i := range p.Layers {
 		p.Layers[i].Additives = slices.Clone(p.Layers[i].Additives)
 	}
+	f := &p.Finish
+	f.Flatten.Points, f.Sand.Own, f.Mounts = slices.Clone(f.Flatten.Points), slices.Clone(f.Sand.Own), slices.Clone(f.Mounts)
+	p.Money = p.Money.clone()
+	p.Lots = slices.Clone(p.Lots)
 	p.Journal = slices.Clone(p.Journal)
 	p.Drafts = slices.Clone(p.Drafts)
 	return p
@@ -121,19 +125,29 @@ func (p *Project) Remove(path string) error {
 	if err := p.keepPoured(path); err != nil {
 		return err
 	}
+	err := removeItem(p, path)
+	if err == nil {
+		p.mend()
+	}
+	return err
+}
+
+// removeItem takes the item named by a path out of its list, with the drafts of
+// its fields.
+func removeItem(d Document, path string) error {
 	at := strings.LastIndexByte(path, '/')
 	if at < 0 {
 		return &Problem{path, "there is nothing here to remove"}
 	}
-	list, err := locate(p, path[:at])
+	list, err := locate(d, path[:at])
 	if err != nil || list.Kind() != reflect.Slice || !hasID(list.Type().Elem()) {
 		return &Problem{path, "it is no longer there"}
 	}
 	for i := range list.Len() {
 		if list.Index(i).FieldByName("ID").String() == path[at+1:] {
 			list.Set(reflectDelete(list, i))
-			p.mend()
-			p.Drafts = slices.DeleteFunc(slices.Clone(p.Drafts), func(d Draft) bool { return strings.HasPrefix(d.Field, path+"/") })
+			drafts := d.drafts()
+			*drafts = slices.DeleteFunc(slices.Clone(*drafts), func(x Draft) bool { return strings.HasPrefix(x.Field, path+"/") })
 			return nil
 		}
 	}

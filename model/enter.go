@@ -27,15 +27,18 @@ func (p *Problem) Error() string { return p.Field + ": " + p.Message }
 // field has the new value, remembers how it was written, and any draft of it
 // is dropped. On failure the field keeps its value and a *Problem says why.
 // Empty text clears a value that may be missing.
-func Enter(p *Project, path, text string) error {
-	v, err := locate(p, path)
+func Enter(d Document, path, text string) error {
+	v, err := locate(d, path)
 	if err != nil {
 		return &Problem{path, "there is no such field any more"}
 	}
 	text = strings.TrimSpace(text)
+	if inMinutes[pattern(path)] && text != "" && !saysUnit(text) {
+		text += " min"
+	}
 	old := reflect.New(v.Type()).Elem()
 	old.Set(v)
-	if err := enter(p, v, text); err != nil {
+	if err := enter(d, v, text); err != nil {
 		v.Set(old)
 		return &Problem{path, words(err)}
 	}
@@ -43,7 +46,7 @@ func Enter(p *Project, path, text string) error {
 		v.Set(old)
 		return &Problem{path, msg}
 	}
-	p.dropDraft(path)
+	dropDraft(d, path)
 	return nil
 }
 
@@ -57,8 +60,8 @@ func words(err error) string {
 }
 
 // enter parses text into v according to its type.
-func enter(p *Project, v reflect.Value, text string) error {
-	s := p.Style
+func enter(d Document, v reflect.Value, text string) error {
+	s := d.pen()
 	switch t := v.Addr().Interface().(type) {
 	case *unit.Dim:
 		return keep(t, text, func(x string) (unit.Dim, error) { return s.TakeLength(x, t.By) })
@@ -96,10 +99,23 @@ func enter(p *Project, v reflect.Value, text string) error {
 			*t = a
 		}
 		return err
+	case *unit.Mass:
+		m, err := s.TakeMass(text)
+		if err == nil || text == "" {
+			*t = m.Value
+			return nil
+		}
+		return err
+	case *unit.Money:
+		return d.takeMoney(t, text)
+	case *Currency:
+		return d.takeCurrency(t, text)
 	case *TimeOfDay:
 		return enterClock(t, text)
+	case *Date:
+		return enterDate(t, text)
 	case *time.Time:
-		return enterInstant(p, t, text)
+		return enterInstant(d, t, text)
 	}
 	switch v.Kind() {
 	case reflect.String:
@@ -197,11 +213,25 @@ func enterClock(t *TimeOfDay, text string) error {
 	return err
 }
 
+// enterDate takes a day; empty text clears it.
+func enterDate(t *Date, text string) error {
+	if text == "" {
+		*t = ""
+		return nil
+	}
+	got, err := ParseDate(text)
+	if err == nil {
+		*t = got
+	}
+	return err
+}
+
 // enterInstant takes the day and the time of the planned pour, on the shop's
 // clock; empty text clears it. No other instant is typed: what happened, and
 // when, the journal keeps.
-func enterInstant(p *Project, t *time.Time, text string) error {
-	if t != &p.Shop.Planned {
+func enterInstant(d Document, t *time.Time, text string) error {
+	p, ok := d.(*Project)
+	if !ok || t != &p.Shop.Planned {
 		return errors.New("an instant cannot be typed")
 	}
 	if text == "" {
@@ -228,59 +258,36 @@ func enterString(v reflect.Value, text string) error {
 
 const longestText = 2000
 
-// SetDraft keeps text that could not be taken, with the reason.
-func (p *Project) SetDraft(field, text, reason string) {
-	p.dropDraft(field)
-	p.Drafts = append(p.Drafts, Draft{field, text, reason})
-}
-
-// DraftOf gives the text kept for a field that could not be taken.
-func (p *Project) DraftOf(field string) (Draft, bool) {
-	for _, d := range p.Drafts {
-		if d.Field == field {
-			return d, true
-		}
-	}
-	return Draft{}, false
-}
-
-func (p *Project) dropDraft(field string) {
-	p.Drafts = slices.DeleteFunc(slices.Clone(p.Drafts), func(d Draft) bool { return d.Field == field })
-	if len(p.Drafts) == 0 {
-		p.Drafts = nil
-	}
-}
-
 // Measure says what the length in the field at path was measured with.
-func Measure(p *Project, path string, by unit.Instrument) error {
-	v, err := locate(p, path)
+func Measure(d Document, path string, by unit.Instrument) error {
+	v, err := locate(d, path)
 	if err != nil {
 		return &Problem{path, "there is no such field any more"}
 	}
-	d, ok := v.Addr().Interface().(*unit.Dim)
+	length, ok := v.Addr().Interface().(*unit.Dim)
 	if !ok {
 		return &Problem{path, "this is not measured with an instrument"}
 	}
-	d.By = by
+	length.By = by
 	return nil
 }
 
 // Instrument gives what the length in the field at path was measured with, and
 // how far off that may be; false where the field is no length.
-func Instrument(p *Project, path string) (by unit.Instrument, halfWidth unit.Length, ok bool) {
-	v, err := locate(p, path)
+func Instrument(d Document, path string) (by unit.Instrument, halfWidth unit.Length, ok bool) {
+	v, err := locate(d, path)
 	if err != nil {
 		return "", 0, false
 	}
-	d, ok := v.Addr().Interface().(*unit.Dim)
+	length, ok := v.Addr().Interface().(*unit.Dim)
 	if !ok {
 		return "", 0, false
 	}
-	by = d.By
+	by = length.By
 	if by == "" {
 		by = unit.Rule
 	}
-	return by, p.HalfWidth(by), true
+	return by, d.HalfWidth(by), true
 }
 
 // SetAccuracy changes how far off a reading with an instrument may be, for the

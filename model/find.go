@@ -16,7 +16,11 @@ func (m *maker) find() {
 	m.plan.Findings = []Finding{}
 	m.findMissing()
 	m.findMold()
+	m.findHolding()
+	m.findSlabs()
+	m.findLayUps()
 	m.findPieces()
+	m.findNature()
 	m.findInserts()
 	m.findSheets()
 	m.findWarmth()
@@ -30,6 +34,8 @@ func (m *maker) find() {
 	m.findJournal()
 	m.findTooHot()
 	m.findChecklist()
+	m.findFinishing()
+	m.findPrice()
 	m.gather()
 	sortFindings(m.plan.Findings)
 }
@@ -111,13 +117,23 @@ func (m *maker) findMissing() {
 
 // subjectOf tells which window a field belongs to.
 func subjectOf(field string) Subject {
+	switch field {
+	case "finish/top", "finish/bottom", "finish/minCover":
+		return OfLayers
+	}
 	switch first, _, _ := strings.Cut(field, "/"); first {
-	case "layers", "sheets", "finish":
+	case "finish":
+		return OfFinish
+	case "layers", "sheets":
 		return OfLayers
 	case "mixing":
 		return OfMixing
 	case "shop", "journal":
 		return OfCure
+	case "costing":
+		return OfPrice
+	case shelfRoot:
+		return OfShelf
 	}
 	return OfMold
 }
@@ -141,12 +157,16 @@ func (m *maker) findMold() {
 			fmt.Sprintf("%s above it; about %s would run over", m.length(-p.Freeboard), m.vol(over)), "lower a layer, or use a deeper mold")
 	}
 	if t := p.Tilt; t != nil {
+		shim := "shim the mold"
+		if p.Level != nil && len(p.Level.Shims()) > 0 {
+			shim = p.Level.shimWords(m.p.Style)
+		}
 		if t.Overflow > 0 {
-			m.say(Stop, OfMold, "mold.tilt-overflow", "shop/tiltRise", "Out of level, resin runs over the low side",
-				fmt.Sprintf("the low side stands %s deeper than the middle; %s runs over", m.length(t.Extra), m.vol(t.Overflow)), "shim the mold level")
+			m.say(Stop, OfMold, "mold.tilt-overflow", t.Field, "Out of level, resin runs over the low side",
+				fmt.Sprintf("the low side stands %s deeper than the middle; %s runs over", m.length(t.Extra), m.vol(t.Overflow)), shim+" until it is level")
 		} else if allowance := m.p.Finish.Top.Value; t.Wedge > max(allowance, 0.2*unit.Millimetre) {
-			m.say(Check, OfMold, "mold.tilt", "shop/tiltRise", "Out of level, the piece comes out as a wedge",
-				fmt.Sprintf("%s thicker at the low end; %s is to come off the top", m.length(t.Wedge), m.length(allowance)), "shim the mold, or plan to take more off")
+			m.say(Check, OfMold, "mold.tilt", t.Field, "Out of level, the piece comes out as a wedge",
+				fmt.Sprintf("%s thicker at the low end; %s is to come off the top", m.length(t.Wedge), m.length(allowance)), shim+", or plan to take more off")
 		}
 	}
 	m.findOverlaps()

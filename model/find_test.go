@@ -75,9 +75,50 @@ func TestSlips(t *testing.T) {
 		p.Pieces = append(p.Pieces, Piece{ID: p.NewID("p"), Name: "board", Kind: PieceRectangle, Length: mm(100), Width: mm(80), Thickness: mm(20), Bedded: true, Sealed: true})
 		return &p.Pieces[len(p.Pieces)-1]
 	}
+	leaky := func(p *Project, gap float64) *Seam {
+		p.Sheets[0].Gel = Figure[unit.Span]{Taken: given(10 * unit.Hour), At: given(unit.Celsius(21))}
+		p.AddSeam()
+		s := &p.Mold.Hold.Seams[0]
+		s.Gap, s.Long, s.Way = mm(gap), mm(200), mm(18)
+		return s
+	}
+	mount := func(p *Project) *Mount {
+		m := p.Mount(p.AddMount(MountHandle))
+		m.Screw = "M4"
+		return m
+	}
 	disc := func(p *Project) *Insert {
 		p.Inserts = append(p.Inserts, Insert{ID: p.NewID("i"), Name: "disc", Count: 1, Kind: InsertStanding, Diameter: mm(20), Tall: mm(3), On: OnFloor})
 		return &p.Inserts[len(p.Inserts)-1]
+	}
+	// A slab of 20 mm traced from straight above, by its corners in mm from its
+	// middle, with the cavity over it.
+	laid := func(p *Project, corners ...float64) *Layup {
+		s := Slab{ID: "b1", Name: "slab", Thickness: mm(20), Layups: []Layup{{ID: "y1", Name: "here", Gap: mm(2)}}}
+		f := &s.Upper
+		f.Wide, f.High, f.By, f.Long, f.Broad, f.Touch = 2000, 1200, ByCard, mm(300), mm(200), 1
+		for i, at := range [][2]float64{{700, 800}, {1300, 800}, {1300, 400}, {700, 400}} {
+			f.Marks = append(f.Marks, Mark{ID: "k" + itoa(i), X: at[0], Y: at[1]})
+		}
+		var ring shape.Ring
+		for i := 0; i < len(corners); i += 2 {
+			ring = append(ring, shape.Point{X: 1000 + 2*corners[i], Y: 600 - 2*corners[i+1]})
+		}
+		f.Rings = []TracedRing{{ID: "r1", Kind: RingWood, Points: ring}}
+		p.Slabs = []Slab{s}
+		return &p.Slabs[0].Layups[0]
+	}
+	bar := []float64{-200, -50, 200, -50, 200, 50, -200, 50}
+	used := func(p *Project) {
+		pl := Make(*p)
+		if _, err := pl.Choose(p, "b1", "y1"); err != nil {
+			t.Error(err)
+		}
+		for _, kind := range []string{"lay.stale", "lay.gap", "lay.parts", "lay.outside", "lay.thickness", "lay.face"} {
+			if f := finding(Make(*p), kind); f.Kind != "" {
+				t.Errorf("just chosen: %+v", f)
+			}
+		}
 	}
 	for _, c := range []struct {
 		slip, kind string
@@ -92,6 +133,32 @@ func TestSlips(t *testing.T) {
 		{"level below the layer before", "layer.order", Stop, func(p *Project) {
 			p.Layers = append(p.Layers, Layer{ID: "l2", Name: "second", By: ToLevel, To: mm(8), Sheet: "s1"})
 		}},
+		{"more off the edges than there is", "trim.nothing", Stop, func(p *Project) { p.Finish.Trim.Extra = mm(110) }},
+		{"a sliver off the edges", "trim.kerf", Note, func(p *Project) { p.Finish.Trim.Extra = mm(1) }},
+		{"a promise that is too thick", "flatten.short", Stop, func(p *Project) { p.Finish.Thickness = mm(12) }},
+		{"one corner not measured", "flatten.points", Check, func(p *Project) { p.MeasureBlank(true); p.Finish.Flatten.Points[0] = mm(10) }},
+		{"flattened down to an insert", "flatten.cover", Stop, func(p *Project) { disc(p).Fixed = true; p.Finish.Thickness = mm(4) }},
+		{"no tool to flatten with", "flatten.none", Check, func(p *Project) { p.Finish.Top, p.Finish.Flatten.Tool = mm(1), ToolNone }},
+		{"deep passes on resin", "flatten.deep", Check, func(p *Project) { p.Finish.Flatten.Resin = mm(3) }},
+		{"a grit that is missing", "sand.gap", Check, func(p *Project) { p.Finish.Sand = Sand{Want: SurfaceSatin, Own: []GritMark{"P80", "P220"}} }},
+		{"no allowance for sanding", "sand.more", Check, func(p *Project) { p.Finish.Sand.Want, p.Finish.Top = SurfaceClear, mm(0.1) }},
+		{"a fast disc", "sand.fast", Check, func(p *Project) { p.Finish.Sand = Sand{Want: SurfaceClear, Sander: SanderDisc, Turns: 6000} }},
+		{"sanding in the heat", "sand.soft", Stop, func(p *Project) {
+			p.Finish.Sand.Want = SurfaceSatin
+			p.Sheets[0].Softening = Figure[unit.Temperature]{Taken: given(unit.Celsius(30))}
+		}},
+		{"an inch screw for a metric handle", "mount.thread", Stop, func(p *Project) { mount(p).Screw, p.Finish.Mounts[0].Thread = "#8-32", "M4" }},
+		{"a head that is not made", "mount.head", Check, func(p *Project) { mount(p).Head = HeadTruss }},
+		{"a screw that is too short", "mount.screw", Stop, func(p *Project) { mount(p).Long = mm(5) }},
+		{"a foot on a thin board", "mount.none", Stop, func(p *Project) { p.AddMount(MountFoot) }},
+		{"a mount outside", "mount.outside", Stop, func(p *Project) { mount(p).X = 0.149 }},
+		{"a mount near the edge", "mount.edge", Check, func(p *Project) { mount(p).X = 0.143 }},
+		{"a mount over inserts", "mount.insert", Check, func(p *Project) { disc(p); mount(p) }},
+		{"two series on one piece", "mount.series", Check, func(p *Project) { mount(p); mount(p); p.Finish.Mounts[1].Screw = "#8-32" }},
+		{"a foot of unknown thickness", "missing", Check, func(p *Project) { p.AddMount(MountFoot) }},
+		{"oil over polish", "coat.dull", Check, func(p *Project) { p.Finish.Sand.Want, p.Finish.Coat.Kind = SurfaceClear, CoatOil }},
+		{"a serving board with nothing quoted", "use.food", Note, func(p *Project) { p.Finish.Use.As = UseBoard }},
+		{"a table of unknown resin", "use.softens", Note, func(p *Project) { p.Finish.Use.As = UseTable }},
 		{"no resin chosen", "layer.sheet", Check, func(p *Project) { p.Layers[0].Sheet = "" }},
 		{"too deep for the sheet", "layer.deep", Stop, func(p *Project) { p.Sheets[0].MaxLayer.Value = 0.009 }},
 		{"too thin for the sheet", "layer.thin", Check, func(p *Project) { p.Sheets[0].MinLayer = Figure[unit.Length]{Taken: mm(12)} }},
@@ -143,6 +210,52 @@ func TestSlips(t *testing.T) {
 			p.Layers[0].To = mm(29)
 			p.Shop.TiltRise, p.Shop.TiltOver = mm(3), mm(300)
 		}},
+		{"wood to be held down", "float.hold", Note, func(p *Project) { wood(p).Density = given(unit.Density(400)) }},
+		{"depths at three corners", "missing", Check, func(p *Project) { p.Mold.Hold.Depths = []unit.Dim{mm(10), mm(10), mm(10), {}} }},
+		{"a depth in the wrong unit", "level.depths", Check, func(p *Project) { p.Mold.Hold.Depths = []unit.Dim{mm(10), mm(100), mm(100), mm(10)} }},
+		{"a twisted floor", "level.twist", Check, func(p *Project) { p.Mold.Hold.Depths = []unit.Dim{mm(10), mm(13), mm(10), mm(10)} }},
+		{"a level that says other than the depths", "level.contradicts", Check, func(p *Project) {
+			p.Mold.Hold.Depths = []unit.Dim{mm(10), mm(10), mm(10), mm(10)}
+			p.Shop.TiltRise, p.Shop.TiltOver = mm(9), mm(600)
+		}},
+		{"a cavity beside the wood", "lay.outside", Check, func(p *Project) { laid(p, bar...).X = 3 }},
+		{"a slab that is not traced", "lay.face", Check, func(p *Project) {
+			laid(p, bar...)
+			p.Slabs[0].Upper.Rings = nil
+		}},
+		{"an under face that is not straightened", "lay.face", Check, func(p *Project) {
+			laid(p, bar...)
+			p.Slabs[0].Under.Photo = "below"
+		}},
+		{"a slab of no known thickness", "lay.thickness", Check, func(p *Project) {
+			laid(p, bar...)
+			p.Slabs[0].Thickness = unit.Dim{}
+		}},
+		{"a cut through a fork", "lay.parts", Note, func(p *Project) {
+			laid(p, -200, -60, 200, -60, 200, -20, -160, -20, -160, 20, 200, 20, 200, 60, -200, 60).X = 0.06
+		}},
+		{"a cut flush with the wall", "lay.gap", Check, func(p *Project) { laid(p, bar...).Gap = unit.Dim{Written: "0"} }},
+		{"a cut that leaves a neck", "lay.neck", Check, func(p *Project) {
+			laid(p, -200, -50, 0, -50, 0, -3, 20, -3, 20, -50, 200, -50, 200, 50, 20, 50, 20, 3, 0, 3, 0, 50, -200, 50)
+			used(p)
+		}},
+		{"a cavity moved after the wood was cut", "lay.stale", Check, func(p *Project) {
+			l := laid(p, bar...)
+			used(p)
+			l.Turn = 0.1
+		}},
+		{"walls that lean in", "mold.undercut", Stop, func(p *Project) { p.Mold.Draft = Lean{Kind: LeanAngle, Angle: given(-3 * unit.Degree)} }},
+		{"a seam of no measured gap", "missing", Check, func(p *Project) { p.AddSeam() }},
+		{"a seam higher than the resin", "leak.above", Note, func(p *Project) { leaky(p, 0.1).Height = mm(12) }},
+		{"a seam left open", "leak.much", Check, func(p *Project) { leaky(p, 0.1) }},
+		{"a gap that a coin goes into", "leak.empties", Stop, func(p *Project) { leaky(p, 2) }},
+		{"a leak of a resin of no gel time", "leak.unknown", Check, func(p *Project) {
+			leaky(p, 0.1)
+			p.Sheets[0].Gel = Figure[unit.Span]{}
+		}},
+		{"supports too far apart", "sag.much", Check, func(p *Project) { p.Mold.Hold.Spacing, p.Mold.Thick = mm(1500), mm(12) }},
+		{"a mold on battens", "sag.unknown", Note, func(p *Project) { p.Shop.Bench = BenchOpen }},
+		{"a soft floor on supports", "sag.soft", Check, func(p *Project) { p.Mold.Floor, p.Mold.Hold.Spacing = FloorSilicone, mm(200) }},
 		{"text that could not be taken", "draft", Check, func(p *Project) { p.SetDraft("mold/depth", "3 fingers", "this is no length") }},
 		{"no layer", "layer.none", Note, func(p *Project) { p.Layers = nil }},
 		{"an outline that crosses itself", "missing", Check, func(p *Project) {
@@ -305,6 +418,8 @@ func TestSlips(t *testing.T) {
 func TestSafetyNotes(t *testing.T) {
 	p := demo(t, "hall-shelf")
 	p.Inserts = append(p.Inserts, Insert{ID: "i9", Name: "moss", Count: 1, Kind: InsertSphere, Diameter: mm(9), Damp: true}, Insert{ID: "i8", Name: "cell", Count: 1, Kind: InsertSphere, Diameter: mm(9), Sealed: true})
+	p.Finish.Sand.Want, p.Finish.Coat.Kind = SurfaceClear, CoatOil
+	p.AddMount(MountFoot)
 	have := map[string]bool{}
 	for _, n := range Make(p).Safety {
 		have[n.Kind] = true
@@ -312,7 +427,7 @@ func TestSafetyNotes(t *testing.T) {
 			t.Errorf("%s does not defer to the data sheet and local rules", n.Kind)
 		}
 	}
-	for _, kind := range []string{"skin", "kitchen", "heat", "fumes", "flame", "dust", "damp insert", "sealed insert"} {
+	for _, kind := range []string{"skin", "kitchen", "heat", "fumes", "flame", "dust", "damp insert", "sealed insert", "sanding dust", "blades", "wet sanding", "drilling", "rags"} {
 		if !have[kind] {
 			t.Errorf("no note about %s", kind)
 		}

@@ -22,8 +22,8 @@ func (m *maker) findInserts() {
 			m.findCover(at, s, p)
 		}
 		if p.Floats {
-			m.say(Check, OfMold, "insert.floats", at, p.Name+" would float", fmt.Sprintf("of %s, in resin of %s", m.p.Style.Density(s.density(p.Each)), m.p.Style.Density(m.resinAt(p.Bottom))),
-				"fix each with a small dab of glue, or press it into the layer below while that is tacky")
+			m.say(Check, OfMold, "insert.floats", at, p.Name+" would float", fmt.Sprintf("of %s, in resin of %s%s", m.p.Style.Density(s.density(p.Each)), m.p.Style.Density(m.resinAt(p.Bottom)), m.pullWords(s.ID)),
+				"fix each with a small dab of glue; that it sticks to a tacky layer is not enough to rely on")
 		}
 		if s.density(p.Each) == 0 && !s.Fixed && len(m.layers) > 0 {
 			m.say(Note, OfMold, "insert.float-unknown", at+"/mass", "Whether "+p.Name+" would float is not known", "no mass is given", "weigh ten and enter a tenth of it")

@@ -30,6 +30,7 @@ func (m *maker) piecePlan(k int) PiecePlan {
 	p.Top = p.Bottom + unit.Length(m.x[w.thick])
 	p.Proud = p.Top - m.plan.Mold.FillLine
 	p.Density = w.piece.Density.Value
+	p.Typical, p.Grain = w.piece.typicalOf(), grainOf(w.piece, w.faces, p.Top-p.Bottom)
 	if m.ok {
 		p.Volume = estimate[unit.Volume](m.volume[k])
 		for _, v := range w.voids {
@@ -63,21 +64,9 @@ func (m *maker) lift(w *stackPiece, p *PiecePlan) {
 	if !m.ok || p.Density <= 0 || p.Volume.Value <= 0 {
 		return
 	}
-	rho := m.resinAt(p.Bottom)
-	mass := w.piece.Weight.Or(p.Volume.Value.Of(p.Density))
-	if rho <= 0 || mass >= p.Volume.Value.Of(rho) {
-		return
-	}
-	below := func(z unit.Length) unit.Volume {
-		v := m.fillNow.parts[w.body].solid.VolumeBelow(z)
-		for _, k := range w.voids {
-			v += m.fillNow.parts[k].solid.VolumeBelow(z).Times(m.fillNow.parts[k].count)
-		}
-		return v
-	}
-	z, found := shape.Root(func(z float64) float64 { return float64(below(unit.Length(z)).Of(rho) - mass) }, float64(p.Bottom), float64(p.Top), 1e-9)
-	if found {
-		p.LiftsAt = unit.Length(z) - p.Bottom
+	f := m.pieceFloating(w, w.piece.Weight.Or(p.Volume.Value.Of(p.Density)))
+	if z, found := f.lifts(m.resinAt(p.Bottom)); found {
+		p.LiftsAt = z - p.Bottom
 	}
 }
 

@@ -100,7 +100,7 @@ func (h *heat) layer(k int) heatLayer {
 		l.why = "it is too deep to reckon with"
 	}
 	if i := h.p.LayerIndex(pl.ID); i >= 0 {
-		l.lot = l.sheet.ID + "\x00" + h.p.Layers[i].Lot
+		l.lot = lotKey(l.sheet.ID, h.p.Layers[i].Lot)
 	}
 	l.limit = known(l.sheet.PeakLimit, typicalPeakLimit)
 	l.product = productOf(l.sheet)

@@ -8,11 +8,18 @@ import (
 )
 
 // learn lets the tack tests, the probes and the taking out that the journal
-// tells of teach the lots what they can, and calibrates them anew.
+// tells of teach the lots what they can, with what earlier runs had told, and
+// calibrates them anew.
 func (h *heat) learn(ctx context.Context) error {
-	runs := map[string][]cure.Logged{}
+	runs, told := map[string][]cure.Logged{}, h.p.lotsTold()
 	if !h.taught() {
-		return nil
+		if len(told) == 0 {
+			return nil
+		}
+		for k := range h.layers {
+			h.layers[k].product.Learned = told[h.layers[k].lot]
+		}
+		return h.calibrate(ctx)
 	}
 	v := bestPass()
 	v.coarse = true
@@ -28,6 +35,7 @@ func (h *heat) learn(ctx context.Context) error {
 	}
 	for k := range h.layers {
 		l := &h.layers[k]
+		l.product.Learned = told[l.lot]
 		if len(runs[l.lot]) == 0 || l.why != "" {
 			continue
 		}
@@ -36,15 +44,18 @@ func (h *heat) learn(ctx context.Context) error {
 			return ctx.Err()
 		}
 		if err == nil {
-			l.product.Learned = taught
+			l.product.Learned = taught.After(told[l.lot])
 		}
 	}
 	return h.calibrate(ctx)
 }
 
 // taught tells whether the journal holds anything to learn from.
-func (h *heat) taught() bool {
-	for _, e := range h.p.standing() {
+func (h *heat) taught() bool { return h.p.Learns() }
+
+// Learns tells whether the journal holds anything that teaches of a lot.
+func (p *Project) Learns() bool {
+	for _, e := range p.standing() {
 		if e.Kind == EntryTack || e.Kind == EntryProbe || e.Kind == EntryDemolded && e.Feel != "" {
 			return true
 		}

@@ -64,7 +64,9 @@ func (e *Entry) fault() (field, message string) {
 		return "check", "say what was checked"
 	case e.Kind == EntryPhoto && e.Photo == "":
 		return "photo", "choose a picture"
-	case e.weighed() && !e.Gross.Given():
+	case e.Kind == EntryMeasured && !e.Thick.Given():
+		return "thick", "say how thick the piece is there"
+	case (e.weighed() || e.Kind == EntryEmptied || e.Kind == EntryLeftOver) && !e.Gross.Given():
 		return "gross", "say what the scale read"
 	case e.Kind == EntryTack && !slices.Contains(feels, e.Feel):
 		return "feel", "say how it felt: strings, like tape or hard"
@@ -79,7 +81,7 @@ func (e *Entry) fault() (field, message string) {
 // toALayer tells whether an entry says nothing unless it says of which layer.
 func (e *Entry) toALayer() bool {
 	switch e.Kind {
-	case EntryTack, EntryProbe, EntryMixing, EntryMixed, EntryPourDone, EntryTooHot, EntryChecked:
+	case EntryTack, EntryProbe, EntryMixing, EntryMixed, EntryPourDone, EntryTooHot, EntryChecked, EntryEmptied, EntryLeftOver:
 		return true
 	}
 	return e.weighed()

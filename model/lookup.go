@@ -20,6 +20,11 @@ func (p *Project) Piece(id string) *Piece {
 	return named(p.Pieces, id, func(w *Piece) string { return w.ID })
 }
 
+// Void finds a hole in a piece by ID; nil when it is not there.
+func (w *Piece) Void(id string) *Void {
+	return named(w.Voids, id, func(v *Void) string { return v.ID })
+}
+
 // Insert finds a kind of insert by ID; nil when it is not there.
 func (p *Project) Insert(id string) *Insert {
 	return named(p.Inserts, id, func(s *Insert) string { return s.ID })

@@ -20,6 +20,11 @@ func Make(p Project) Plan {
 	m.woods()
 	m.loose()
 	m.pours()
+	m.slabs()
+	m.layUps()
+	m.floats()
+	m.holding()
+	m.finish()
 	m.plan.Steps = p.steps(m.plan.Layers)
 	m.find()
 	m.plan.Safety = safety(&p, &m.plan)
@@ -37,6 +42,7 @@ type maker struct {
 	mass    []spread // of each layer
 	volume  []spread // of each piece that could be compiled
 	whole   spread   // capacity
+	ofSlabs []Finding
 	plan    Plan
 }
 
@@ -123,7 +129,9 @@ func (m *maker) mold() {
 		p.Curve = append(p.Curve, CurvePoint{z, m.fillNow.Below(z)})
 	}
 	p.FillTest = m.fillTest()
+	p.Level = m.level()
 	p.Tilt = m.tilt()
+	p.Draft = unit.Angle(math.Atan2(float64(p.DraftEach), float64(p.Depth)))
 }
 
 // sunk is what is missing at the top once all has cured: what the last layer
@@ -226,28 +234,6 @@ func (m *maker) wallLength() float64 {
 func polygonSlip(sides int) float64 {
 	c := math.Cos(math.Pi / float64(max(3, sides)))
 	return 1 / (c * c)
-}
-
-// tilt works out what a bench out of level does along the mold.
-func (m *maker) tilt() *TiltPlan {
-	s := &m.p.Shop
-	if !s.TiltRise.Given() || !s.TiltOver.Given() || s.TiltOver.Value <= 0 || s.TiltRise.Value == 0 {
-		return nil
-	}
-	slope := s.TiltRise.Value.Per(s.TiltOver.Value)
-	line := m.plan.Mold.FillLine
-	lo, hi := m.fillNow.cavity.Section(line).Bounds()
-	run := unit.Length(hi.X - lo.X)
-	if s.TiltAlong == AlongWidth {
-		run = unit.Length(hi.Y - lo.Y)
-	}
-	t := &TiltPlan{Slope: slope, Extra: run.Times(slope / 2), Wedge: run.Times(slope)}
-	// The surface stays flat while the mold tilts; about the middle the volume
-	// does not change. What stands above the low rim runs over.
-	if top := m.plan.Mold.Depth - t.Extra; line > top {
-		t.Overflow = m.fillNow.Between(max(0, top), line)
-	}
-	return t
 }
 
 func (m *maker) pours() {

@@ -7,15 +7,22 @@ import (
 	"strings"
 )
 
-// A path names one field of a Project by its JSON names, with a slash between
-// them. An item of a list is named by its ID, or by its number where it has
+// A path names one field of a Document by its JSON names, with a slash between
+// them; those of the shelf begin with "shelf/". An item of a list is named by its ID, or by its number where it has
 // none: "mold/depth", "pieces/p2/stations/0", "sheets/s1/workingTime/at".
 
-// locate finds the field at path in p. The result can be set. A figure of a data
-// sheet is its value; its conditions lie below it ("sheets/s1/gel/at").
-func locate(p *Project, path string) (reflect.Value, error) {
-	v := reflect.ValueOf(p).Elem()
-	for name := range strings.SplitSeq(path, "/") {
+// locate finds the field at path in a document. The result can be set. A figure
+// of a data sheet is its value; its conditions lie below it ("sheets/s1/gel/at").
+func locate(d Document, path string) (reflect.Value, error) {
+	v, root := d.within()
+	rest := path
+	if root != "" {
+		var ok bool
+		if rest, ok = strings.CutPrefix(path, root+"/"); !ok {
+			return reflect.Value{}, fmt.Errorf("model: %q does not begin with %q", path, root)
+		}
+	}
+	for name := range strings.SplitSeq(rest, "/") {
 		var ok bool
 		switch v.Kind() {
 		case reflect.Struct:
@@ -78,10 +85,28 @@ func jsonName(f reflect.StructField) string {
 }
 
 // pattern replaces the items of lists in a path by stars, so that one rule can
-// speak of all of them: "pieces/p2/thickness" becomes "pieces/*/thickness".
+// speak of all of them: "pieces/p2/thickness" becomes "pieces/*/thickness". What
+// lies on the shelf goes by the rule of its like in a project.
 func pattern(path string) string {
+	if rest, ok := strings.CutPrefix(path, shelfRoot+"/"); ok {
+		return ofProject(shelfRoot + "/" + starred(rest, reflect.TypeFor[Shelf]()))
+	}
+	return starred(path, reflect.TypeFor[Project]())
+}
+
+// ofProject gives the pattern that a project has for what the shelf has too.
+func ofProject(pattern string) string {
+	for on, in := range map[string]string{"products/*/sheet": "sheets/*", "molds/*/mold": "mold", "cups/*/vessel": "mixing/vessel", "inserts/*/insert": "inserts/*"} {
+		if rest, ok := strings.CutPrefix(pattern, shelfRoot+"/"+on+"/"); ok {
+			return in + "/" + rest
+		}
+	}
+	return pattern
+}
+
+// starred is pattern for a path below the root of a document of type t.
+func starred(path string, t reflect.Type) string {
 	parts := strings.Split(path, "/")
-	t := reflect.TypeFor[Project]()
 	for i, name := range parts {
 		switch {
 		case t.Kind() == reflect.Slice:

@@ -19,6 +19,9 @@ type Plan struct {
 	Pieces   []PiecePlan  `json:"pieces"`
 	Inserts  []InsertPlan `json:"inserts"`
 	Layers   []LayerPlan  `json:"layers"`
+	Float    FloatPlan    `json:"float"`
+	Leaks    LeakPlan     `json:"leaks"`
+	Finish   FinishPlan   `json:"finish"`
 	Steps    []Step       `json:"steps"`
 	Findings []Finding    `json:"findings"`
 	Safety   []SafetyNote `json:"safety"`
@@ -45,6 +48,9 @@ const (
 	OfLayers Subject = "layers"
 	OfMixing Subject = "mixing"
 	OfCure   Subject = "cure"
+	OfShelf  Subject = "shelf"
+	OfFinish Subject = "finish"
+	OfPrice  Subject = "price"
 )
 
 // Finding is one thing that the plan noticed.
@@ -103,6 +109,10 @@ type MoldPlan struct {
 	Curve     []CurvePoint          `json:"curve"`     // fill curve, floor to rim
 	FillTest  *FillTestPlan         `json:"fillTest,omitempty"`
 	Tilt      *TiltPlan             `json:"tilt,omitempty"`
+	Level     *LevelPlan            `json:"level,omitempty"`
+	Sag       *SagPlan              `json:"sag,omitempty"`
+	Press     PressPlan             `json:"press"`
+	Draft     unit.Angle            `json:"draft"` // of the walls, from upright; below 0 where the mold is narrower at the rim
 }
 
 // CurvePoint is one point of the fill curve: the resin that reaches a level.
@@ -121,10 +131,13 @@ type FillTestPlan struct {
 
 // TiltPlan is what a bench out of level does.
 type TiltPlan struct {
-	Slope    float64     `json:"slope"`    // rise over run
-	Extra    unit.Length `json:"extra"`    // more depth at the low side than in the middle
-	Overflow unit.Volume `json:"overflow"` // that runs over the low rim
-	Wedge    unit.Length `json:"wedge"`    // thickness difference end to end, left after flattening to the low side
+	Slope    float64     `json:"slope"`            // rise over run, where it is steepest
+	Along    float64     `json:"along,omitempty"`  // by depths: how the floor falls along the mold, to the right above 0
+	Across   float64     `json:"across,omitempty"` // and across it, to the far side above 0
+	Extra    unit.Length `json:"extra"`            // more depth at the low side than in the middle
+	Overflow unit.Volume `json:"overflow"`         // that runs over the low rim
+	Wedge    unit.Length `json:"wedge"`            // thickness difference end to end, left after flattening to the low side
+	Field    string      `json:"field"`            // path of what it was measured by
 }
 
 // PiecePlan is what follows from one piece of wood.
@@ -141,6 +154,9 @@ type PiecePlan struct {
 	Density   unit.Density          `json:"density,omitempty"` // given, or weight over volume
 	LiftsAt   unit.Length           `json:"liftsAt,omitempty"` // resin above its underside at which it floats; 0 when it never does or is not known
 	Fit       FitPlan               `json:"fit"`
+
+	Typical Known[unit.Density] `json:"typical,omitzero"` // of its species, where it was neither weighed nor given
+	Grain   GrainPlan           `json:"grain,omitzero"`
 }
 
 // WeightCheck holds a piece's volume against its weight and density.

@@ -17,23 +17,45 @@ type Project struct {
 	Demo     bool      `json:"demo,omitempty"` // an invented example
 	Archived bool      `json:"archived,omitempty"`
 	Created  time.Time `json:"created"`
-	Serial   int       `json:"serial"` // the last number given to an item's ID
+	Made     Origin    `json:"made,omitzero"` // what it was made from
+	Serial   int       `json:"serial"`        // the last number given to an item's ID
 
 	Style       unit.Style                      `json:"style"`
 	Instruments map[unit.Instrument]unit.Length `json:"instruments,omitempty"` // half-widths that differ from the defaults
 
-	Mold    Mold     `json:"mold"`
-	Slabs   []Slab   `json:"slabs,omitempty"`
-	Pieces  []Piece  `json:"pieces,omitempty"`
-	Inserts []Insert `json:"inserts,omitempty"`
-	Sheets  []Sheet  `json:"sheets,omitempty"`
-	Layers  []Layer  `json:"layers,omitempty"`
-	Mixing  Mixing   `json:"mixing"`
-	Shop    Shop     `json:"shop"`
-	Finish  Finish   `json:"finish"`
-	Cut     unit.Dim `json:"cut,omitzero"` // where along the mold the section is drawn, from the middle
-	Journal []Entry  `json:"journal,omitempty"`
-	Drafts  []Draft  `json:"drafts,omitempty"`
+	Mold    Mold        `json:"mold"`
+	Slabs   []Slab      `json:"slabs,omitempty"`
+	Pieces  []Piece     `json:"pieces,omitempty"`
+	Inserts []Insert    `json:"inserts,omitempty"`
+	Sheets  []Sheet     `json:"sheets,omitempty"`
+	Layers  []Layer     `json:"layers,omitempty"`
+	Lots    []LotTaught `json:"lots,omitempty"` // what earlier runs told of lots that are poured again
+	Mixing  Mixing      `json:"mixing"`
+	Shop    Shop        `json:"shop"`
+	Finish  Finish      `json:"finish"`
+	Money   Costing     `json:"costing,omitzero"`
+	Cut     unit.Dim    `json:"cut,omitzero"` // where along the mold the section is drawn, from the middle
+	Journal []Entry     `json:"journal,omitempty"`
+	Drafts  []Draft     `json:"drafts,omitempty"`
+}
+
+// Origin names the project that another was made from again, as it was then.
+// The zero Origin is none.
+type Origin struct {
+	Project  string `json:"project"` // by ID
+	Name     string `json:"name,omitempty"`
+	Revision int    `json:"revision,omitempty"` // the number of its state; 0 is not known
+}
+
+// Words says what a project was made from; nothing where it was made from none.
+func (o Origin) Words() string {
+	switch {
+	case o.Project == "":
+		return ""
+	case o.Revision == 0:
+		return "Made from " + orWord(o.Name, "an earlier project")
+	}
+	return "Made from " + orWord(o.Name, "an earlier project") + ", state " + itoa(o.Revision)
 }
 
 // Draft is text typed into a field that could not be taken as it stands. It is
@@ -388,6 +410,14 @@ type Finish struct {
 	Top      unit.Dim `json:"top,omitzero"`      // removed from the top face
 	Bottom   unit.Dim `json:"bottom,omitzero"`   // removed from the underside
 	MinCover unit.Dim `json:"minCover,omitzero"` // least resin over an insert afterwards
+
+	Thickness unit.Dim `json:"thickness,omitzero"` // of the finished piece, as promised; not given means what is left
+	Trim      Trim     `json:"trim,omitzero"`
+	Flatten   Flatten  `json:"flatten,omitzero"`
+	Sand      Sand     `json:"sand,omitzero"`
+	Mounts    []Mount  `json:"mounts,omitempty"`
+	Coat      Coat     `json:"coat,omitzero"`
+	Use       Use      `json:"use,omitzero"`
 }
 
 // EntryKind is what happened.
@@ -399,38 +429,44 @@ const (
 	EntryPourDone    EntryKind = "pour done" // all is in the mold
 	EntryDemolded    EntryKind = "demolded"
 	EntryNote        EntryKind = "note"
-	EntryReading     EntryKind = "reading"   // a temperature was read, of the room or the part
-	EntryTack        EntryKind = "tack test" // a gloved finger on the surface: see Feel
-	EntryProbe       EntryKind = "probe"     // the hottest that a probe in the pour showed
-	EntryWeighedA    EntryKind = "weighed A" // what the scale read once A was in: see Gross
-	EntryWeighedB    EntryKind = "weighed B" // the same for B
-	EntryMixing      EntryKind = "mixing"    // stirring has begun
-	EntryMixed       EntryKind = "mixed"     // stirring is done
-	EntryPlaced      EntryKind = "placed"    // an insert was put in its place: see Insert
-	EntryChecked     EntryKind = "checked"   // a line of the checklist was ticked: see Check
-	EntryPhoto       EntryKind = "photo"     // a picture was kept: see Photo
-	EntryTooHot      EntryKind = "too hot"   // the pour was stopped because it got too hot
-	EntryWithdrawn   EntryKind = "withdrawn" // takes back the entry named by Of
+	EntryReading     EntryKind = "reading"     // a temperature was read, of the room or the part
+	EntryTack        EntryKind = "tack test"   // a gloved finger on the surface: see Feel
+	EntryProbe       EntryKind = "probe"       // the hottest that a probe in the pour showed
+	EntryWeighedA    EntryKind = "weighed A"   // what the scale read once A was in: see Gross
+	EntryWeighedB    EntryKind = "weighed B"   // the same for B
+	EntryMixing      EntryKind = "mixing"      // stirring has begun
+	EntryMixed       EntryKind = "mixed"       // stirring is done
+	EntryPlaced      EntryKind = "placed"      // an insert was put in its place: see Insert
+	EntryChecked     EntryKind = "checked"     // a line of the checklist was ticked: see Check
+	EntryPhoto       EntryKind = "photo"       // a picture was kept: see Photo
+	EntryTooHot      EntryKind = "too hot"     // the pour was stopped because it got too hot
+	EntryEmptied     EntryKind = "cup emptied" // the cup was weighed once it was poured out: see Gross and Cup
+	EntryLeftOver    EntryKind = "left over"   // mixed resin that went elsewhere than into this layer: see Gross
+	EntryMeasured    EntryKind = "measured"    // the finished piece was measured at one place: see Thick
+	EntryWithdrawn   EntryKind = "withdrawn"   // takes back the entry named by Of
 )
 
 // Entry is one thing that happened, at an instant. The journal is evidence: an
 // entry is corrected by a further one and never erased, also not by undo.
 type Entry struct {
-	ID     string                       `json:"id"`
-	At     time.Time                    `json:"at"` // UTC
-	Kind   EntryKind                    `json:"kind"`
-	Layer  string                       `json:"layer,omitempty"`
-	Of     string                       `json:"of,omitempty"`
-	Text   string                       `json:"text,omitempty"`
-	Room   unit.Taken[unit.Temperature] `json:"room,omitzero"` // the room then
-	Part   unit.Taken[unit.Temperature] `json:"part,omitzero"` // the resin in the mold then
-	Feel   Feel                         `json:"feel,omitempty"`
-	Gross  unit.Taken[unit.Mass]        `json:"gross,omitzero"`   // what the scale read, cup and all
-	Cup    unit.Taken[unit.Mass]        `json:"cup,omitzero"`     // the empty cup, at the first reading of each cup
-	Insert string                       `json:"insert,omitempty"` // by ID
-	Check  string                       `json:"check,omitempty"`  // by ID
-	Photo  string                       `json:"photo,omitempty"`  // the name under which the picture is kept
-	Clock  TimeOfDay                    `json:"clock,omitempty"`  // what the shop's clock showed, at the start of a pour
+	ID      string                       `json:"id"`
+	At      time.Time                    `json:"at"` // UTC
+	Kind    EntryKind                    `json:"kind"`
+	Layer   string                       `json:"layer,omitempty"`
+	Of      string                       `json:"of,omitempty"`
+	Text    string                       `json:"text,omitempty"`
+	Room    unit.Taken[unit.Temperature] `json:"room,omitzero"` // the room then
+	Part    unit.Taken[unit.Temperature] `json:"part,omitzero"` // the resin in the mold then
+	Feel    Feel                         `json:"feel,omitempty"`
+	Gross   unit.Taken[unit.Mass]        `json:"gross,omitzero"`    // what the scale read, cup and all
+	Cup     unit.Taken[unit.Mass]        `json:"cup,omitzero"`      // the empty cup, at the first reading of each cup
+	Product string                       `json:"product,omitempty"` // of the shelf, by ID, at a reading: what went in came out of its bottles
+	Lot     string                       `json:"lot,omitempty"`     // of the layer, likewise
+	Insert  string                       `json:"insert,omitempty"`  // by ID
+	Check   string                       `json:"check,omitempty"`   // by ID
+	Photo   string                       `json:"photo,omitempty"`   // the name under which the picture is kept
+	Thick   unit.Dim                     `json:"thick,omitzero"`    // of the finished piece
+	Clock   TimeOfDay                    `json:"clock,omitempty"`   // what the shop's clock showed, at the start of a pour
 }
 
 // Feel is how a surface or a piece felt.

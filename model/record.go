@@ -1,6 +1,9 @@
 package model
 
 import (
+	"bytes"
+	"encoding/json"
+	"slices"
 	"time"
 
 	"meniscus/model/shape"
@@ -20,6 +23,33 @@ type Card struct {
 	Resin    unit.Mass `json:"resin,omitempty"` // to mix, all layers
 	Sketch   Sketch    `json:"sketch"`
 	Running  *Running  `json:"running,omitempty"` // of its pours; nil in a card that is older than this, or was made again from a damaged one
+
+	// Packed is Sketch as JSON, in its place where a card comes from a list: of a
+	// thousand sketches a screen shows twelve. See Drawn.
+	Packed []byte `json:"-"`
+}
+
+// Drawn gives the sketch, also where it is still packed; an empty one where that
+// cannot be read.
+func (c *Card) Drawn() Sketch {
+	if c.Packed == nil {
+		return c.Sketch
+	}
+	var s Sketch
+	if json.Unmarshal(c.Packed, &s) != nil {
+		return Sketch{}
+	}
+	return s
+}
+
+// SameDrawing tells whether two cards draw the same.
+func (c *Card) SameDrawing(o *Card) bool {
+	if c.Packed != nil && o.Packed != nil {
+		return bytes.Equal(c.Packed, o.Packed)
+	}
+	a, b := c.Drawn(), o.Drawn()
+	same := func(a, b shape.Ring) bool { return slices.Equal(a, b) }
+	return a.Colour == b.Colour && slices.EqualFunc(a.Mold, b.Mold, same) && slices.EqualFunc(a.Wood, b.Wood, same)
 }
 
 // Sketch is a small drawing of the piece: outlines in metres, simplified to a

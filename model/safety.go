@@ -46,5 +46,6 @@ func safety(p *Project, pl *Plan) []SafetyNote {
 			break
 		}
 	}
+	finishSafety(p, add)
 	return notes
 }

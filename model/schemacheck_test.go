@@ -182,6 +182,9 @@ func fill(t *rapid.T, v reflect.Value, depth int) {
 		at := time.Unix(rapid.Int64Range(0, 4e9).Draw(t, "at"), 0).UTC()
 		v.Set(reflect.ValueOf(at))
 		return
+	case *Currency:
+		v.SetString(rapid.StringMatching("[A-Z]{3}").Draw(t, "currency"))
+		return
 	case *TimeOfDay:
 		v.SetString(clockText(time.Duration(rapid.IntRange(0, 1439).Draw(t, "minute")) * time.Minute))
 		return
@@ -212,7 +215,7 @@ func fill(t *rapid.T, v reflect.Value, depth int) {
 		}
 	case reflect.Bool:
 		v.SetBool(rapid.Bool().Draw(t, "bool"))
-	case reflect.Int:
+	case reflect.Int, reflect.Int64:
 		v.SetInt(int64(rapid.IntRange(-5, 1000).Draw(t, "int")))
 	case reflect.Float64:
 		v.SetFloat(rapid.Float64Range(-1e6, 1e6).Draw(t, "number"))

@@ -222,3 +222,17 @@ func (h *heat) settles(c *Curing, l *LayerCuring, say func(level Level, subject 
 		say(Note, OfMixing, "tint.wait", g.At+"/grain", fmt.Sprintf("Pour %s after minute %.0f, or %s will settle", l.Name, math.Ceil(float64(g.After.Value/unit.Minute)), g.What), why, "stir it again just before")
 	}
 }
+
+// thinFor gives the time for which the resin would have to stay at a viscosity,
+// in Pa·s, for as much to flow as does until it sets: ∫ η₀/η dt, by trapezia.
+func (s sinking) thinFor(eta float64, a, b unit.Number) unit.Span {
+	gel := cure.GelPoint(4, 2, 1)
+	ease := func(i int) float64 {
+		return eta / (float64(s.thin[i].Value) * Thickening(s.from[i].State.A, gel, float64(a), float64(b)))
+	}
+	sum := unit.Span(0)
+	for i := 1; i < len(s.from); i++ {
+		sum += (s.from[i].At - s.from[i-1].At).Times((ease(i-1) + ease(i)) / 2)
+	}
+	return sum
+}

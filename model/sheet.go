@@ -38,6 +38,8 @@ type Sheet struct {
 	Note   string `json:"note,omitempty"`
 	Source string `json:"source,omitempty"` // which sheet, which edition
 
+	Product string `json:"product,omitempty"` // of the shelf, by ID, whose bottles it is poured from; empty: what is left is typed here
+
 	Volume Ratio `json:"volumeRatio,omitzero"`
 	Weight Ratio `json:"weightRatio,omitzero"`
 

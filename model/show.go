@@ -14,12 +14,12 @@ import (
 // was written where that is in the project's units, else written anew in them.
 // The echo is the same quantity in the other family of units, or how it was
 // written, for the line below the field; it may be empty.
-func Show(p *Project, path string) (text, echo string) {
-	v, err := locate(p, path)
+func Show(d Document, path string) (text, echo string) {
+	v, err := locate(d, path)
 	if err != nil {
 		return "", ""
 	}
-	s := p.Style
+	s := d.pen()
 	switch t := v.Addr().Interface().(type) {
 	case *unit.Dim:
 		return showLength(s, *t)
@@ -49,11 +49,23 @@ func Show(p *Project, path string) (text, echo string) {
 		return s.Length(*t), ""
 	case *unit.Angle:
 		return s.Angle(*t), ""
+	case *unit.Mass:
+		if *t == 0 {
+			return "", ""
+		}
+		return s.Mass(*t), ""
+	case *unit.Money:
+		if !t.Given() {
+			return "", ""
+		}
+		return t.String(), ""
+	case *Date:
+		return string(*t), t.Words()
 	case *time.Time:
 		if t.IsZero() {
 			return "", ""
 		}
-		at := t.In(p.Shop.Place())
+		at := t.In(d.zone())
 		return at.Format(instantForm), at.Format("Monday 2 January 2006, 15:04 MST")
 	}
 	switch v.Kind() {
@@ -112,8 +124,8 @@ func writtenInInches(text string) bool {
 
 // Nudge gives what the field at path would hold one small step up or down: one
 // graduation of a length, one gram, one degree, one per cent.
-func Nudge(p *Project, path string, up bool) (string, bool) {
-	v, err := locate(p, path)
+func Nudge(d Document, path string, up bool) (string, bool) {
+	v, err := locate(d, path)
 	if err != nil {
 		return "", false
 	}
@@ -121,7 +133,7 @@ func Nudge(p *Project, path string, up bool) (string, bool) {
 	if up {
 		dir = 1
 	}
-	s := p.Style
+	s := d.pen()
 	grain := unit.Graduation(s.LengthGrain())
 	if s.LengthUnit() != unit.InInches {
 		grain = 0.5 * unit.Millimetre

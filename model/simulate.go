@@ -170,6 +170,7 @@ func (h *heat) tell(c *LayerCuring, o outcome, s *stage) {
 	c.Demold, c.Sand = o.demold.known(late), o.sand.known(late)
 	c.Working = soonest(l.plan.Times.Working, o.gelFirst, mayCome{o.runsAfter, o.runs})
 	c.Learned = l.product.Learned.Words
+	c.Taught, c.TaughtLot = l.product.Learned, l.lot
 	c.Gradient = exact(o.gradient)
 	c.Stall = h.stall(l, s, o)
 	h.judge(c)

@@ -69,7 +69,7 @@ func (j *stageJob) levels() []float64 {
 	}
 	for i := range j.floats {
 		f := &j.floats[i]
-		either(f.bottom + 0.85*f.lifts)
+		either(f.bottom + liftMargin*f.lifts)
 		either(f.bottom + f.lifts - j.grain)
 	}
 	for i := range j.arrises {

@@ -27,6 +27,8 @@ func (s *StockPart) Short() unit.Mass {
 // are still to come need of them. A pour counts whole until all of that part is
 // in its cups: when the figure was entered is not known, so nothing that was
 // weighed is taken off it.
+//
+// Of a product of the shelf, ShelfPlan.Stock tells instead.
 func (pl *Plan) Stock(p *Project, sheet string) [2]StockPart {
 	a, b := StockPart{Part: "A", Field: "sheets/" + sheet + "/leftA"}, StockPart{Part: "B", Field: "sheets/" + sheet + "/leftB"}
 	if s := p.Sheet(sheet); s != nil {
@@ -37,15 +39,23 @@ func (pl *Plan) Stock(p *Project, sheet string) [2]StockPart {
 		if l.Sheet != sheet || l.Status != Planned || !l.Mix.Ready {
 			continue
 		}
-		gotA, gotB := p.weighedOut(l.ID)
-		if gotA < l.Mix.A-l.Mix.Step/2 {
-			a.Needs += l.Mix.A
-		}
-		if gotB < l.Mix.B-l.Mix.Step/2 {
-			b.Needs += l.Mix.B
-		}
+		needA, needB := p.toCome(l)
+		a.Needs, b.Needs = a.Needs+needA, b.Needs+needB
 	}
 	return [2]StockPart{a, b}
+}
+
+// toCome is what a planned layer still takes out of the bottles: each part whole
+// until all of it is in the cups.
+func (p *Project) toCome(l *LayerPlan) (a, b unit.Mass) {
+	gotA, gotB := p.weighedOut(l.ID)
+	if gotA < l.Mix.A-l.Mix.Step/2 {
+		a = l.Mix.A
+	}
+	if gotB < l.Mix.B-l.Mix.Step/2 {
+		b = l.Mix.B
+	}
+	return a, b
 }
 
 // weighedOut is what has come out of the bottles for a layer, lost cups too.
@@ -61,6 +71,9 @@ func (p *Project) weighedOut(layer string) (a, b unit.Mass) {
 func (m *maker) findStock() {
 	for i := range m.p.Sheets {
 		s := &m.p.Sheets[i]
+		if s.Product != "" {
+			continue // the shelf tells; see ShelfPlan.Against
+		}
 		for _, part := range m.plan.Stock(m.p, s.ID) {
 			if short := part.Short(); short > 0 {
 				mass := m.p.Style.Mass

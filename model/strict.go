@@ -69,7 +69,7 @@ func (s *strict) value(path string, t reflect.Type) error {
 		if _, ok := token.(bool); !ok {
 			return refuse(path, "this should be true or false")
 		}
-	case reflect.Int:
+	case reflect.Int, reflect.Int64:
 		number, _ := token.(json.Number)
 		if _, err := strconv.Atoi(number.String()); err != nil {
 			return refuse(path, "this should be a whole number")

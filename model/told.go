@@ -60,6 +60,12 @@ func (p *Project) Told(e Entry) string {
 		return words
 	case EntryTooHot:
 		return upperFirst(name) + " got too hot " + orWord(e.Text, string(HotMold)) + " and was stopped"
+	case EntryEmptied:
+		return "Cup of " + name + " weighed once it was emptied: the scale read " + e.Gross.Written
+	case EntryLeftOver:
+		return orWord(e.Gross.Written, p.Style.Mass(e.Gross.Value)) + " mixed for " + name + " left over" + behind(": ", e.Text)
+	case EntryMeasured:
+		return "Finished piece measured: " + orWord(e.Thick.Written, p.Style.Length(e.Thick.Value)) + behind(", ", e.Text)
 	case EntryWithdrawn:
 		for _, o := range p.Journal {
 			if o.ID == e.Of && o.Kind != EntryWithdrawn {
@@ -69,6 +75,14 @@ func (p *Project) Told(e Entry) string {
 		return "Taken back"
 	}
 	return e.Text
+}
+
+// behind puts words behind others, where there are any.
+func behind(joint, text string) string {
+	if text == "" {
+		return ""
+	}
+	return joint + text
 }
 
 // layerName names a layer by its ID, also one that is no more.

@@ -30,6 +30,8 @@ var (
 	typicalSoak       = typical[unit.Length]{0.15e-3, 0.05e-3, 0.30e-3}
 	typicalCreep      = typical[unit.Length]{0.3e-3, 0.15e-3, 0.45e-3}
 	typicalTraceErr   = unit.Share(0.02)
+	typicalTouch      = unit.Share(0.0005)                   // half-width of a touched point, of the picture's longer side: 2 of 4,000 pixels
+	typicalFocal      = typical[unit.Number]{0.75, 0.6, 1.0} // focal length of the lens of a phone, of the picture's longer side
 	typicalMinCover   = 2.5 * unit.Millimetre
 	typicalRoom       = unit.Celsius(20)
 )

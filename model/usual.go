@@ -16,7 +16,7 @@ type Usual struct {
 }
 
 // Usual tells what stands in for the field at path, which is one of a data
-// sheet, of the mixing, of the mold's floor or of the shop; false where the plan needs nothing.
+// sheet, of the mixing, of the mold's floor, of the shop or of a slab's photo; false where the plan needs nothing.
 func (p *Project) Usual(path string) (Usual, bool) {
 	s := p.Style
 	parts := strings.Split(path, "/")
@@ -25,6 +25,15 @@ func (p *Project) Usual(path string) (Usual, bool) {
 			return sheet.usual(s, strings.Join(parts[2:], "/"))
 		}
 		return Usual{}, false
+	}
+	if parts[0] == "slabs" && len(parts) == 4 {
+		if slab := p.Slab(parts[1]); slab != nil {
+			return slab.Face(Face(parts[2])).usual(parts[3])
+		}
+		return Usual{}, false
+	}
+	if parts[0] == "finish" && path != "finish/minCover" {
+		return p.usualFinish(path)
 	}
 	switch path {
 	case "mixing/cupFilm":
@@ -58,6 +67,10 @@ func (p *Project) Usual(path string) (Usual, bool) {
 		return Usual{Why: "the bottles are taken to be as warm as the mixed resin, or else as the room"}, true
 	case "shop/wood":
 		return Usual{Why: "the wood is taken to be as warm as the room"}, true
+	case "shop/theirs/temperature":
+		return Usual{Value: s.Temperature(homeWarmth), Why: commonPractice}, true
+	case "shop/theirs/humidity":
+		return Usual{Why: "a heated home in winter stands in, which brings wood to " + s.Share(typicalHome.low) + " to " + s.Share(typicalHome.high) + " (" + commonPractice + ")"}, true
 	case "shop/wakes":
 		return Usual{Value: clockText(typicalWakes), Why: commonPractice}, true
 	case "shop/sleeps":

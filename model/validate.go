@@ -41,6 +41,17 @@ func (p Project) Validate() []Problem {
 			v.say("journal/"+e.ID+"/"+field, message)
 		}
 	}
+	for i := range p.Slabs {
+		for _, t := range [2]*Tracing{&p.Slabs[i].Upper, &p.Slabs[i].Under} {
+			if len(t.Marks) > mostMarks || len(t.Rings) > mostRings {
+				v.say("slabs/"+p.Slabs[i].ID, fmt.Sprintf("more than %d marks or %d outlines in a photo", mostMarks, mostRings))
+			}
+		}
+	}
+	v.list = append(v.list, p.Money.faults()...)
+	if len(p.Finish.Mounts) > mostPieces {
+		v.say("finish/mounts", fmt.Sprintf("more than %d handles, feet and hangers", mostPieces))
+	}
 	if len(p.Pieces) > mostPieces {
 		v.say("pieces", fmt.Sprintf("more than %d pieces of wood", mostPieces))
 	}
@@ -110,6 +121,9 @@ func (v *validator) leaf(path string, x reflect.Value) {
 		if allowed := options[x.Type()]; allowed != nil && text != "" && !slices.Contains(allowed, text) {
 			v.say(path, fmt.Sprintf("“%s” is not one of: %s", clip(text), strings.Join(allowed, ", ")))
 		}
+		if d := Date(text); x.Type() == reflect.TypeFor[Date]() && text != "" && !d.whole() {
+			v.say(path, "write a day like 2026-11-25, between 1970 and 2200")
+		}
 		if at := TimeOfDay(text); x.Type() == reflect.TypeFor[TimeOfDay]() && text != "" && !at.whole() {
 			v.say(path, "write a time of day like 07:30")
 		}
@@ -154,6 +168,16 @@ func (v *validator) ring(path string, r shape.Ring) {
 	}
 	if len(r) > mostPoints {
 		v.say(path, fmt.Sprintf("more than %d points", mostPoints))
+		return
+	}
+	if strings.HasPrefix(path, "slabs/") {
+		// Pixels; an outline that crosses itself there is the plan's to tell.
+		for i, p := range r {
+			if !inPhoto(p.X, p.Y) {
+				v.say(fmt.Sprintf("%s/%d", path, i), "this should be "+inPicture.words)
+				return
+			}
+		}
 		return
 	}
 	for i, p := range r {

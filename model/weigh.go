@@ -87,13 +87,14 @@ func (p *Project) InCup(layer string) InCup {
 	return c
 }
 
-// take adds a reading of the scale to what is in the cup.
-func (c *InCup) take(e *Entry) {
+// take adds a reading of the scale to what is in the cup, and gives by how much
+// it is more than the one before.
+func (c *InCup) take(e *Entry) unit.Mass {
 	if e.Cup.Given() {
 		*c = InCup{Begun: true, Cup: e.Cup.Value, Gross: e.Cup.Value}
 	}
 	if !c.Begun {
-		return
+		return 0
 	}
 	more := e.Gross.Value - c.Gross
 	c.Gross, c.Last = e.Gross.Value, e.ID
@@ -102,6 +103,7 @@ func (c *InCup) take(e *Entry) {
 	} else {
 		c.B, c.HasB = c.B+more, true
 	}
+	return more
 }
 
 // WeighedEntry makes the entry of what the scale read once a part was in the
@@ -109,6 +111,7 @@ func (c *InCup) take(e *Entry) {
 func (p *Project) WeighedEntry(layer string, kind EntryKind, gross string, afresh bool) (Entry, error) {
 	const at = "journal/e/gross"
 	e := Entry{Kind: kind, Layer: layer}
+	e.Product, e.Lot = p.sourceOf(&e)
 	var err error
 	if e.Gross, err = p.Style.TakeMass(gross); err != nil {
 		return e, &Problem{at, words(err)}

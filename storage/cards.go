@@ -2,6 +2,7 @@ package storage
 
 import (
 	"cmp"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"slices"
@@ -24,7 +25,7 @@ func (n *Notebook) Cards() ([]model.Card, error) {
 			return damage(n.path, errors.New("the list of projects is missing"))
 		}
 		return cards.ForEach(func(k, v []byte) error {
-			card, err := readCard(v, string(k))
+			card, err := readListed(v, string(k))
 			if err != nil {
 				card, err = rebuilt(tx, string(k))
 			}
@@ -55,6 +56,23 @@ func readCard(raw []byte, id string) (model.Card, error) {
 	return card, err
 }
 
+// readListed reads the card of the project id and leaves its sketch packed,
+// which is most of it.
+func readListed(raw []byte, id string) (model.Card, error) {
+	var listed struct {
+		model.Card
+		Sketch json.RawMessage `json:"sketch"` // before that of the card
+	}
+	err := decode(placeCard(id), raw, &listed)
+	if err == nil && listed.ID != id {
+		err = fmt.Errorf("it is the card of project %s", listed.ID)
+	}
+	if string(listed.Sketch) != "{}" { // an empty one
+		listed.Packed = listed.Sketch
+	}
+	return listed.Card, err
+}
+
 // rebuilt makes a card from the current state of a project.
 func rebuilt(tx *bolt.Tx, id string) (model.Card, error) {
 	f, err := folderOf(tx, id)
@@ -79,7 +97,7 @@ func putCard(tx *bolt.Tx, id string, card model.Card) error {
 	if cards == nil {
 		return errors.New("the list of projects is missing")
 	}
-	card.ID = id
+	card.ID, card.Sketch = id, card.Drawn()
 	return encode(cards, []byte(id), placeCard(id), card)
 }
 

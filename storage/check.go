@@ -57,6 +57,7 @@ func (n *Notebook) checkRecords() error {
 			}
 			return nil
 		}))
+		checkShelf(tx, note)
 		return projects.ForEachBucket(func(k []byte) error {
 			if cards.Get(k) == nil {
 				note(trouble(ErrDamaged, nil, "Open and save it to make the card again.", "Project %s has no card.", k))

@@ -12,26 +12,34 @@ import (
 	"time"
 )
 
-// How many daily and weekly copies KeepDaily leaves.
+// How long daily copies are kept, by their age on the day of the newest: of
+// each day for a week, the last of each week (ISO 8601) for two months, the last
+// of each month for a year. The newest seven stay however old they are.
 const (
-	dailyCopies  = 7
-	weeklyCopies = 4
+	dailyCopies = 7
+	weeklyDays  = 62
+	monthlyDays = 366
 )
 
 // dailyName is what a daily copy is called; its day is that of UTC.
 var dailyName = regexp.MustCompile(`^notebook-(\d{4}-\d{2}-\d{2})\.db$`)
 
 // KeepDaily makes the copy of the day in the backups folder, where there is
-// none yet, and then drops old daily copies but the last seven and the last of
-// each of the four weeks before. It tells whether it made one. While a record
-// of the notebook is damaged no old copy is dropped, and the error is Partial.
+// none yet, and then drops the daily copies that have become too many, see
+// dailyCopies. It tells whether it made one. While a record of the notebook is
+// damaged no old copy is dropped, and the error is Partial.
 func (n *Notebook) KeepDaily(at time.Time) (bool, error) {
-	dir := backupFolder(n.path)
+	return n.keepDaily(backupFolder(n.path), at, false)
+}
+
+// keepDaily makes the copy of the day in a folder, with again also where there
+// is one.
+func (n *Notebook) keepDaily(dir string, at time.Time, again bool) (bool, error) {
 	to := filepath.Join(dir, "notebook-"+at.UTC().Format(time.DateOnly)+".db")
 	switch _, err := os.Stat(to); {
-	case err == nil:
+	case err == nil && !again:
 		return false, nil
-	case !errors.Is(err, fs.ErrNotExist):
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
 		return false, got(err, to)
 	}
 	if n.ReadOnly() {
@@ -60,53 +68,35 @@ func (n *Notebook) KeepDaily(at time.Time) (bool, error) {
 func outdated(names []string) []string {
 	var days []time.Time
 	for _, name := range names {
-		if m := dailyName.FindStringSubmatch(name); m != nil {
-			if day, err := time.Parse(time.DateOnly, m[1]); err == nil {
-				days = append(days, day)
-			}
+		if day, ok := dayOf(name); ok {
+			days = append(days, day)
 		}
 	}
 	slices.SortFunc(days, func(a, b time.Time) int { return b.Compare(a) })
 	var drop []string
-	weeks := map[string]bool{}
+	taken := map[string]bool{} // weeks and months that have their copy
 	for i, day := range days {
-		if i < dailyCopies {
-			continue
-		}
 		year, number := day.ISOWeek()
-		week := fmt.Sprint(year, "-", number)
-		if weeks[week] || len(weeks) == weeklyCopies {
+		week, month := fmt.Sprint("week ", number, " of ", year), day.Format("2006-01")
+		age := int(days[0].Sub(day) / (24 * time.Hour))
+		keep := i < dailyCopies || age <= weeklyDays && !taken[week] || age <= monthlyDays && !taken[month]
+		if !keep {
 			drop = append(drop, "notebook-"+day.Format(time.DateOnly)+".db")
 			continue
 		}
-		weeks[week] = true
+		taken[week], taken[month] = true, true
 	}
 	return drop
 }
 
-// Copies lists the copies in the backups folder of the notebook at path, newest
-// first by the time they were written.
-func Copies(path string) ([]string, error) {
-	dir := backupFolder(path)
-	list, err := os.ReadDir(dir)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
+// dayOf reads the day from the name of a daily copy; false where it is none.
+func dayOf(name string) (time.Time, bool) {
+	m := dailyName.FindStringSubmatch(name)
+	if m == nil {
+		return time.Time{}, false
 	}
-	if err != nil {
-		return nil, got(err, dir)
-	}
-	written := map[string]time.Time{}
-	var names []string
-	for _, item := range list {
-		info, err := item.Info()
-		if err != nil || !info.Mode().IsRegular() || filepath.Ext(item.Name()) != ".db" {
-			continue
-		}
-		name := filepath.Join(dir, item.Name())
-		names, written[name] = append(names, name), info.ModTime()
-	}
-	slices.SortFunc(names, func(a, b string) int { return written[b].Compare(written[a]) })
-	return names, nil
+	day, err := time.Parse(time.DateOnly, m[1])
+	return day, err == nil
 }
 
 // Restore puts the copy in the file from into the place of the notebook at
@@ -117,19 +107,15 @@ func Restore(path, from string, at time.Time) error {
 	if err := good(from); err != nil {
 		return err
 	}
+	return replace(path, from, at)
+}
+
+// replace puts a good copy into the place of the notebook at path.
+func replace(path, from string, at time.Time) error {
 	if err := setAside(path, at); err != nil {
 		return err
 	}
-	src, err := os.Open(from)
-	if err != nil {
-		return got(err, from)
-	}
-	defer src.Close()
-	fill := func(f *os.File) error {
-		_, err := io.Copy(f, src)
-		return err
-	}
-	return put(writeFile(path, fill, good), path)
+	return duplicate(from, path, good)
 }
 
 // good makes sure that a copy is whole, of this schema or an older one.
@@ -184,7 +170,16 @@ func setAside(path string, at time.Time) error {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return put(err, dir)
 	}
-	aside := filepath.Join(dir, "set-aside-"+at.UTC().Format("2006-01-02T150405.000Z")+".db")
+	// Under a name that is free: two restores may come within one tick of a clock.
+	aside := ""
+	for ; ; at = at.Add(time.Millisecond) {
+		aside = filepath.Join(dir, asideName+at.UTC().Format(asideTime)+".db")
+		if _, err := os.Lstat(aside); errors.Is(err, fs.ErrNotExist) {
+			break
+		} else if err != nil {
+			return got(err, aside)
+		}
+	}
 	if err := os.Link(path, aside); err == nil {
 		return put(syncFolder(dir), dir)
 	}

@@ -10,14 +10,28 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"pgregory.net/rapid"
+
+	"meniscus/model"
 )
 
+// TestKeepDaily: of a year and a half of daily copies there are left those of
+// the last seven days, the last of each week for two months, and the last of
+// each month for a year.
 func TestKeepDaily(t *testing.T) {
 	path := tempPath(t)
-	n := opened(t, path)
+	n := opened(t, path, quick)
 	save(t, n, sample("a", 1, 3), 0, noon)
-	for i := range 60 {
+	for i := range 540 {
 		at := noon.Add(time.Duration(i) * day)
+		if i > 3 && i < 530 { // the others are made as by hand, which is quicker
+			dir := backupFolder(path)
+			if err := os.WriteFile(filepath.Join(dir, "notebook-"+at.Format(time.DateOnly)+".db"), nil, 0o600); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
 		for _, want := range []bool{true, false} {
 			if made, err := n.KeepDaily(at); made != want || err != nil {
 				t.Fatalf("day %d: %t, %v", i, made, err)
@@ -25,20 +39,73 @@ func TestKeepDaily(t *testing.T) {
 		}
 	}
 	list, err := Copies(path)
-	if err != nil || len(list) != 11 {
-		t.Fatalf("%d copies, %v", len(list), err)
+	if err != nil {
+		t.Fatal(err)
 	}
 	var days []string
-	for _, name := range list {
-		days = append(days, strings.TrimSuffix(strings.TrimPrefix(filepath.Base(name), "notebook-"), ".db"))
+	for _, c := range list {
+		if c.Kind == model.CopyDaily {
+			days = append(days, strings.TrimSuffix(strings.TrimPrefix(filepath.Base(c.Path), "notebook-"), ".db"))
+		}
 	}
 	slices.Sort(days)
-	// 60 days from Wednesday 2026-11-25 end on Saturday 2027-01-23; the seven
-	// days before begin on Sunday the 17th, the week before that ends on the 16th.
-	want := []string{"2026-12-27", "2027-01-03", "2027-01-10", "2027-01-16", "2027-01-17", "2027-01-18", "2027-01-19", "2027-01-20", "2027-01-21", "2027-01-22", "2027-01-23"}
+	// 540 days from Wednesday 2026-11-25 end on Wednesday 2028-05-17. The seven
+	// days go back to Thursday the 11th, within the week whose Sunday is the 14th;
+	// Sundays go back 62 days, to 2028-03-19; the last days of the months go back
+	// 366 days, to 2027-05-17.
+	want := []string{
+		"2027-05-31", "2027-06-30", "2027-07-31", "2027-08-31", "2027-09-30", "2027-10-31", "2027-11-30", "2027-12-31", "2028-01-31", "2028-02-29",
+		"2028-03-19", "2028-03-26", "2028-03-31", "2028-04-02", "2028-04-09", "2028-04-16", "2028-04-23", "2028-04-30", "2028-05-07",
+		"2028-05-11", "2028-05-12", "2028-05-13", "2028-05-14", "2028-05-15", "2028-05-16", "2028-05-17",
+	}
 	if !slices.Equal(days, want) {
 		t.Errorf("kept %q, want %q", days, want)
 	}
+}
+
+// TestThinningDayByDay: kept day by day there is never a gap larger than the
+// rule allows: a day within a week, a week and a day within two months, and two
+// months within a year, however often copies are made.
+func TestThinningDayByDay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var names []string
+		var made []time.Time
+		at := noon
+		for range rapid.IntRange(1, 500).Draw(t, "copies") {
+			at = at.Add(time.Duration(rapid.SampledFrom([]int{1, 1, 1, 1, 1, 1, 2, 3}).Draw(t, "days")) * day)
+			made = append(made, at)
+			names = append(names, "notebook-"+at.Format(time.DateOnly)+".db")
+			drop := outdated(names)
+			names = slices.DeleteFunc(names, func(n string) bool { return slices.Contains(drop, n) })
+		}
+		if len(names) > 7+10+13 {
+			t.Fatalf("%d copies are left", len(names))
+		}
+		left := map[time.Time]bool{}
+		for _, n := range names {
+			d, _ := dayOf(n)
+			left[d] = true
+		}
+		for i, m := range made { // of whatever day, something near it is left
+			m = m.Truncate(day)
+			age, near := int(at.Truncate(day).Sub(m)/day), time.Duration(400)*day
+			for d := range left {
+				near = min(near, d.Sub(m).Abs())
+			}
+			far := 31 * day
+			switch {
+			case i >= len(made)-dailyCopies:
+				far = 0
+			case age <= weeklyDays:
+				far = 6 * day
+			case age > monthlyDays-31:
+				continue
+			}
+			if near > far {
+				t.Fatalf("of the copy %d days old the nearest left is %v away", age, near)
+			}
+		}
+	})
 }
 
 func TestRestore(t *testing.T) {
@@ -56,13 +123,13 @@ func TestRestore(t *testing.T) {
 	if err != nil || len(list) != 1 {
 		t.Fatal(list, err)
 	}
-	if err := Restore(path, list[0], noon); !errors.Is(err, ErrInUse) {
+	if err := Restore(path, list[0].Path, noon); !errors.Is(err, ErrInUse) {
 		t.Errorf("while it is open: %v", err)
 	}
 	if err := n.Close(); err != nil {
 		t.Fatal(err)
 	}
-	raw, err := os.ReadFile(list[0])
+	raw, err := os.ReadFile(list[0].Path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -81,12 +148,12 @@ func TestRestore(t *testing.T) {
 		}
 	}
 	if list, _ := Copies(path); len(list) != 1 {
-		t.Errorf("refusals left %q", list)
+		t.Errorf("refusals left %v", list)
 	}
 	if err := os.Truncate(path, 9000); err != nil {
 		t.Fatal(err)
 	}
-	if err := Restore(path, list[0], noon); err != nil {
+	if err := Restore(path, list[0].Path, noon); err != nil {
 		t.Fatal(err)
 	}
 	n = opened(t, path)

@@ -197,6 +197,11 @@ func filled(t testing.TB) []byte {
 			after = save(t, n, p, after, noon).Number
 		}
 	}
+	for i := range 3 {
+		if _, err := n.SaveShelf(shelfOfState(i+1), false, "Change", noon); err != nil {
+			t.Fatal(err)
+		}
+	}
 	err = errors.Join(n.PutSetting("window", 1), n.PutSetting("window", 2), n.Close())
 	if err != nil {
 		t.Fatal(err)
@@ -248,6 +253,12 @@ func truthful(path string) error {
 		case err == nil && (r.Number != 3 || !reflect.DeepEqual(got, p)):
 			return fmt.Errorf("project %s is silently wrong", id)
 		}
+	}
+	switch m, list, at, err := n.LoadShelf(); {
+	case err != nil && !errors.Is(err, ErrDamaged):
+		return fmt.Errorf("shelf: %w", err)
+	case err == nil && (at != 3 || len(list) != 3 || !reflect.DeepEqual(m, shelfOfState(3))):
+		return errors.New("the shelf is silently wrong")
 	}
 	_ = n.Check()
 	for _, id := range []string{"project-00", "project-07", "project-11"} {

@@ -21,6 +21,10 @@
 //	            revisions  number -> Revision
 //	            bodies     number -> Project without its journal
 //	            journal    entry ID -> Entry
+//	shelf     head       the current state and the last number given
+//	          revisions  number -> Revision
+//	          bodies     number -> Shelf without what was taken from it
+//	          uses       project ID -> ProjectUses, kept with each save of the project
 //
 // Values are JSON in an envelope, see seal. Numbers are eight bytes, big end
 // first. A notebook belongs on a local disk: locks and memory maps are not

@@ -13,8 +13,14 @@ const part = ".part-"
 // writeFile fills a temporary file beside path by fill, forces it to the disk,
 // lets accept look at it, and gives it its name. On any error there is no new
 // file, and one that was at path before is as it was.
-func writeFile(path string, fill func(*os.File) error, accept func(name string) error) (err error) {
-	dir, base := filepath.Split(path)
+func writeFile(path string, fill func(*os.File) error, accept func(name string) error) error {
+	return writeAs(filepath.Base(path), path, fill, accept)
+}
+
+// writeAs is writeFile with the base of the temporary file's name, by which
+// sweep finds it.
+func writeAs(base, path string, fill func(*os.File) error, accept func(name string) error) (err error) {
+	dir, _ := filepath.Split(path)
 	f, err := os.CreateTemp(dirOr(dir), "."+base+part+"*")
 	if err != nil {
 		return err

@@ -230,6 +230,14 @@ func golden(form int) model.Project {
 			model.Entry{ID: "f1", At: noon, Kind: model.EntryPourStarted, Layer: "l1", Clock: "13:00"},
 		)
 	}
+	if form >= 4 {
+		p.Sheets[0].Product = "r1"
+		for i := range p.Journal {
+			if e := &p.Journal[i]; e.ID == "e6" {
+				e.Product, e.Lot = "r1", "A-17/3"
+			}
+		}
+	}
 	return p
 }
 
@@ -269,7 +277,7 @@ func TestCardsLoseTheirNextStep(t *testing.T) {
 	}
 	for _, c := range after {
 		switch {
-		case c.ID == "a" && (c.State != "planned" || c.Stops != 2 || c.Sketch.Colour != "#102030" || !c.Touched.Equal(noon)):
+		case c.ID == "a" && (c.State != "planned" || c.Stops != 2 || c.Drawn().Colour != "#102030" || !c.Touched.Equal(noon)):
 			t.Errorf("%+v", c)
 		case c.ID == "b" && c.Name != "Board b", c.ID == "c" && c.State != "version 1":
 			t.Errorf("%+v", c)
@@ -288,6 +296,9 @@ func TestGolden(t *testing.T) {
 			t.Fatal(err)
 		}
 		save(t, n, golden(schemaNow), 0, noon)
+		if _, err := n.SaveShelf(shelfOfState(1), false, "Keep it", noon); err != nil {
+			t.Fatal(err)
+		}
 		if err := n.Close(); err != nil {
 			t.Fatal(err)
 		}
@@ -313,6 +324,17 @@ func TestGolden(t *testing.T) {
 		}
 		if cards, err := n.Cards(); err != nil || len(cards) != 1 {
 			t.Errorf("%s: %v, %v", file, cards, err)
+		}
+		m, list, at, err := n.LoadShelf()
+		taken := m.Uses
+		m.Uses = nil
+		switch {
+		case err != nil:
+			t.Errorf("%s: the shelf: %v", file, err)
+		case form < shelfForm && (at != 0 || len(list)+len(taken) != 0 || !reflect.DeepEqual(m, model.Shelf{})):
+			t.Errorf("%s has a shelf: %d, %+v", file, at, m)
+		case form >= shelfForm && (at != 1 || !reflect.DeepEqual(m, shelfOfState(1)) || len(taken) != 1 || len(taken[0].List) != 1 || taken[0].List[0].Product != "r1"):
+			t.Errorf("%s: the shelf at %d differs; %+v was taken", file, at, taken)
 		}
 	}
 }

@@ -17,7 +17,7 @@ import (
 const formatMagic = "meniscus-notebook"
 
 // schemaNow is the schema that this program writes; see steps.
-const schemaNow = 3
+const schemaNow = 4
 
 // Notebook is an open notebook file. It is safe for use from many goroutines.
 type Notebook struct {

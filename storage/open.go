@@ -221,6 +221,9 @@ func (n *Notebook) fresh(path string) (err error) {
 				return err
 			}
 		}
+		if err := newShelf(tx); err != nil {
+			return err
+		}
 		rows := map[string]string{
 			rowFormat:  formatMagic,
 			rowSchema:  strconv.Itoa(n.schema),

@@ -104,13 +104,12 @@ type page struct {
 	r        io.ReaderAt
 }
 
-// readPage reads the page with a number. It refuses one that says it is
+// readPage reads the page with a number into b, which is one page long. It refuses one that says it is
 // another or reaches beyond the pages in use.
-func (m meta) readPage(r io.ReaderAt, id uint64) (page, error) {
+func (m meta) readPage(r io.ReaderAt, id uint64, b []byte) (page, error) {
 	if id < 2 || id >= m.pages {
 		return page{}, fmt.Errorf("page %d is out of range", id)
 	}
-	b := make([]byte, m.pageSize)
 	off := int64(id) * m.pageSize
 	if _, err := r.ReadAt(b, off); err != nil {
 		return page{}, fmt.Errorf("page %d: %w", id, err)

@@ -21,7 +21,7 @@ func reached(t *testing.T, raw []byte) (m meta, ids []int) {
 		if !seen {
 			continue
 		}
-		p, err := m.readPage(bytes.NewReader(raw), uint64(id))
+		p, err := m.readPage(bytes.NewReader(raw), uint64(id), make([]byte, m.pageSize))
 		if err == nil && (p.flags == pageBranch || p.flags == pageLeaf) && p.count > 0 {
 			ids = append(ids, id)
 		}

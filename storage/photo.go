@@ -19,8 +19,11 @@ const photoBase = "photo"
 // photoName is what the name of a kept photo looks like.
 var photoName = regexp.MustCompile(`^[0-9a-f]{64}\.(jpg|png|gif|webp|heic)$`)
 
+// photoFolder is the name of the folder of photos.
+const photoFolder = "photos"
+
 // photos is the folder of photos beside the notebook.
-func (n *Notebook) photos() string { return filepath.Join(filepath.Dir(n.path), "photos") }
+func (n *Notebook) photos() string { return filepath.Join(filepath.Dir(n.path), photoFolder) }
 
 // PutPhoto keeps a picture of at most limit bytes beside the notebook and
 // returns its name, which is made of what is in it: the same picture is kept
@@ -125,9 +128,14 @@ func (n *Notebook) Photo(name string) (io.ReadCloser, error) {
 	if !photoName.MatchString(name) {
 		return nil, trouble(ErrInvalid, nil, "Add the photo again.", "“%.80s” is not the name of a kept photo.", name)
 	}
-	f, err := os.OpenInRoot(n.photos(), name)
+	return openPhoto(n.photos(), name)
+}
+
+// openPhoto opens a photo in a folder.
+func openPhoto(dir, name string) (io.ReadCloser, error) {
+	f, err := os.OpenInRoot(dir, name)
 	if err != nil {
-		return nil, got(err, "The photo "+filepath.Join(n.photos(), name))
+		return nil, got(err, "The photo "+filepath.Join(dir, name))
 	}
 	return &photo{file: f, sum: sha256.New(), name: name}, nil
 }

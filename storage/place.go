@@ -17,6 +17,8 @@ const (
 	bucketRevisions = "revisions"
 	bucketBodies    = "bodies"
 	bucketJournal   = "journal"
+	bucketShelf     = "shelf"
+	bucketUses      = "uses"
 
 	rowHead    = "head"
 	rowFormat  = "format"

@@ -247,10 +247,14 @@ func (n *Notebook) Turn(id string, number int, card model.Card) error {
 		if err != nil {
 			return err
 		}
-		if _, err := f.body(number); err != nil {
+		p, err := f.body(number)
+		if err != nil {
 			return err
 		}
 		if _, err := f.revision(number); err != nil {
+			return err
+		}
+		if err := putUses(tx, f, p); err != nil {
 			return err
 		}
 		h, _ := f.readHead() // one told by the revisions where damaged

@@ -56,6 +56,10 @@ func (n *Notebook) Save(p model.Project, card model.Card, after int, amend bool,
 		if err := f.addEntries(entries); err != nil {
 			return err
 		}
+		p.Journal = entries
+		if err := putUses(tx, f, p); err != nil {
+			return err
+		}
 		if err := f.thin(&h, n.limits, made.At); err != nil {
 			return err
 		}

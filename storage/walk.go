@@ -24,6 +24,18 @@ type walker struct {
 	r    io.ReaderAt
 	seen []bool
 	rows map[string][]byte // of the bucket named meta
+	idle [][]byte          // pages that were walked, to be read into again
+}
+
+// blank gives the memory for one page.
+func (w *walker) blank() []byte {
+	n := len(w.idle)
+	if n == 0 {
+		return make([]byte, w.pageSize)
+	}
+	b := w.idle[n-1]
+	w.idle = w.idle[:n-1]
+	return b
 }
 
 // inspect reads all pages that can be reached from the newest meta page and
@@ -83,7 +95,7 @@ var errForeign = errors.New("it belongs to another program")
 
 // freelistPages reads the list of free pages.
 func (w *walker) freelistPages() ([]uint64, error) {
-	p, err := w.readPage(w.r, w.freelist)
+	p, err := w.readPage(w.r, w.freelist, w.blank())
 	if err != nil {
 		return nil, err
 	}
@@ -134,7 +146,9 @@ func (w *walker) mark(id uint64, p page) error {
 // tree walks the pages of a bucket below the page id. Keys must be at least
 // low and less than high, where these are not nil.
 func (w *walker) tree(id uint64, low, high []byte, path []string) error {
-	p, err := w.readPage(w.r, id)
+	b := w.blank()
+	defer func() { w.idle = append(w.idle, b) }() // no key of it is held below any more
+	p, err := w.readPage(w.r, id, b)
 	if err != nil {
 		return err
 	}

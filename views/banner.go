@@ -67,7 +67,7 @@ func newBanner(d *Desk) *banner {
 }
 
 func (b *banner) see(shot *app.Snapshot) {
-	if key := fmt.Sprint(shot.Saved.Closed, shot.Saved.What, shot.Saved.Do, b.desk.notice); key != b.built {
+	if key := fmt.Sprint(shot.Saved.Closed, shot.Look, shot.Saved.What, shot.Saved.Do, b.desk.notice); key != b.built {
 		b.built = key
 		b.build(shot)
 	}
@@ -76,6 +76,13 @@ func (b *banner) see(shot *app.Snapshot) {
 func (b *banner) build(shot *app.Snapshot) {
 	b.root.RemoveAll()
 	switch saved := shot.Saved; {
+	case shot.Look != nil:
+		back := touch.NewButton("End the look", func() { b.desk.commitAll(); b.desk.session.EndLook() })
+		do := "You can try things out; nothing that you change here is kept, and the piece in the notebook stays as it is."
+		if !shot.Look.Back() {
+			back, do = nil, do+" Opening any piece ends the look."
+		}
+		b.add(model.Check, "This is a look at the piece as it is in the copy of "+copyDay(shot.Look.Copy), do, back)
 	case saved.Closed:
 		b.add(model.Check, "This notebook can only be read", "You can look at everything; what you change is not kept. Export a project to a file to work on it elsewhere.", nil)
 	case saved.What != "" && !saved.Pending:

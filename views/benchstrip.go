@@ -31,6 +31,8 @@ func (b *benchLook) strip() benchStrip {
 		s.words = sentences(s.words, words)
 	}
 	switch {
+	case b.shot.Look != nil:
+		add(touch.Check, "This is a look into a copy: what you touch here is not kept.")
 	case saved.Closed:
 		add(touch.Check, "This notebook can only be read: what you touch here is not kept.")
 	case saved.What != "" && saved.Pending:

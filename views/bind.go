@@ -70,7 +70,7 @@ func (in *inputs) quantity(path, label, help string, kind touch.Kind) *touch.Fie
 	}
 	f.OnStep = func(dir int) { in.session.Nudge(path, dir > 0) }
 	in.bind(path, func(shot *app.Snapshot) {
-		text, echo := model.Show(&shot.Project, path)
+		text, echo := shot.Show(path)
 		problem := ""
 		if typed, reason, bad := shot.Problem(path); bad {
 			if _, typing := f.Pending(); !typing {
@@ -80,7 +80,7 @@ func (in *inputs) quantity(path, label, help string, kind touch.Kind) *touch.Fie
 		f.SetText(text)
 		f.SetEcho(echo)
 		f.SetProblem(problem)
-		f.SetUnit(unitOf(kind, shot.Project.Style))
+		f.SetUnit(unitOf(kind, shot.Style(path)))
 	})
 	return f
 }
@@ -92,15 +92,15 @@ func (in *inputs) length(path, label, help string) *touch.Field {
 	show := in.shows[path]
 	in.bind(path, func(shot *app.Snapshot) {
 		show(shot)
-		if by, _, ok := model.Instrument(&shot.Project, path); ok {
-			f.SetInstruments(instruments(&shot.Project), string(by))
+		if by, _, ok := model.Instrument(shot.Document(path), path); ok {
+			f.SetInstruments(instruments(shot.Document(path)), string(by))
 		}
 	})
 	return f
 }
 
 // instruments lists what a length can be measured with, each with its ±.
-func instruments(p *model.Project) []touch.Option {
+func instruments(p model.Document) []touch.Option {
 	var list []touch.Option
 	for _, by := range unit.Instruments() {
 		list = append(list, touch.Option{ID: string(by), Label: string(by) + " ±" + accuracyText(p.HalfWidth(by))})
@@ -137,7 +137,7 @@ func (in *inputs) words(path, label string, lines int) *touch.TextField {
 	f.OnCommit = func(text string) { in.session.Enter(path, text) }
 	f.OnDraft = f.OnCommit
 	in.bind(path, func(shot *app.Snapshot) {
-		text, _ := model.Show(&shot.Project, path)
+		text, _ := shot.Show(path)
 		problem := ""
 		if typed, reason, bad := shot.Problem(path); bad {
 			text, problem = typed, reason
@@ -152,7 +152,7 @@ func (in *inputs) words(path, label string, lines int) *touch.TextField {
 func (in *inputs) choice(path, label string, options []touch.Option) fyne.CanvasObject {
 	c := touch.NewChoice(options, "", func(id string) { in.choose(path, id) })
 	in.bind(path, func(shot *app.Snapshot) {
-		text, _ := model.Show(&shot.Project, path)
+		text, _ := shot.Show(path)
 		if text == "" {
 			text = options[0].ID
 		}
@@ -176,7 +176,7 @@ func (in *inputs) list(path, label, prompt string, options func(*app.Snapshot) [
 	s := touch.NewSelect(prompt, nil, func(id string) { in.choose(path, id) })
 	in.bind(path, func(shot *app.Snapshot) {
 		s.SetOptions(options(shot))
-		text, _ := model.Show(&shot.Project, path)
+		text, _ := shot.Show(path)
 		s.SetSelected(text)
 	})
 	return touch.Labelled(label, s)
@@ -188,7 +188,7 @@ func (in *inputs) toggle(path, label string) *touch.Toggle {
 		in.choose(path, map[bool]string{true: "yes", false: "no"}[on])
 	})
 	in.bind(path, func(shot *app.Snapshot) {
-		text, _ := model.Show(&shot.Project, path)
+		text, _ := shot.Show(path)
 		t.SetOn(text == "yes")
 	})
 	return t

@@ -21,6 +21,7 @@ const (
 	layersKey   = "layers"
 	mixingKey   = "mixing"
 	cureKey     = "cure"
+	shelfKey    = "shelf"
 )
 
 // page is the content of one window.
@@ -184,7 +185,7 @@ func (d *Desk) tick(now time.Time) {
 
 // titleOf names a window after the project that it shows.
 func titleOf(title string, shot app.Snapshot) string {
-	if !shot.Open {
+	if !shot.Open || title == "Shelf" { // which is that of all projects
 		return title
 	}
 	return title + " · " + shot.Project.Name
@@ -228,7 +229,7 @@ func (d *Desk) remember() {
 	for key, size := range d.sizes {
 		l.Sizes[key] = size
 	}
-	for _, key := range []string{moldKey, layersKey, mixingKey, cureKey} {
+	for _, key := range []string{moldKey, layersKey, mixingKey, cureKey, shelfKey} {
 		if _, open := d.pages[key]; open {
 			l.Open = append(l.Open, key)
 		}
@@ -281,6 +282,8 @@ func homesOf(field string, subject model.Subject) []string {
 	switch first, _, _ := strings.Cut(field, "/"); first {
 	case "mold", "pieces", "inserts":
 		return []string{moldKey}
+	case "shelf":
+		return []string{shelfKey}
 	case "instruments":
 		return []string{notebookKey}
 	case "layers", "sheets", "finish":
@@ -291,12 +294,12 @@ func homesOf(field string, subject model.Subject) []string {
 	case "mixing":
 		return []string{mixingKey}
 	case "shop":
-		if strings.HasPrefix(field, "shop/tilt") {
+		if strings.HasPrefix(field, "shop/tilt") || strings.HasPrefix(field, "shop/theirs") {
 			return []string{moldKey}
 		}
 		return []string{cureKey}
 	}
-	return []string{map[model.Subject]string{model.OfMold: moldKey, model.OfLayers: layersKey, model.OfMixing: mixingKey, model.OfCure: cureKey}[subject]}
+	return []string{map[model.Subject]string{model.OfMold: moldKey, model.OfLayers: layersKey, model.OfMixing: mixingKey, model.OfCure: cureKey, model.OfShelf: shelfKey}[subject]}
 }
 
 // palette gives the drawing's colours in the light of the moment.
@@ -327,6 +330,8 @@ func windowFor(key string) (window, bool) {
 		return window{"Mixing", fyne.NewSize(1180, 700), newMixing}, true
 	case cureKey:
 		return window{"Cure", fyne.NewSize(1180, 700), newCure}, true
+	case shelfKey:
+		return window{"Shelf", fyne.NewSize(1180, 700), newShelf}, true
 	}
 	return window{}, false
 }

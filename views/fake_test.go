@@ -20,6 +20,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -31,9 +32,14 @@ type fakeStore struct {
 	revs     map[string][]model.Revision
 	current  map[string]int
 	settings map[string][]byte
-	full     bool // nothing can be kept
-	locked   bool // it can only be read
-	sharp    bool // the simulation of its projects has no bands, for tests that start many
+
+	shelves   []model.Shelf
+	shelfRevs []model.Revision
+	shelfAt   int
+
+	full   bool // nothing can be kept
+	locked bool // it can only be read
+	sharp  bool // the simulation of its projects has no bands, for tests that start many
 }
 
 func newFakeStore() *fakeStore {
@@ -122,6 +128,36 @@ func (s *fakeStore) PutRunning(id string, running model.Running) error {
 	return nil
 }
 
+func (s *fakeStore) LoadShelf() (model.Shelf, []model.Revision, int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.shelfAt == 0 {
+		return model.Shelf{}, nil, 0, nil
+	}
+	return s.shelves[s.shelfAt-1], slices.Clone(s.shelfRevs), s.shelfAt, nil
+}
+
+func (s *fakeStore) SaveShelf(m model.Shelf, amend bool, label string, at time.Time) (model.Revision, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.full {
+		return model.Revision{}, errFull
+	}
+	if !amend || s.shelfAt == 0 {
+		s.shelfAt++
+	}
+	r := model.Revision{Number: s.shelfAt, After: s.shelfAt - 1, At: at, Label: label}
+	s.shelves, s.shelfRevs = append(s.shelves[:s.shelfAt-1], m), append(s.shelfRevs[:s.shelfAt-1], r)
+	return r, nil
+}
+
+func (s *fakeStore) TurnShelf(number int) (model.Shelf, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.shelfAt = number
+	return s.shelves[number-1], nil
+}
+
 func (s *fakeStore) Setting(name string, into any) (bool, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -170,6 +206,13 @@ var ear app.Player
 // by itself.
 func newBench(t testing.TB, store *fakeStore) *bench {
 	t.Helper()
+	return newBenchOn(t, store, store)
+}
+
+// newBenchOn opens the desk on a store that is more than the notebook in memory
+// below it.
+func newBenchOn(t testing.TB, store *fakeStore, whole app.Store) *bench {
+	t.Helper()
 	b := &bench{t: t, store: store, clock: &fakeClock{now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}, posts: make(chan func(), 1000)}
 	number := 0
 	var err error
@@ -180,7 +223,7 @@ func newBench(t testing.TB, store *fakeStore) *bench {
 			return model.Curing{}, ctx.Err()
 		}
 	}
-	b.Session, err = app.New(app.Options{Store: store, Clock: b.clock, Player: ear, Reckoner: reckoner, Post: func(f func()) { b.posts <- f }, NewID: func() string {
+	b.Session, err = app.New(app.Options{Store: whole, Clock: b.clock, Player: ear, Painter: drawing.OnPaper{}, Reckoner: reckoner, Post: func(f func()) { b.posts <- f }, NewID: func() string {
 		number++
 		return fmt.Sprintf("id%d-%d", len(store.states), number)
 	}})

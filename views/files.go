@@ -39,7 +39,7 @@ func (d *Desk) importFile() {
 			d.takeFrom(from)
 		}
 	}, w)
-	ask.SetFilter(storage.NewExtensionFileFilter([]string{".json", ".JSON"}))
+	ask.SetFilter(storage.NewExtensionFileFilter([]string{".json", ".JSON", ".zip", ".ZIP"}))
 	ask.Resize(w.Canvas().Size().SubtractWidthHeight(80, 80))
 	ask.Show()
 }
@@ -48,8 +48,8 @@ func (d *Desk) importFile() {
 func (p *notebookPage) dropped(_ fyne.Position, files []fyne.URI) {
 	p.desk.commitAll()
 	for _, u := range files {
-		if !strings.EqualFold(u.Extension(), ".json") {
-			p.desk.refuse(u.Name(), errors.New("a project comes as a .json file, as Export writes it"))
+		if !strings.EqualFold(u.Extension(), ".json") && !strings.EqualFold(u.Extension(), ".zip") {
+			p.desk.refuse(u.Name(), errors.New("a project comes as a .json file, or as a .zip file with its photos, as Export writes them"))
 			continue
 		}
 		from, err := storage.Reader(u)
@@ -64,6 +64,10 @@ func (p *notebookPage) dropped(_ fyne.Position, files []fyne.URI) {
 // takeFrom takes in the project in an open file.
 func (d *Desk) takeFrom(from fyne.URIReadCloser) {
 	name := from.URI().Name()
+	if file, size, ok := packed(from); ok {
+		d.unpack(file, size, name)
+		return
+	}
 	data, err := io.ReadAll(io.LimitReader(from, mostFile+1))
 	if err = errors.Join(err, from.Close()); err != nil {
 		d.refuse(name, err)

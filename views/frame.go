@@ -22,6 +22,7 @@ type frame struct {
 	desk     *Desk
 	subjects []model.Subject
 	ownNotes bool // the page shows the safety notes itself
+	shelf    bool // its steps are those of the shelf
 	in       *inputs
 
 	question, answer *touch.Text
@@ -75,12 +76,23 @@ func (f *frame) see(shot *app.Snapshot) {
 
 // kept shows how the notebook stands: what can be undone, and how safe it is.
 func (f *frame) kept(shot *app.Snapshot) {
-	setUndo(f.undo, "Undo", shot.Undo)
-	setUndo(f.redo, "Redo", shot.Redo)
+	undo, redo := shot.Undo, shot.Redo
+	if f.shelf {
+		undo, redo = shot.ShelfUndo, shot.ShelfRedo
+	}
+	setUndo(f.undo, "Undo", undo)
+	setUndo(f.redo, "Redo", redo)
 	text, tone := savedText(shot)
 	f.saved.SetText(text)
 	f.saved.SetTone(tone)
 	f.banner.see(shot)
+}
+
+// ofShelf has undo and redo be those of the shelf.
+func (f *frame) ofShelf() {
+	f.shelf = true
+	f.undo.OnTapped = func() { f.desk.commitAll(); f.desk.session.UndoShelf() }
+	f.redo.OnTapped = func() { f.desk.commitAll(); f.desk.session.RedoShelf() }
 }
 
 // offerBench puts the way to the bench look into the header.

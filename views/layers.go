@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 
 	"meniscus/app"
 	"meniscus/model"
@@ -31,6 +32,7 @@ type layersPage struct {
 	shot  app.Snapshot
 
 	canvas *drawing.Canvas
+	out    *touch.Button // saves the section as a drawing
 	table  *layersTable
 	heat   *heatStage
 	panel  *heatPanel
@@ -73,7 +75,8 @@ func newLayers(d *Desk, _ fyne.Window) page {
 	p.scroll = touch.NewScroll(inset(stack(p.list.root, p.said, p.tabs, p.body.root)))
 	p.opened = newWorkingPanel(d)
 	p.heat, p.panel = newHeatStage(p), newHeatPanel(p)
-	p.left = container.New(&belowSection{p}, p.canvas, p.table.root, p.heat.root)
+	p.out = touch.NewButton("Drawing (SVG)", func() { d.saveDrawing(layersKey, false, true) })
+	p.left = container.New(&belowSection{p}, container.NewStack(p.canvas, container.New(layout.NewCustomPaddedLayout(0, 8, 0, 12), container.NewVBox(layout.NewSpacer(), container.NewHBox(layout.NewSpacer(), p.out)))), p.table.root, p.heat.root)
 	p.frame = newFrame(d, "How deep, in how many pours, of what?", p.left, p.opened.over(p.scroll), p.in, model.OfLayers)
 	p.in.pad.SetFolded(true)
 	return p
@@ -125,6 +128,7 @@ func (p *layersPage) colour(heat *drawing.Heat) {
 func (p *layersPage) below(s *shotOf) {
 	hot := p.tab == layersHeat
 	turned := p.heat.root.Hidden == hot
+	p.out.Hidden = hot || len(s.Plan.Drawing.Section.Cavity) == 0
 	p.heat.root.Hidden, p.table.root.Hidden = !hot, hot || len(s.Plan.Layers) == 0
 	if turned {
 		p.left.Refresh()

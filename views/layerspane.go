@@ -87,8 +87,8 @@ func (in *inputs) measured(path, label, help string, kind touch.Kind) fyne.Canva
 
 // showUsual marks a field that is not given with what stands in for it.
 func showUsual(shot *app.Snapshot, path, ask string, f *touch.Field, mark *typicalMark) {
-	u, known := shot.Project.Usual(ask)
-	text, _ := model.Show(&shot.Project, path)
+	u, known := shot.Usual(ask)
+	text, _ := shot.Show(path)
 	given := text != ""
 	placeholder := ""
 	if known && !given {

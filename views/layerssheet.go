@@ -77,82 +77,89 @@ func (p *layersPage) sheet(layer, id string) fyne.CanvasObject {
 	return stack(
 		touch.Labelled("Data sheet shown", which),
 		touch.NewText("Copy the figures from the product's own data sheet. They hold at one temperature and one mass: copy those too.", touch.Body, touch.Faint),
-		touch.NewCard("Product", stack(
-			p.in.words(at+"/name", "Your name for it", 1),
-			p.in.words(at+"/source", "From which sheet", 1),
-			p.in.words(at+"/note", "Note", 2),
-		)),
-		touch.NewCard("Mixing ratio, A (resin) to B (hardener)", stack(
-			p.ratio(id, "volumeRatio", "By volume"),
-			p.ratio(id, "weightRatio", "By weight"),
-			pair(p.equivalent(id, "eew", "EEW of A"), p.equivalent(id, "ahew", "AHEW of B")),
-			touch.NewText("The equivalent weights, where the sheet gives them: by 100 × AHEW / EEW they give the ratio by weight if the sheet gives no other, and check it if it does.", touch.Small, touch.Faint),
-		)),
-		touch.NewCard("Densities", p.figures(id, densityFigures)),
-		touch.NewCard("Times", p.figures(id, timeFigures)),
-		touch.NewCard("What a pour may be", p.figures(id, layerFigures)),
-		touch.NewCard("Heat", stack(
-			p.in.usualList(at+"/class", "How it cures", "Not known: judged by its times", []touch.Option{
-				{ID: string(model.ClassFast), Label: "Fast: thin pours, set within hours"}, {ID: string(model.ClassSlow), Label: "Slow: deep pours, set in a day or two"},
-			}),
-			p.figures(id, heatFigures),
-		)),
-		touch.NewCard("Further figures", p.figures(id, otherFigures)),
+		p.in.sheetForm(at),
 		remove,
 	)
 }
 
-// ratio is the two parts of a mixing ratio on one basis.
-func (p *layersPage) ratio(sheet, name, label string) fyne.CanvasObject {
-	ask := "sheets/" + sheet + "/" + name
-	a := p.in.plain(ask+"/a", label+": parts of A", "", touch.Ratio)
-	b := p.in.plain(ask+"/b", "parts of B", "", touch.Ratio)
+// sheetForm is the editor of a data sheet, which lies at a path.
+func (in *inputs) sheetForm(at string) fyne.CanvasObject {
+	return stack(
+		touch.NewCard("Product", stack(
+			in.words(at+"/name", "Your name for it", 1),
+			in.words(at+"/source", "From which sheet", 1),
+			in.words(at+"/note", "Note", 2),
+		)),
+		touch.NewCard("Mixing ratio, A (resin) to B (hardener)", stack(
+			in.ratio(at, "volumeRatio", "By volume"),
+			in.ratio(at, "weightRatio", "By weight"),
+			pair(in.equivalent(at, "eew", "EEW of A"), in.equivalent(at, "ahew", "AHEW of B")),
+			touch.NewText("The equivalent weights, where the sheet gives them: by 100 × AHEW / EEW they give the ratio by weight if the sheet gives no other, and check it if it does.", touch.Small, touch.Faint),
+		)),
+		touch.NewCard("Densities", in.figures(at, densityFigures)),
+		touch.NewCard("Times", in.figures(at, timeFigures)),
+		touch.NewCard("What a pour may be", in.figures(at, layerFigures)),
+		touch.NewCard("Heat", stack(
+			in.usualList(at+"/class", "How it cures", "Not known: judged by its times", []touch.Option{
+				{ID: string(model.ClassFast), Label: "Fast: thin pours, set within hours"}, {ID: string(model.ClassSlow), Label: "Slow: deep pours, set in a day or two"},
+			}),
+			in.figures(at, heatFigures),
+		)),
+		touch.NewCard("Further figures", in.figures(at, otherFigures)),
+	)
+}
+
+// ratio is the two parts of a mixing ratio on one basis, of the sheet at a path.
+func (in *inputs) ratio(sheet, name, label string) fyne.CanvasObject {
+	ask := sheet + "/" + name
+	a := in.plain(ask+"/a", label+": parts of A", "", touch.Ratio)
+	b := in.plain(ask+"/b", "parts of B", "", touch.Ratio)
 	mark := newTypicalMark()
-	p.in.also(ask+"/a", func(shot *app.Snapshot) {
-		u, known := shot.Project.Usual(ask)
+	in.also(ask+"/a", func(shot *app.Snapshot) {
+		u, known := shot.Usual(ask)
 		mark.set(u, known)
 	})
 	return container.New(layout.NewCustomPaddedVBoxLayout(3), pair(a, b), mark.root)
 }
 
 // equivalent is the input of an equivalent weight.
-func (p *layersPage) equivalent(sheet, name, label string) fyne.CanvasObject {
-	path := "sheets/" + sheet + "/" + name
-	f := p.in.plain(path, label, "", touch.Number)
-	p.in.also(path, func(*app.Snapshot) { f.SetUnit("g/eq") })
+func (in *inputs) equivalent(sheet, name, label string) fyne.CanvasObject {
+	path := sheet + "/" + name
+	f := in.plain(path, label, "", touch.Number)
+	in.also(path, func(*app.Snapshot) { f.SetUnit("g/eq") })
 	return f
 }
 
 // figures lists the inputs of figures of a data sheet.
-func (p *layersPage) figures(sheet string, list []figure) fyne.CanvasObject {
+func (in *inputs) figures(sheet string, list []figure) fyne.CanvasObject {
 	box := stack()
 	for _, f := range list {
-		box.Add(p.figure(sheet, f))
+		box.Add(in.figure(sheet, f))
 	}
 	return box
 }
 
 // figure is the input of one figure with the conditions that it holds at.
-func (p *layersPage) figure(sheet string, f figure) fyne.CanvasObject {
-	path := "sheets/" + sheet + "/" + f.name
-	value := p.in.plain(path, f.label, "", f.kind)
+func (in *inputs) figure(sheet string, f figure) fyne.CanvasObject {
+	path := sheet + "/" + f.name
+	value := in.plain(path, f.label, "", f.kind)
 	mark, other := newTypicalMark(), touch.NewText("", touch.Small, touch.Faint)
-	p.in.also(path, func(shot *app.Snapshot) {
+	in.also(path, func(shot *app.Snapshot) {
 		if f.unit != "" {
 			value.SetUnit(f.unit)
 		}
 		showUsual(shot, path, path, value, mark)
 		// The other unit stands below the row, so that its entries stay level.
 		value.SetEcho("")
-		text, echo := model.Show(&shot.Project, path)
+		text, echo := shot.Show(path)
 		other.SetText(otherUnit(text, echo))
 	})
 	row := container.New(conditioned{}, value)
 	if f.at {
-		row.Add(p.condition(path+"/at", "at", touch.Temperature))
+		row.Add(in.condition(path+"/at", "at", touch.Temperature))
 	}
 	if f.mass {
-		row.Add(p.condition(path+"/mass", "for", touch.Mass))
+		row.Add(in.condition(path+"/mass", "for", touch.Mass))
 	}
 	box := container.New(layout.NewCustomPaddedVBoxLayout(3), row, other)
 	if f.help != "" {
@@ -163,9 +170,9 @@ func (p *layersPage) figure(sheet string, f figure) fyne.CanvasObject {
 }
 
 // condition is the input of what a figure holds at.
-func (p *layersPage) condition(path, label string, kind touch.Kind) fyne.CanvasObject {
-	f := p.in.plain(path, label, "", kind)
-	p.in.also(path, func(*app.Snapshot) { f.SetEcho("") })
+func (in *inputs) condition(path, label string, kind touch.Kind) fyne.CanvasObject {
+	f := in.plain(path, label, "", kind)
+	in.also(path, func(*app.Snapshot) { f.SetEcho("") })
 	return f
 }
 

@@ -27,14 +27,22 @@ func (d *Desk) menu(key string, w fyne.Window) *fyne.MainMenu {
 		fyne.NewMenuItemSeparator(),
 		item("Import…", fyne.KeyO, false, func() { d.importFile() }),
 		item("Export…", fyne.KeyE, false, func() { d.exportFile() }),
-		item("Print the pour card…", fyne.KeyP, false, func() { d.saveCard() }),
+		item("Export with its photos…", "", false, func() { d.exportWithPhotos() }),
+		item("Table of the layers…", "", false, func() { d.saveTable("layers") }),
+		item("Table of the journal…", "", false, func() { d.saveTable("journal") }),
+		item("Copies of the notebook", "", false, func() { d.showCopies() }),
+		item("Paper: open, print or save…", fyne.KeyP, false, func() { d.showPapers() }),
 		item("Save", fyne.KeyS, false, func() { d.sayKept() }),
 		fyne.NewMenuItemSeparator(),
 		item("Quit", fyne.KeyQ, false, d.Leave),
 	)
+	undo, redo := d.session.Undo, d.session.Redo
+	if key == shelfKey {
+		undo, redo = d.session.UndoShelf, d.session.RedoShelf
+	}
 	edit := fyne.NewMenu("Edit",
-		item("Undo", fyne.KeyZ, true, d.session.Undo),
-		item("Redo", fyne.KeyY, true, d.session.Redo),
+		item("Undo", fyne.KeyZ, true, undo),
+		item("Redo", fyne.KeyY, true, redo),
 		fyne.NewMenuItemSeparator(),
 		item("Find a piece", fyne.KeyF, false, func() { d.Show(notebookKey); d.pages[notebookKey].focus(searchField) }),
 	)
@@ -44,6 +52,7 @@ func (d *Desk) menu(key string, w fyne.Window) *fyne.MainMenu {
 		item("Layers", fyne.Key3, false, func() { d.Show(layersKey) }),
 		item("Mixing", fyne.Key4, false, func() { d.Show(mixingKey) }),
 		item("Cure", fyne.Key5, false, func() { d.Show(cureKey) }),
+		item("Shelf", fyne.Key7, false, func() { d.Show(shelfKey) }),
 		item("Bench look", fyne.KeyB, false, func() { d.benchFrom(key) }),
 		fyne.NewMenuItemSeparator(),
 		item("Close this window", fyne.KeyW, false, func() { d.close(key) }),

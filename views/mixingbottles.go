@@ -20,12 +20,12 @@ type mixBottles struct {
 	card *touch.Card
 	pane *pane
 	need *touch.Text
+	hint *touch.Text
 }
 
 func newMixBottles(p *mixingPage) *mixBottles {
-	b := &mixBottles{page: p, root: container.NewStack(), pane: newPane(p.in), need: touch.NewText("", touch.Body, touch.Ink)}
-	b.card = touch.NewCard("In the bottles", stack(b.pane.root, b.need,
-		touch.NewText("Weigh each bottle and take off the weight of an empty one. What you weigh out later is not taken off: type it anew before each pour.", touch.Small, touch.Faint)))
+	b := &mixBottles{page: p, root: container.NewStack(), pane: newPane(p.in), need: touch.NewText("", touch.Body, touch.Ink), hint: touch.NewText("", touch.Small, touch.Faint)}
+	b.card = touch.NewCard("In the bottles", stack(b.pane.root, b.need, b.hint))
 	return b
 }
 
@@ -61,9 +61,20 @@ func (b *mixBottles) see(shot *app.Snapshot, l *model.LayerPlan) {
 	if l != nil && shot.Project.Sheet(l.Sheet) != nil {
 		sheet = l.Sheet
 	}
-	b.pane.show(fmt.Sprint(shot.Project.ID, sheet), func() fyne.CanvasObject {
+	onShelf := sheet != "" && shot.ShelfPlan.Product(shot.Project.Sheet(sheet).Product) != nil
+	b.hint.SetText("Weigh each bottle and take off the weight of an empty one. What you weigh out later is not taken off: type it anew before each pour.")
+	if onShelf {
+		b.hint.SetText("These are the bottles on the shelf, less all that was weighed out of them.")
+	}
+	b.pane.show(fmt.Sprint(shot.Project.ID, sheet, onShelf), func() fyne.CanvasObject {
 		if sheet == "" {
 			return stack()
+		}
+		if onShelf {
+			return touch.NewButton("Open the shelf", func() {
+				b.page.desk.commitAll()
+				b.page.desk.Show(shelfKey)
+			})
 		}
 		in := b.page.in
 		left := func(part string) fyne.CanvasObject {
@@ -84,7 +95,7 @@ func (b *mixBottles) see(shot *app.Snapshot, l *model.LayerPlan) {
 	b.card.SetTitle("In the bottles of " + l.SheetName)
 	s := shot.Project.Style
 	words := ""
-	for _, part := range shot.Plan.Stock(&shot.Project, sheet) {
+	for _, part := range shot.Stock(sheet) {
 		if part.Needs <= 0 {
 			continue
 		}

@@ -71,7 +71,7 @@ func (m *mixMend) see(shot *app.Snapshot, l *model.LayerPlan, r model.Rescue, of
 		m.root.Add(stack(m.adds, m.pane.root, beside(m.sign, m.time), m.rest))
 	}
 	m.adds.SetText(r.Words(&m.weigh.mix, l.Density.Value, shot.Project.Style))
-	verdict, words := r.Stock(&shot.Project, l, m.weigh.mix.Step)
+	verdict, words := r.StockOn(&shot.ShelfPlan, &shot.Project, l, m.weigh.mix.Step)
 	m.held.SetLevel(mendLevels[verdict])
 	m.stock.SetText(words)
 	timed := shot.Timed()

@@ -32,7 +32,7 @@ type moldPage struct {
 	layer   string
 }
 
-func newMold(d *Desk, _ fyne.Window) page {
+func newMold(d *Desk, w fyne.Window) page {
 	p := &moldPage{desk: d, in: newInputs(d, moldKey)}
 	p.draw = newMoldDrawing(p)
 	p.slab = newSlabView(p)
@@ -40,6 +40,7 @@ func newMold(d *Desk, _ fyne.Window) page {
 	p.pane = newMoldPane(p)
 	p.in.pad.SetFolded(true) // most of the height is the inputs' until it is asked for
 	p.frame = newFrame(d, "Does it fit, and what does it hold?", p.left, p.pane.root, p.in, model.OfMold)
+	w.SetOnDropped(p.slab.trace.dropped)
 	return p
 }
 
@@ -114,6 +115,10 @@ func (p *moldPage) focus(field string) bool {
 			p.insert = parts[1]
 		case "slabs":
 			p.slab.lead(parts[1:])
+		case "mold":
+			if len(parts) > 3 && parts[2] == "seams" {
+				p.pane.seam = parts[3]
+			}
 		}
 	}
 	p.pane.show(section)
@@ -133,7 +138,7 @@ func (p *moldPage) selectPiece(id string) {
 	if id != p.piece {
 		p.piece, p.void = id, ""
 	}
-	if id != "" {
+	if id != "" && p.pane.section != moldNature {
 		p.pane.show(moldWood)
 	} else {
 		p.pane.again()

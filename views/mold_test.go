@@ -139,6 +139,9 @@ func TestMoldFocusLeadsPastTheSelection(t *testing.T) {
 		{"mold/fillTest", moldSizes, ""},
 		{"mold/kind", moldSizes, ""},
 		{"shop/tiltRise", moldLevel, "shop/tiltRise"},
+		{"mold/hold/seams/g7/gap", moldTight, "mold/hold/seams/g7/gap"},
+		{"mold/hold/spacing", moldTight, "mold/hold/spacing"},
+		{"mold/hold/depths", moldLevel, ""},
 	} {
 		if !p.focus(c.field) {
 			t.Errorf("%s has no input", c.field)
@@ -246,7 +249,7 @@ func TestMoldFitsTheScreen(t *testing.T) {
 	for _, demo := range []string{"poppy-stand", "breakfast-boards", "hall-shelf", ""} {
 		t.Run(demo, func(t *testing.T) {
 			_, p := moldOn(t, demo)
-			for _, section := range []string{moldSizes, moldWood, moldInserts, moldLevel} {
+			for _, section := range []string{moldSizes, moldWood, moldInserts, moldFloat, moldTight, moldLevel} {
 				p.pane.show(section)
 				root := p.content()
 				if least := root.MinSize(); least.Width > 1240 || least.Height > 700 {

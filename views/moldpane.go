@@ -39,6 +39,8 @@ type moldPane struct {
 	marks   map[string]fyne.CanvasObject // what stands for a field that is no entry
 	lead    string                       // path of the input to lead to once it is there
 	tops    map[string]bool              // pieces whose top face is shown as measured apart
+	thing   string                       // path of the piece or insert whose lift is shown
+	seam    string                       // ID of the seam that is shown
 }
 
 func newMoldPane(p *moldPage) *moldPane {
@@ -61,6 +63,9 @@ func newMoldPane(p *moldPage) *moldPane {
 func moldSectionOf(field string) (string, bool) {
 	switch first, _, _ := strings.Cut(field, "/"); first {
 	case "mold":
+		if strings.HasPrefix(field, "mold/hold/depths") {
+			return moldLevel, true
+		}
 		if strings.HasPrefix(field, "mold/hold") {
 			return moldTight, true
 		}
@@ -165,7 +170,7 @@ func (m *moldPane) signature(shot *app.Snapshot) string {
 	case moldTight:
 		return head + m.tightSignature(shot)
 	case moldLevel:
-		return head
+		return head + m.levelSignature(shot)
 	}
 	mold := &shot.Project.Mold
 	return head + "\n" + strings.Join([]string{string(mold.Kind), string(mold.Draft.Kind), string(mold.At)}, " ")
@@ -190,7 +195,7 @@ func (m *moldPane) build(shot *app.Snapshot) fyne.CanvasObject {
 	case moldTight:
 		return m.tight(shot)
 	case moldLevel:
-		return m.level()
+		return m.level(shot)
 	}
 	return m.mold(shot)
 }

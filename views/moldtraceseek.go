@@ -32,8 +32,9 @@ func (t *traceView) seekAt(face *model.Tracing, at shape.Point) {
 }
 
 // reachTimes is by how much a place of the slider multiplies the reach that was
-// chosen by itself: a quarter to four times.
-func reachTimes(v float64) float64 { return math.Pow(4, v) }
+// chosen by itself: 4/7 to 7/4. At half of it the wood itself is in doubt, and at
+// twice of it the ground is.
+func reachTimes(v float64) float64 { return math.Pow(1.75, v) }
 
 // seekAgain looks for the outline at the same touch with another reach.
 func (t *traceView) seekAgain(v float64) {

@@ -35,6 +35,7 @@ type moldDrawing struct {
 	plan, section *drawing.Canvas
 	curve         *drawing.Picture
 	foot          *touch.Text
+	out           *touch.Button // saves what is shown as a drawing
 	reach         *moldReach
 	mode          string
 	picked        bool // the maker chose the view; else it follows the room
@@ -47,6 +48,7 @@ func newMoldDrawing(p *moldPage) *moldDrawing {
 	d.few = touch.NewChoice([]touch.Option{above, section, curve}, d.mode, d.pick)
 	d.all = touch.NewChoice([]touch.Option{both, above, section, curve}, moldBoth, d.pick)
 	d.all.Hide()
+	d.out = touch.NewButton("Drawing (SVG)", d.save)
 	st := drawing.Style{Palette: p.desk.palette(), Length: unit.Style{}.Length, Live: true}
 	empty := model.Plan{}
 	d.plan = drawing.NewCanvas(p.desk.fonts, drawing.PlanScene{Plan: &empty, Style: st}, st)
@@ -58,7 +60,7 @@ func newMoldDrawing(p *moldPage) *moldDrawing {
 	d.foot = touch.NewText("", touch.Body, touch.Ink)
 	d.area = container.New(&moldArea{d}, d.plan, d.section, d.curve)
 	d.guide = touch.NewText("", touch.Body, touch.Faint)
-	bar := container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 0), container.NewHBox(d.few, d.all))
+	bar := container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 0), container.NewBorder(nil, nil, container.NewHBox(d.few, d.all), d.out))
 	d.reach = newMoldReach(p.in.form)
 	d.reach.root.Hide()
 	foot := container.New(layout.NewCustomPaddedLayout(4, 6, 16, 8), container.NewVBox(d.reach.root, d.foot))
@@ -74,6 +76,12 @@ func (d *moldDrawing) pick(id string) {
 	d.area.Refresh()
 }
 
+// save saves the drawings that are shown, true to scale: from above, the section,
+// or both, which the fill curve stands for too.
+func (d *moldDrawing) save() {
+	d.page.desk.saveDrawing(moldKey, d.plan.Visible() || !d.section.Visible(), d.section.Visible() || !d.plan.Visible())
+}
+
 // whole shows all of another project's mold.
 func (d *moldDrawing) whole() {
 	d.plan.ShowWhole()
@@ -84,7 +92,7 @@ func (d *moldDrawing) whole() {
 func (d *moldDrawing) see(shot *app.Snapshot) {
 	plan := shot.Plan
 	ready := len(plan.Drawing.Cavities) > 0
-	d.area.Hidden, d.guide.Hidden = !ready, ready
+	d.area.Hidden, d.guide.Hidden, d.out.Hidden = !ready, ready, !ready
 	d.reach.root.Hidden = d.mode != moldCurve || !ready
 	d.reach.see(d.page.in.form, shot)
 	if !ready {

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"meniscus/app"
+	"meniscus/model"
 	"meniscus/views/touch"
 )
 
@@ -27,6 +28,9 @@ type notebookPage struct {
 	piece   *openPiece
 	units   *unitsPage
 	history *historyPage
+	copies  *copiesPage
+	copy    *copyPage
+	papers  *papersPage
 	empty   fyne.CanvasObject
 	showing fyne.CanvasObject // what stands at the right when a project is open
 	naming  bool              // a new project is on its way, to be named
@@ -41,8 +45,11 @@ func newNotebook(d *Desk, w fyne.Window) page {
 	back := func() { p.in.form.CommitAll(); p.turnTo(p.piece.root) }
 	p.units = newUnitsPage(d, p.in, back)
 	p.history = newHistoryPage(d, back)
+	p.copies = newCopiesPage(d, back, func(c model.Copy) { p.copy.show(c); p.turnTo(p.copy.root) })
+	p.copy = newCopyPage(d, func() { p.copies.show(); p.turnTo(p.copies.root) }, back)
+	p.papers = newPapersPage(d, back)
 	p.empty = newEmptyPage(d)
-	right := container.NewStack(p.piece.root, p.units.root, p.history.root, p.empty)
+	right := container.NewStack(p.piece.root, p.units.root, p.history.root, p.copies.root, p.copy.root, p.papers.root, p.empty)
 	body := asRead(p.running.root, container.New(listBeside{}, p.list.root, widget.NewSeparator(), right), nil)
 	p.frame = newFrame(d, "Which piece, and what comes next?", nil, body, nil)
 	p.turnTo(p.piece.root)
@@ -66,6 +73,9 @@ func (p *notebookPage) see(shot app.Snapshot) {
 		p.units.see(&shot)
 		p.history.see(&shot, now)
 	}
+	p.copies.see(&shot)
+	p.copy.see(&shot)
+	p.papers.see(&shot)
 	if other {
 		p.piece.scroll.SetOffset(0)
 		p.turnTo(p.piece.root)
@@ -76,13 +86,14 @@ func (p *notebookPage) see(shot app.Snapshot) {
 	}
 }
 
-// turnTo shows a page at the right; with no project open there is only one.
+// turnTo shows a page at the right; with no project open there is only one, the
+// copies and the papers.
 func (p *notebookPage) turnTo(to fyne.CanvasObject) {
 	p.showing = to
-	if !p.shot.Open {
+	if !p.shot.Open && to != p.copies.root && to != p.copy.root && to != p.papers.root {
 		to = p.empty
 	}
-	for _, o := range []fyne.CanvasObject{p.piece.root, p.units.root, p.history.root, p.empty} {
+	for _, o := range []fyne.CanvasObject{p.piece.root, p.units.root, p.history.root, p.copies.root, p.copy.root, p.papers.root, p.empty} {
 		if o == to {
 			o.Show()
 		} else {

@@ -34,6 +34,7 @@ func newDoors(d *Desk) *doors {
 	o.add(d, layersKey, always(layersLine))
 	o.add(d, mixingKey, always(mixingLine))
 	o.add(d, cureKey, cureLine)
+	o.add(d, shelfKey, always(shelfAnswer))
 	return o
 }
 

@@ -30,10 +30,22 @@ type projectList struct {
 	box      *fyne.Container
 	more     *touch.Button
 	demos    *touch.Select
+	copies   *touch.Button
 	none     *touch.Text
 	scroll   *touch.Scroll
 	root     fyne.CanvasObject
 	shot     app.Snapshot
+	hits     hits
+}
+
+// hits are the projects found, and what they were found by: most snapshots
+// bring the same list and look for the same.
+type hits struct {
+	cards    []model.Card
+	words    string
+	archived bool
+	open     string
+	list     []*model.Card
 }
 
 func newProjectList(d *Desk) *projectList {
@@ -55,6 +67,7 @@ func newProjectList(d *Desk) *projectList {
 	top := container.NewBorder(nil, nil, nil, l.archived, l.search)
 	fresh := touch.NewStyledButton("New piece", touch.Primary, d.newProject)
 	bring := touch.NewButton("Import…", d.importFile)
+	l.copies = touch.NewStyledButton("Copies of the notebook", touch.Quiet, d.showCopies)
 	foot := container.NewGridWithColumns(2, fresh, bring)
 	inside := asRead(top, l.scroll, foot)
 	l.root = container.New(layout.NewCustomPaddedLayout(4, 8, 14, 10), inside)
@@ -97,7 +110,7 @@ func (l *projectList) fill() {
 	} else {
 		l.clear.Show()
 	}
-	found := l.found()
+	found := l.again()
 	shown := found[:min(len(found), l.most)]
 	now := l.desk.session.Now()
 	open := ""
@@ -113,7 +126,7 @@ func (l *projectList) fill() {
 			row.row.OnMove = func(dir int) { l.walk(slices.Index(l.order, c.ID), dir) }
 			l.rows[c.ID] = row
 		}
-		row.see(c, l.clockOf(c.ID), open, now)
+		row.see(*c, l.clockOf(c.ID), open, now)
 	}
 	l.say(len(found), len(shown))
 	if slices.Equal(order, l.order) && len(l.box.Objects) > 0 {
@@ -132,7 +145,7 @@ func (l *projectList) arrange() {
 		l.box.Objects = append(l.box.Objects, l.rows[id].row)
 	}
 	l.rows = kept
-	l.box.Objects = append(l.box.Objects, l.more, l.none, l.demos)
+	l.box.Objects = append(l.box.Objects, l.more, l.none, l.demos, l.copies)
 	l.box.Refresh()
 	l.scroll.Refresh()
 }
@@ -157,14 +170,35 @@ func (l *projectList) say(found, shown int) {
 	}
 }
 
+// again gives what found lists, without looking once more where nothing changed.
+func (l *projectList) again() []*model.Card {
+	now := hits{cards: l.shot.Cards, words: l.search.Text(), archived: l.archived.On()}
+	if l.shot.Open {
+		now.open = l.shot.Project.ID
+	}
+	was := &l.hits
+	same := len(was.cards) > 0 && len(was.cards) == len(now.cards) && &was.cards[0] == &now.cards[0] && // a changed list is another one
+		was.words == now.words && was.archived == now.archived && was.open == now.open
+	if !same {
+		now.list = l.found()
+		l.hits = now
+	}
+	return l.hits.list
+}
+
 // found lists the projects that have every word looked for. The open one is
 // shown though it is archived, for it is what the window is about.
-func (l *projectList) found() []model.Card {
+func (l *projectList) found() []*model.Card {
 	words := strings.Fields(strings.ToLower(l.search.Text()))
-	var list []model.Card
-	for _, c := range l.shot.Cards {
+	var list []*model.Card
+	for i := range l.shot.Cards {
+		c := &l.shot.Cards[i]
 		open := l.shot.Open && c.ID == l.shot.Project.ID
 		if c.Archived && !l.archived.On() && !open {
+			continue
+		}
+		if len(words) == 0 {
+			list = append(list, c)
 			continue
 		}
 		text := strings.ToLower(c.Name + " " + c.State)

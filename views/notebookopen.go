@@ -36,9 +36,9 @@ func newOpenPiece(d *Desk, in *inputs, history, units func()) *openPiece {
 		d.session.Archive(!d.session.Snapshot().Project.Archived)
 	})
 	after := func(do func()) func() { return func() { d.commitAll(); do() } }
-	acts := container.NewHBox(
-		touch.NewButton("History", after(history)), touch.NewButton("Units and instruments", after(units)), layout.NewSpacer(),
-		touch.NewButton("Copy", after(d.session.Copy)), o.archive, touch.NewButton("Export…", after(d.exportFile)))
+	acts := container.New(layout.NewCustomPaddedVBoxLayout(8),
+		container.NewHBox(touch.NewButton("Paper", after(d.showPapers)), touch.NewButton("History", after(history)), touch.NewButton("Units and instruments", after(units))),
+		container.NewHBox(touch.NewButton("Copy", after(d.session.Copy)), o.archive, touch.NewButton("Export…", after(d.exportFile)), touch.NewButton("With photos…", after(d.exportWithPhotos))))
 
 	o.scroll = touch.NewScroll(inset(container.New(layout.NewCustomPaddedVBoxLayout(10),
 		pair(container.New(layout.NewCustomPaddedVBoxLayout(4), name, o.mark), note), o.doors.root,

@@ -1,7 +1,6 @@
 package views
 
 import (
-	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -10,7 +9,6 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
-	"meniscus/model/shape"
 	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
@@ -60,8 +58,9 @@ func newProjectRow(d *Desk, tap func()) *projectRow {
 // project.
 func (r *projectRow) see(c model.Card, clock *app.PieceClock, open string, now time.Time) {
 	p := r.desk.palette()
-	if !r.drawn || p != r.palette || !sameSketch(c.Sketch, r.card.Sketch) {
-		r.picture.Set(p.Ground, func(s drawing.Surface) { drawing.PaintSketch(s, c.Sketch, drawing.Style{Palette: p}) })
+	if !r.drawn || p != r.palette || !c.SameDrawing(&r.card) {
+		sketch := c.Drawn()
+		r.picture.Set(p.Ground, func(s drawing.Surface) { drawing.PaintSketch(s, sketch, drawing.Style{Palette: p}) })
 	}
 	r.card, r.clock, r.palette, r.drawn = c, clock, p, true
 	r.name.SetText(nameOf(c.Name))
@@ -115,10 +114,4 @@ func (r *projectRow) nextWords(now time.Time) (next, when string) {
 		return "since " + r.shop.near(last.Due, now) + ": " + last.Label, ""
 	}
 	return "", ""
-}
-
-// sameSketch tells whether two sketches draw the same.
-func sameSketch(a, b model.Sketch) bool {
-	same := func(a, b shape.Ring) bool { return slices.Equal(a, b) }
-	return a.Colour == b.Colour && slices.EqualFunc(a.Mold, b.Mold, same) && slices.EqualFunc(a.Wood, b.Wood, same)
 }

@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2/layout"
 
 	"meniscus/app"
-	"meniscus/model"
 	"meniscus/views/touch"
 )
 
@@ -17,8 +16,8 @@ func (in *inputs) usualList(path, label, open string, options []touch.Option) fy
 	list := in.list(path, label, open, func(*app.Snapshot) []touch.Option { return options })
 	mark := newTypicalMark()
 	in.also(path, func(shot *app.Snapshot) {
-		u, known := shot.Project.Usual(path)
-		text, _ := model.Show(&shot.Project, path)
+		u, known := shot.Usual(path)
+		text, _ := shot.Show(path)
 		mark.set(u, known && text == "")
 	})
 	return container.New(layout.NewCustomPaddedVBoxLayout(3), list, mark.root)

@@ -139,20 +139,34 @@ func (s *Seek) smallest(size image.Point) float64 {
 }
 
 // firstGuess floods from the touch, from a wider one where the first catches
-// only a knot.
+// only a knot. Ground that came along round the wood, as the floor of a mold on
+// a bench that is more like the wood, is then ground to flood from as well.
 func firstGuess(r *reduced, at shape.Point) ([]bool, error) {
 	x, y := int(at.X)/r.step, int(at.Y)/r.step
 	for around := 2; around <= 12; around += 2 {
-		in := guess(r, x, y, around)
-		n := 0
-		for _, is := range in {
-			if is {
-				n++
+		touched := r.disc(x, y, around)
+		hue := r.average(touched)
+		from := r.foreign(hue)
+		in := r.flooded(touched, from)
+		for range 3 {
+			if more := r.wrapping(in, hue); len(more) > 0 {
+				from = append(from, more...)
+				in = r.flooded(touched, from)
 			}
 		}
-		if float64(n) > 0.005*float64(len(in))+4*float64(around*around) {
+		if float64(count(in)) > 0.005*float64(len(in))+4*float64(around*around) {
 			return in, nil
 		}
 	}
 	return nil, ErrSpeck
+}
+
+// count gives how many cells are in.
+func count(in []bool) (n int) {
+	for _, is := range in {
+		if is {
+			n++
+		}
+	}
+	return n
 }

@@ -107,26 +107,49 @@ func anyScene(rnd *rand.Rand, i int) scene {
 	return s
 }
 
+// hardScene gives a scene of a kind that was got wrong once.
+func hardScene(rnd *rand.Rand, i int) scene {
+	s := anyScene(rnd, 1)
+	s.holes = 0
+	switch i % 4 {
+	case 0: // the bench is nearer to the wood than to the mold's floor
+		s.ground, s.mold, s.flat, s.room, s.holes = "dark", "pale", true, 0.3*rnd.Float64(), rnd.IntN(3)
+	case 1: // things on the bench are of the colour of knots
+		s.ground, s.mold, s.tone, s.knots, s.holes = "ply", "white", "knot", 3, rnd.IntN(3)
+		if i%8 == 1 {
+			s.mold = ""
+		}
+	case 2: // the slab runs out of the picture at one end
+		s.ground, s.out = [...]string{"white", "grey", "blue"}[i/4%3], 0.25+0.15*rnd.Float64()
+	case 3: // and of its mold's too
+		s.ground, s.mold, s.out = "bench", "grey", 0.3*rnd.Float64()
+	}
+	return s
+}
+
 // SIGHT_SCENES gives how many scenes are looked at, SIGHT_PICTURES a folder for
 // their pictures.
-func TestRendered(t *testing.T) {
-	scenes := 12
+func TestRendered(t *testing.T) { rendering(t, "r", 12, 7, anyScene) }
+
+func TestHard(t *testing.T) { rendering(t, "h", 8, 11, hardScene) }
+
+func rendering(t *testing.T, name string, scenes int, seed uint64, next func(rnd *rand.Rand, i int) scene) {
 	if n, err := strconv.Atoi(os.Getenv("SIGHT_SCENES")); err == nil {
 		scenes = n
 	}
 	for i := range scenes {
 		t.Run(fmt.Sprint(i), func(t *testing.T) {
 			t.Parallel()
-			rnd := rand.New(rand.NewPCG(7, uint64(i)))
-			s := anyScene(rnd, i)
+			rnd := rand.New(rand.NewPCG(seed, uint64(i)))
+			s := next(rnd, i)
 			r := s.render(rnd)
 			f, err := Find(Seek{At: r.touch, Within: r.pic})
 			if err != nil {
 				t.Fatal(err)
 			}
 			got := overlap(f.filled(r.pic.Rect.Size()), r.truth)
-			t.Logf("%+v: overlap %.4f, sure %.2f, reach %.1f, %d points", s, got, f.Sure, f.Reach, len(f.Outer))
-			picture(t, fmt.Sprintf("r%02d", i), r.pic, f)
+			t.Logf("overlap %.4f, sure %.2f, reach %.1f, %d points, %+v", got, f.Sure, f.Reach, len(f.Outer), s)
+			picture(t, fmt.Sprintf("%s%02d", name, i), r.pic, f)
 			if got < 0.97 {
 				t.Errorf("overlap %.4f of %+v", got, s)
 			}
@@ -198,33 +221,84 @@ func TestSameHoweverSplit(t *testing.T) {
 	}
 }
 
+// Whatever the picture: the reach that was chosen gives the same outline when it
+// is asked for, more of it never gives less wood, and over the span of a slider
+// it gives wood without fail.
 func TestReach(t *testing.T) {
+	for i := range 6 {
+		t.Run(fmt.Sprint(i), func(t *testing.T) {
+			t.Parallel()
+			rnd := rand.New(rand.NewPCG(13, uint64(i)))
+			s := anyScene(rnd, i)
+			if i >= 3 {
+				s = hardScene(rnd, i+1)
+			}
+			s.wide, s.high = s.wide/2, s.high/2
+			r := s.render(rnd)
+			own, err := Find(Seek{At: r.touch, Within: r.pic})
+			if err != nil {
+				t.Fatal(err)
+			}
+			var before []bool
+			for _, part := range []float64{0.57, 0.6 + 0.4*rnd.Float64(), 1, 1 + 0.5*rnd.Float64(), 1.75} {
+				f, err := Find(Seek{At: r.touch, Within: r.pic, Reach: part * own.Reach})
+				if err != nil {
+					t.Fatalf("%.2f of the reach: %v in %+v", part, err, s)
+				}
+				if part == 1 && !reflect.DeepEqual(own, f) {
+					t.Error("the reach that was chosen gives another outline when it is asked for")
+				}
+				in := f.filled(r.pic.Rect.Size())
+				kept, lost, right := 0, 0, 0
+				for k, is := range in {
+					switch {
+					case is && r.truth[k]:
+						right++
+						fallthrough
+					case is:
+						kept++
+					case before != nil && before[k]:
+						lost++
+					}
+				}
+				before = in
+				if lost*200 > kept {
+					t.Errorf("%.2f of the reach loses %d px² of %d that less of it had in %+v", part, lost, kept, s)
+				}
+				if part <= 1 && right*100 < kept*95 || part >= 1 && right*100 < count(r.truth)*95 {
+					t.Errorf("%.2f of the reach: %d px² right of %d found and %d true in %+v", part, right, kept, count(r.truth), s)
+				}
+			}
+		})
+	}
 	r := plain(3, func(s *scene) {})
 	own, err := Find(Seek{At: r.touch, Within: r.pic})
 	if err != nil {
 		t.Fatal(err)
 	}
-	again, err := Find(Seek{At: r.touch, Within: r.pic, Reach: own.Reach})
-	if err != nil || !reflect.DeepEqual(own, again) {
-		t.Errorf("the reach that was chosen gives another outline when it is asked for: %v", err)
-	}
-	before := 0.0
-	for _, part := range []float64{0.6, 0.8, 1, 1.5} {
-		f, err := Find(Seek{At: r.touch, Within: r.pic, Reach: part * own.Reach})
-		if err != nil {
-			t.Fatalf("%.1f: %v", part, err)
-		}
-		area := 0.0
-		for _, a := range append([]shape.Ring{f.Outer}, f.Holes...) {
-			area += a.Signed()
-		}
-		if area < 0.999*before {
-			t.Errorf("with %.1f of the reach the wood is smaller than with less: %.0f after %.0f px²", part, area, before)
-		}
-		before = area
-	}
 	if _, err := Find(Seek{At: r.touch, Within: r.pic, Reach: 100 * own.Reach}); !errors.Is(err, ErrWhole) {
 		t.Errorf("a hundred times the reach: %v", err)
+	}
+	// A plate of one colour before another.
+	plate := image.NewRGBA(image.Rect(0, 0, 800, 600))
+	for i := range plate.Pix {
+		if x, y := i/4%800, i/3200; i%4 == 3 || x > 200 && x < 600 && y > 150 && y < 450 {
+			plate.Pix[i] = 255 - uint8(i%4%3*20)
+		} else {
+			plate.Pix[i] = 120
+		}
+	}
+	own, err = Find(Seek{At: shape.Point{X: 400, Y: 300}, Within: plate})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, part := range []float64{0.57, 0.8, 1, 1.3, 1.75} {
+		f, err := Find(Seek{At: shape.Point{X: 400, Y: 300}, Within: plate, Reach: part * own.Reach})
+		if err != nil {
+			t.Errorf("%.2f of the reach of a plate: %v", part, err)
+		} else if got := float64(f.Outer.Area()); math.Abs(got/(399*299)-1) > 0.01 {
+			t.Errorf("%.2f of the reach of a plate: %.0f px²", part, got)
+		}
 	}
 }
 

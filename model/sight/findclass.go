@@ -1,6 +1,9 @@
 package sight
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // mixture is a set of colours as a sum of Gaussian clouds.
 type mixture []cloud
@@ -133,6 +136,11 @@ func (m mixture) lighter(share float64) mixture {
 		m[i].top += float32(math.Log(share))
 	}
 	return m
+}
+
+// common gives the clouds of a mixture that have at least a share of it.
+func (m mixture) common(share float64) mixture {
+	return slices.DeleteFunc(m, func(g cloud) bool { return g.weight < share })
 }
 
 // shaded gives the mixture together with its shadows: each cloud nearer to

@@ -37,13 +37,35 @@ func (r *reduced) split(in []bool) (parts []part, of []int) {
 	return parts, of
 }
 
+// knot tells whether what lies in the wood has its hue and not the colour of the
+// ground just around it, which a hole would show. It may be the colour of things
+// that lie farther off.
+func (s *search) knot(cells []int) bool {
+	seen := 0
+	for _, i := range cells {
+		if s.beside.log(s.at[i]) > unknown {
+			seen++
+		}
+	}
+	if 2*seen >= len(cells) {
+		return false
+	}
+	var taken []int
+	for i, is := range s.guess {
+		if is {
+			taken = append(taken, i)
+		}
+	}
+	return alike(s.average(cells), s.average(taken))
+}
+
 // clean leaves only the wood that was touched with what lies in its holes, and
-// fills specks. It gives the share of the picture that is wood.
+// fills specks and knots. It gives the share of the picture that is wood.
 func (s *search) clean(at shape.Point, least float64) (float64, error) {
 	few := int(least / float64(s.step*s.step))
 	parts, of := s.split(s.guess)
 	for _, p := range parts {
-		if len(p.cells) < few && !(p.rim && !p.is) {
+		if len(p.cells) < few && !(p.rim && !p.is) || !p.is && !p.rim && s.knot(p.cells) {
 			for _, i := range p.cells {
 				s.guess[i] = !p.is
 			}
@@ -73,11 +95,5 @@ func (s *search) clean(at shape.Point, least float64) (float64, error) {
 			s.guess[i] = false
 		}
 	}
-	n := 0
-	for _, is := range s.guess {
-		if is {
-			n++
-		}
-	}
-	return float64(n) / float64(len(s.at)), nil
+	return float64(count(s.guess)) / float64(len(s.at)), nil
 }

@@ -27,6 +27,10 @@ type scene struct {
 	noise      float64 // of the sensor, of 255
 	quality    int     // of the JPEG, 0 none
 	sapwood    float64
+	flat       bool    // no walls are seen between the mold's floor and the bench
+	room       float64 // how much wider the mold is than usual, 0 none
+	out        float64 // how far the slab runs out of the picture, in parts of its longer side
+	tone       string  // the colour of the things on the bench, "" any
 }
 
 // rendered is the picture with what is true of it.
@@ -91,7 +95,10 @@ var grounds = map[string][3]float64{
 	"bench": {150, 146, 138},
 	"ply":   {196, 166, 124}, // a bench of plywood, with things on it
 	"black": {40, 41, 43},
-	"oak":   {170, 126, 82}, // a bench of the first wood
+	"oak":   {170, 126, 82},  // a bench of the first wood
+	"dark":  {90, 92, 96},    // a bench nearer to the wood than to a pale floor
+	"pale":  {222, 222, 222}, // such a floor
+	"knot":  {74, 46, 30},    // the colour of the knots
 }
 
 func linear(c [3]float64) (l [3]float64) {
@@ -118,6 +125,7 @@ func (s scene) render(rnd *rand.Rand) rendered {
 	short := float64(min(s.wide, s.high)) / long
 	halfLong, halfWide := 0.30+0.06*rnd.Float64(), short*(0.20+0.09*rnd.Float64())
 	cx, cy := float64(s.wide)/long/2+0.02*(rnd.Float64()-0.5), float64(s.high)/long/2+0.02*(rnd.Float64()-0.5)
+	cx, cy = cx-s.out*cos, cy-s.out*sin
 	upper, lower := newWaves(rnd, 10, 1.5, 25), newWaves(rnd, 10, 1.5, 25)
 	warp, fine, mottle := newWaves(rnd, 7, 1, 8), newWaves(rnd, 10, 40, 300), newWaves(rnd, 8, 2, 40)
 	rough := newWaves(rnd, 8, 20, 120)
@@ -189,12 +197,15 @@ func (s scene) render(rnd *rand.Rand) rendered {
 		tone                   [3]float64
 	}
 	var things []thing
-	if s.ground == "bench" || s.ground == "ply" {
+	if s.ground == "bench" || s.ground == "ply" || s.tone != "" {
 		for range 26 {
 			a := rnd.Float64() * 2 * math.Pi
 			x, y := cx+0.75*math.Cos(a)*rnd.Float64(), cy+0.75*math.Sin(a)*rnd.Float64()
 			t := thing{x, y, 0.02 + 0.07*rnd.Float64(), 0.008 + 0.03*rnd.Float64(), rnd.Float64() * 3,
 				linear([3]float64{30 + 200*rnd.Float64(), 30 + 180*rnd.Float64(), 30 + 190*rnd.Float64()})}
+			if s.tone != "" {
+				t.tone = linear(grounds[s.tone])
+			}
 			if d, _, _, _ := depth(x, y); d < -t.long-0.02 || s.mold != "" {
 				things = append(things, t)
 			}
@@ -213,9 +224,11 @@ func (s scene) render(rnd *rand.Rand) rendered {
 		}
 		if s.mold != "" {
 			_, _, u, v := depth(x, y)
-			in := min(1.12*halfLong-math.Abs(u), 1.5*halfWide-math.Abs(v))
+			in := min((1.12+s.room)*halfLong-math.Abs(u), (1.5+s.room)*halfWide-math.Abs(v))
 			wall := 0.7 + 0.3*smooth(v/0.01) // each wall in its own light
-			c = blend(c, [3]float64{wall * mold[0], wall * mold[1], wall * mold[2]}, smooth((in+0.014)/0.0008))
+			if !s.flat {
+				c = blend(c, [3]float64{wall * mold[0], wall * mold[1], wall * mold[2]}, smooth((in+0.014)/0.0008))
+			}
 			c = blend(c, [3]float64{f * mold[0], f * mold[1], f * mold[2]}, smooth(in/0.0008))
 		}
 		return c

@@ -12,6 +12,7 @@ type search struct {
 	used     float64
 	wood     mixture
 	ground   mixture
+	beside   mixture   // what there is much of just around the guess
 	raw      []float32 // what the colours alone say: more than 0 is wood
 }
 
@@ -64,7 +65,7 @@ func (s *search) learn(last bool) {
 	if last {
 		in = unlike(in, lit)
 	}
-	s.wood, s.ground = learn(some(in), 6), lit.shaded(darker)
+	s.wood, s.ground, s.beside = learn(some(in), 6), lit.shaded(darker), learn(some(near), clouds).common(0.1).shaded(darker)
 	s.do(s.high, func(from, to int) {
 		for i := from * s.wide; i < to*s.wide; i++ {
 			asWood := unknown - 1.5

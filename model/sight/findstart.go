@@ -1,6 +1,7 @@
 package sight
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -17,23 +18,21 @@ const (
 // sills is how many heights of a sill are told apart per unit of colour.
 const sills = 1000
 
-// guess gives a first guess at the wood. From the touch and from the picture's
-// border the picture is flooded over the least steps of colour, and each cell
-// goes to the flood that reaches it over the lower sill (a watershed from
-// markers: Meyer and Beucher 1990). Grain is passed along its run; the edge of
-// the wood is a sill everywhere. The touch is a disc of cells.
-func guess(r *reduced, x, y, around int) []bool {
+// flooded gives the cells that a flood over the least steps of colour reaches
+// from some cells of wood over a lower sill than from some of ground (a watershed
+// from markers: Meyer and Beucher 1990). Grain is passed along its run; the edge
+// of the wood is a sill everywhere.
+func (r *reduced) flooded(in, out []int) []bool {
 	type drop struct {
 		cell int
 		by   who
 	}
 	owner := make([]who, len(r.at))
 	floods := make([][]drop, sills+1)
-	touched := r.disc(x, y, around)
-	for _, i := range touched {
+	for _, i := range in {
 		floods[0] = append(floods[0], drop{i, wood})
 	}
-	for _, i := range r.foreign(touched) {
+	for _, i := range out {
 		floods[0] = append(floods[0], drop{i, ground})
 	}
 	for sill := range floods {
@@ -52,11 +51,36 @@ func guess(r *reduced, x, y, around int) []bool {
 		}
 		floods[sill] = nil
 	}
-	in := make([]bool, len(owner))
+	is := make([]bool, len(owner))
 	for i, by := range owner {
-		in[i] = by == wood
+		is[i] = by == wood
 	}
-	return in
+	return is
+}
+
+// wrapping gives the cells of a guess that are ground round the wood: broader
+// than bark, of another hue, and along most of the edge of the guess. The hue
+// must be that of more than a spot.
+func (r *reduced) wrapping(guess []bool, hue colour) (cells []int) {
+	kin := make([]bool, len(guess))
+	edge, other := 0, 0
+	for i, d := range r.away(guess, true, 2) {
+		kin[i] = guess[i] && alike(r.at[i], hue)
+		if d == 1 {
+			if edge++; !kin[i] {
+				other++
+			}
+		}
+	}
+	if 3*other < 2*edge || count(kin) < len(kin)/100 {
+		return nil
+	}
+	for i, clear := range r.clearOf(kin) {
+		if clear && guess[i] {
+			cells = append(cells, i)
+		}
+	}
+	return cells
 }
 
 // doubtful gives the cells outside a guess that have the hue of its wood and a
@@ -89,11 +113,17 @@ func (r *reduced) outermost(i, cells int) bool {
 	return min(x, y, r.wide-1-x, r.high-1-y) < cells
 }
 
-// alike tells whether a colour has much the hue of another, in whatever light.
+// alike tells whether a colour has about the hue of another, in whatever light:
+// that of pale sapwood beside red heartwood, not that of grey or blue. What is
+// nearly grey is like what is nearly grey.
 func alike(c, d colour) bool {
-	inner := float64(c[1]*d[1] + c[2]*d[2])
-	cc, dd := math.Hypot(float64(c[1]), float64(c[2])), math.Hypot(float64(d[1]), float64(d[2]))
-	return cc*float64(d[0]) > 0.35*dd*float64(c[0]) && inner > 0.88*cc*dd
+	cl, dl := max(c[0], 0.05), max(d[0], 0.05)
+	ca, cb, da, db := float64(c[1]/cl), float64(c[2]/cl), float64(d[1]/dl), float64(d[2]/dl)
+	cc, dd := math.Hypot(ca, cb), math.Hypot(da, db)
+	if dd < 0.03 {
+		return cc < 0.06
+	}
+	return cc > 0.35*dd && ca*da+cb*db > 0.8*cc*dd
 }
 
 // step gives how far two colours are apart, shade counting for less than hue.
@@ -101,6 +131,15 @@ func step(a, b colour) float64 {
 	d := a.minus(b)
 	d[0] *= 0.7
 	return math.Sqrt(float64(d.square()))
+}
+
+// average gives the mean colour of some cells.
+func (r *reduced) average(cells []int) colour {
+	of := make([]colour, len(cells))
+	for k, i := range cells {
+		of[k] = r.at[i]
+	}
+	return average(of)
 }
 
 // disc gives the cells around one.
@@ -133,31 +172,25 @@ func (r *reduced) beside(i int) (n [4]int) {
 	return n
 }
 
-// foreign gives the cells of the border that are least like the touched ones:
-// all that differ from every touched colour by more than grain does, and half
-// of them at the least, since the wood may run out of the picture.
-func (r *reduced) foreign(touched []int) (cells []int) {
-	var border []int
-	for i := range r.at {
+// foreign gives the cells of the border to flood from as ground. Wood may run
+// out of the picture, sapwood and bark with it, so those of another hue are
+// taken; where they are fewer than half, the half of the border that is least
+// like the wood.
+func (r *reduced) foreign(hue colour) []int {
+	var border, others []int
+	for i, c := range r.at {
 		if r.outermost(i, 1) {
 			border = append(border, i)
+			if !alike(c, hue) {
+				others = append(others, i)
+			}
 		}
 	}
-	off := make([]float64, len(border))
-	for k, i := range border {
-		off[k] = math.Inf(1)
-		for _, j := range touched {
-			off[k] = min(off[k], step(r.at[i], r.at[j]))
-		}
+	if 2*len(others) > len(border) {
+		return others
 	}
-	sorted := slices.Sorted(slices.Values(off))
-	bar := min(0.06, sorted[len(sorted)/2])
-	for k, i := range border {
-		if off[k] >= bar && !slices.Contains(touched, i) {
-			cells = append(cells, i)
-		}
-	}
-	return cells
+	slices.SortStableFunc(border, func(i, j int) int { return cmp.Compare(step(r.at[j], hue), step(r.at[i], hue)) })
+	return border[:len(border)/2]
 }
 
 // away gives the distance in cells of each cell from those that are in, counted

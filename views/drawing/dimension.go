@@ -21,6 +21,11 @@ func (d drafter) level(a, b Pt, y float64, text string) {
 	l, r := Pt{a.X, y}, Pt{b.X, y}
 	if w := d.s.Measure(text, d.figure(Middle)); w+8 > r.X-l.X {
 		d.arrowsOut(l, r, 1, 0)
+		if b := d.s.Bounds(); r.X+17+w > b.Max.X && l.X-17-w > b.Min.X {
+			d.dimensionLine(Line(l.Add(-14-w-6, 0), r.Add(14, 0)))
+			d.s.Text(Pt{l.X - 17, y - textAbove}, text, d.figure(End))
+			return
+		}
 		d.dimensionLine(Line(l.Add(-14, 0), r.Add(14+w+6, 0)))
 		d.s.Text(Pt{r.X + 17, y - textAbove}, text, d.figure(Start))
 		return
@@ -39,6 +44,12 @@ func (d drafter) upright(a, b Pt, x float64, text string) {
 	l.Up = true
 	if w := d.s.Measure(text, l); w+8 > f.Y-t.Y {
 		d.arrowsOut(t, f, 0, 1)
+		if b := d.s.Bounds(); t.Y-17-w < b.Min.Y && f.Y+17+w < b.Max.Y {
+			d.dimensionLine(Line(t.Add(0, -14), f.Add(0, 14+w+6)))
+			l.Anchor = End
+			d.s.Text(Pt{x - textAbove, f.Y + 17}, text, l)
+			return
+		}
 		d.dimensionLine(Line(t.Add(0, -14-w-6), f.Add(0, 14)))
 		l.Anchor = Start
 		d.s.Text(Pt{x - textAbove, t.Y - 17}, text, l)

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 
 	"meniscus/model/unit"
 )
@@ -68,11 +69,20 @@ func (p *sectionPainter) grips() {
 // figures writes the height of each level above the floor beside it.
 func (p *sectionPainter) figures(right float64) {
 	marks := p.c.levels()
+	b := p.s.Bounds()
+	// Where there is no room for all, the topmost is among those that are written.
+	if every := int(math.Ceil(17 * float64(len(marks)) / max(b.H()-70, 1))); every > 1 {
+		var some []mark
+		for i := len(marks) - 1; i >= 0; i -= every {
+			some = append(some, marks[i])
+		}
+		slices.Reverse(some)
+		marks = some
+	}
 	var want []float64
 	for i := len(marks) - 1; i >= 0; i-- {
 		want = append(want, p.place(0, marks[i].level).Y)
 	}
-	b := p.s.Bounds()
 	at := spread(want, 17, b.Min.Y+40, b.Max.Y-30)
 	for i := range marks {
 		m := marks[len(marks)-1-i]

@@ -40,7 +40,12 @@ func (p *sectionPainter) chain() {
 		want = append(want, (p.place(0, pieces[i].lo).Y+p.place(0, pieces[i].hi).Y)/2)
 	}
 	b := p.s.Bounds()
-	at := spread(want, 33, b.Min.Y+40, b.Max.Y-40)
+	room := b.H() - 80
+	each := 33.0
+	if each*float64(len(pieces)) > room {
+		each = 17 // a name goes beside its figure
+	}
+	at := spread(want, each, b.Min.Y+40, b.Max.Y-40)
 	ticks := []Path{Line(Pt{left - extensionGap, floor}, Pt{x - extensionOver, floor})}
 	for i := range pieces {
 		q := pieces[len(pieces)-1-i]
@@ -55,7 +60,13 @@ func (p *sectionPainter) chain() {
 			p.s.Fill("arrow", p.p.Dimension, circle(hi, 2.2, 16))
 			p.s.Fill("arrow", p.p.Dimension, circle(lo, 2.2, 16))
 		}
-		p.chainLabel(x, want[i], at[i], q.name, p.st.Length(unit.Length(q.hi-q.lo)))
+		switch figure := p.st.Length(unit.Length(q.hi - q.lo)); {
+		case each*float64(len(pieces)) > room: // no room for any
+		case each < 33:
+			p.chainLabel(x, want[i], at[i], "", q.name+" "+figure)
+		default:
+			p.chainLabel(x, want[i], at[i], q.name, figure)
+		}
 	}
 	p.dimensionLine(ticks...)
 	if far := x - 130; len(pieces) > 1 && far > b.Min.X+18 {
@@ -76,6 +87,10 @@ func (p *sectionPainter) chainLabel(x, want, at float64, name, figure string) {
 		room = 112
 	}
 	l := p.figure(End)
+	if name == "" {
+		p.s.Text(Pt{end, at + figures*0.36}, shortened(p.s, figure, l, room), l)
+		return
+	}
 	p.s.Text(Pt{end, at - 2}, figure, l)
 	n := p.note(End)
 	p.s.Text(Pt{end, at + 12}, shortened(p.s, name, n, room), n)

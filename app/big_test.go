@@ -1,0 +1,81 @@
+package app
+
+import (
+	"fmt"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"meniscus/model"
+	"meniscus/storage"
+)
+
+// bigSession is a session on a notebook with so many projects of ten journal
+// entries each, the one in the middle open; run does what is posted until done
+// says so.
+func bigSession(b *testing.B, count int) (s *Session, run func(done func() bool)) {
+	b.Helper()
+	n, err := storage.Open(filepath.Join(b.TempDir(), "n.db"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	clock := &fakeClock{now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}
+	p := model.Blank("p", "Shelf")
+	plan := model.Make(p)
+	c := model.NewCard(&p, &plan, clock.now)
+	for i := range count {
+		p.ID, p.Name, p.Journal = fmt.Sprintf("p%05d", i), fmt.Sprint("Shelf ", i), nil
+		for j := range 10 {
+			p.Journal = append(p.Journal, model.Entry{ID: fmt.Sprint("e", j), Kind: model.EntryNote, At: clock.now, Text: "looked at it under raking light"})
+		}
+		c.ID, c.Name = p.ID, p.Name
+		if _, err := n.Save(p, c, 0, false, "New project", clock.now); err != nil {
+			b.Fatal(err)
+		}
+	}
+	posts := make(chan func(), 1000)
+	heat := &heat{}
+	s, err = New(Options{Store: n, Clock: clock, Reckoner: heat.reckoner(), Post: func(f func()) { posts <- f }, NewID: func() string { return "new" }})
+	if err != nil {
+		b.Fatal(err)
+	}
+	run = func(done func() bool) {
+		for !done() {
+			(<-posts)()
+		}
+	}
+	s.Open(fmt.Sprintf("p%05d", count/2))
+	run(func() bool { return s.open && !s.moving })
+	s.keepDaily(clock.now)
+	run(func() bool { return len(s.jobs.latest) == 0 })
+	b.Cleanup(func() {
+		if err := s.Close(); err != nil {
+			b.Error(err)
+		}
+	})
+	return s, run
+}
+
+// BenchmarkBigEdit is one edit until it is on the disk and in the list.
+func BenchmarkBigEdit(b *testing.B) {
+	for _, count := range []int{10, 10_000} {
+		b.Run(fmt.Sprint(count), func(b *testing.B) {
+			s, run := bigSession(b, count)
+			for i := 0; b.Loop(); i++ {
+				_ = s.Edit("Note", "", func(p *model.Project) error { p.Note = fmt.Sprint(i); return nil })
+				run(func() bool { return len(s.saves) == 0 })
+			}
+		})
+	}
+}
+
+// BenchmarkBigClocks is asking for all clocks that run, as each second does.
+func BenchmarkBigClocks(b *testing.B) {
+	s, _ := bigSession(b, 10_000)
+	shot := s.Snapshot()
+	for b.Loop() {
+		if list := shot.Ticking(s.Now()); len(list) > 0 {
+			b.Fatal(len(list))
+		}
+	}
+}

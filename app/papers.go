@@ -1,0 +1,114 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"meniscus/app/paper"
+	"meniscus/model"
+	"meniscus/model/unit"
+)
+
+// CareCard gives the care card of the open project as a PDF, A6 or A5.
+func (s *Session) CareCard() ([]byte, error) {
+	if !s.shot.Open {
+		return nil, errNoProject
+	}
+	now := s.clock.Now()
+	return paper.CareCard(model.NewCareSheet(&s.shot.Project, &s.shot.Plan, now), now)
+}
+
+// PieceLabels gives the labels of the open project's pieces as a PDF, each on a
+// page of its own size or all on sheets.
+func (s *Session) PieceLabels(onSheets bool) ([]byte, error) {
+	if !s.shot.Open {
+		return nil, errNoProject
+	}
+	now := s.clock.Now()
+	return s.labels(model.PieceLabels(&s.shot.Project, &s.shot.Plan, now), onSheets, now)
+}
+
+// BottleLabels gives the labels of the bottles on the shelf.
+func (s *Session) BottleLabels(onSheets bool) ([]byte, error) {
+	return s.labels(model.BottleLabels(&s.shot.Shelf), onSheets, s.clock.Now())
+}
+
+func (s *Session) labels(list []model.PaperLabel, onSheets bool, now time.Time) ([]byte, error) {
+	if onSheets {
+		return paper.LabelSheet(list, s.shot.Project.Style.LengthUnit() == unit.InInches, now)
+	}
+	return paper.Labels(list, now)
+}
+
+// Quote gives the price quote of the open project as a PDF of one page.
+func (s *Session) Quote() ([]byte, error) {
+	if !s.shot.Open {
+		return nil, errNoProject
+	}
+	_, file, err := s.shot.quote(s.clock.Now())
+	return file, err
+}
+
+// quote makes the price quote of a snapshot: what is on it, and the PDF.
+func (s *Snapshot) quote(now time.Time) (model.Quote, []byte, error) {
+	q, err := model.NewQuote(&s.Project, &s.Plan, model.CostFacts{}, now)
+	if err != nil {
+		return q, nil, err
+	}
+	file, err := paper.Quote(q, now)
+	return q, file, err
+}
+
+// Lay writes a paper into a folder of this session below the system's own for
+// temporary files, so that another program can show or print it, and gives where
+// it is. The folder is left to the system: what shows the paper may outlive the
+// session.
+func (s *Session) Lay(name string, data []byte) (string, error) {
+	if s.papers == "" {
+		folder, err := os.MkdirTemp("", "meniscus-paper-*")
+		if err != nil {
+			return "", err
+		}
+		s.papers = folder
+	}
+	path := filepath.Join(s.papers, filepath.Base(name))
+	return path, os.WriteFile(path, data, 0o600)
+}
+
+// Printer prints a file.
+type Printer func(path string) error
+
+// FindPrinter gives the system's way to print a file; nil where it has none, or
+// none that needs no further word.
+func FindPrinter() Printer {
+	path, err := exec.LookPath("lp")
+	if err != nil {
+		return nil
+	}
+	return func(file string) error {
+		out, err := exec.Command(path, "--", file).CombinedOutput()
+		if said := strings.TrimSpace(string(out)); err != nil && said != "" {
+			return errors.New(said)
+		} else if err != nil {
+			return fmt.Errorf("the printer did not take it: %w", err)
+		}
+		return nil
+	}
+}
+
+// CanPrint tells whether the system has a way to print a file by itself.
+func (s *Session) CanPrint() bool { return s.printer != nil }
+
+// Print prints a file in the background, and tells then how that went.
+func (s *Session) Print(file string, then func(error)) {
+	if s.printer == nil {
+		then(errors.New("this system has no print command: open the file and print it from there"))
+		return
+	}
+	Newest(s.jobs, "print "+file, func() error { return s.printer(file) }, then)
+}

@@ -1,0 +1,108 @@
+package model
+
+// What lies on the shelf goes into a project as a copy, so that the project
+// stands by itself, and from a project onto the shelf likewise.
+
+// TakeMold makes a mold of the shelf that of a project.
+func TakeMold(p *Project, m ShelfMold) {
+	p.Mold = m.Mold.clone()
+	for _, d := range p.Drafts { // of the mold that was
+		if hasPath(d.Field, "mold") {
+			p.dropDraft(d.Field)
+		}
+	}
+}
+
+// hasPath tells whether a path leads to something at or below another.
+func hasPath(path, root string) bool {
+	return path == root || len(path) > len(root) && path[:len(root)+1] == root+"/"
+}
+
+// TakeProduct copies a product's data sheet into a project, linked, so that what
+// is weighed out comes off its bottles, and gives the sheet's ID. A sheet of the
+// product that the project has already is brought up to date instead.
+func TakeProduct(p *Project, from Product) string {
+	s := from.Sheet
+	s.Product, s.LeftA, s.LeftB = from.ID, Sheet{}.LeftA, Sheet{}.LeftB
+	for i := range p.Sheets {
+		if p.Sheets[i].Product == from.ID {
+			s.ID = p.Sheets[i].ID
+			p.Sheets[i] = s
+			return s.ID
+		}
+	}
+	s.ID = p.NewID("s")
+	p.Sheets = append(p.Sheets, s)
+	return s.ID
+}
+
+// TakeCup makes a cup of the shelf the one that a project is mixed in.
+func TakeCup(p *Project, c ShelfCup) {
+	if c.Vessel.Given() {
+		p.Mixing.Vessel = c.Vessel
+	}
+	if c.Weight.Given() {
+		p.Mixing.Cup = c.Weight
+	}
+}
+
+// TakeInsert adds an insert of the shelf to a project and gives its ID there.
+func TakeInsert(p *Project, from ShelfInsert) string {
+	s := from.Insert
+	s.ID, s.Count, s.On, s.Layer, s.Cavity = p.NewID("i"), max(1, s.Count), OnFloor, "", 0
+	p.Inserts = append(p.Inserts, s)
+	return s.ID
+}
+
+// TakeTint makes a colorant of the shelf the tint of a layer; how much of it goes
+// in stays as it is.
+func TakeTint(p *Project, layer string, from ShelfTint) {
+	if i := p.LayerIndex(layer); i != none {
+		t := &p.Layers[i].Tint
+		t.Name, t.Kind, t.Grain = from.Name, from.Kind, from.Grain
+		if from.Colour != "" {
+			t.Colour = from.Colour
+		}
+	}
+}
+
+// KeepMold keeps a project's mold on the shelf and gives its ID there.
+func (s *Shelf) KeepMold(p *Project) string {
+	m := ShelfMold{ID: s.newID("m"), Mold: p.Mold.clone()}
+	if m.Mold.Name == "" {
+		m.Mold.Name = "mold of " + p.Name
+	}
+	s.Molds = append(s.Molds, m)
+	return m.ID
+}
+
+// KeepProduct keeps a product by the data sheet that a project has of it and
+// gives its ID. One that is on the shelf already gets the sheet as it is now.
+// Linking the project's sheet to it is the caller's.
+func (s *Shelf) KeepProduct(sheet Sheet) string {
+	id := sheet.Product
+	sheet.ID, sheet.Product, sheet.LeftA, sheet.LeftB = "", "", Sheet{}.LeftA, Sheet{}.LeftB
+	if p := s.Product(id); p != nil {
+		p.Sheet = sheet
+		return id
+	}
+	p := Product{ID: s.productID(), Sheet: sheet}
+	s.Products = append(s.Products, p)
+	return p.ID
+}
+
+// KeepCup keeps a project's measuring cup on the shelf and gives its ID there.
+func (s *Shelf) KeepCup(p *Project) string {
+	id := s.AddCup()
+	c := &s.Cups[len(s.Cups)-1]
+	c.Vessel, c.Weight = p.Mixing.Vessel, p.Mixing.Cup
+	return id
+}
+
+// KeepInsert keeps an insert of a project on the shelf and gives its ID there.
+func (s *Shelf) KeepInsert(i Insert) string {
+	i.ID, i.On, i.Layer, i.Cavity = "", OnFloor, "", 0
+	x := ShelfInsert{ID: s.newID("i"), Insert: i, Number: i.Count}
+	s.Inserts = append(s.Inserts, x)
+	return x.ID
+}

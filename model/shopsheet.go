@@ -1,0 +1,314 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"meniscus/model/shape"
+	"meniscus/model/unit"
+)
+
+// ShopSheet is the one page about a piece that lies on the bench: all in words,
+// as they are printed. Where a page has no room for all lines of a list, the
+// last says how many are left out and in which window they are.
+type ShopSheet struct {
+	Piece  string       `json:"piece"`
+	Made   string       `json:"made"`             // when, as the shop's clock shows it, with its zone
+	When   string       `json:"when,omitempty"`   // when the next pour is planned, or the last was made
+	Demo   bool         `json:"demo,omitempty"`   // invented
+	Letter bool         `json:"letter,omitempty"` // on Letter; else on A4
+	Room   string       `json:"room"`             // temperatures
+	Layers []SheetLayer `json:"layers"`
+	Groups []SheetGroup `json:"groups"` // mold, wood, inserts, what is held down, seams, cups
+	Checks SheetGroup   `json:"checks"` // each is ticked
+	Stops  SheetGroup   `json:"stops"`  // findings that stop
+	Safety SheetGroup   `json:"safety"`
+}
+
+// SheetGroup is a list under a heading, and where all of it can be seen.
+type SheetGroup struct {
+	Title string   `json:"title"`
+	Lines []string `json:"lines"`
+	Keep  int      `json:"keep,omitempty"`  // so many lines are left out last
+	Where string   `json:"where"`           // the window
+	Whole bool     `json:"whole,omitempty"` // no line is cut short
+}
+
+// SheetLayer is one pour on a shop sheet. A figure that is not known is a dash.
+type SheetLayer struct {
+	Name   string `json:"name"`
+	Resin  string `json:"resin"`
+	Level  string `json:"level"` // its top above the mold's floor
+	Depth  string `json:"depth"`
+	A      string `json:"a"`
+	B      string `json:"b"`
+	Total  string `json:"total"`
+	Tints  string `json:"tints,omitempty"`
+	Heat   string `json:"heat"`
+	Times  string `json:"times"`
+	Poured bool   `json:"poured,omitempty"`
+}
+
+// dash stands for a figure that is not known.
+const dash = "–"
+
+// NewShopSheet makes the shop sheet of a project, by its plan with the times of
+// the simulation, and by the simulation where it is of that project.
+func NewShopSheet(p *Project, pl *Plan, c *Curing, now time.Time) ShopSheet {
+	if c.Project != pl.Project {
+		c = &Curing{}
+	}
+	s := ShopSheet{
+		Piece: orWord(p.Name, "Piece"), Made: now.In(p.Shop.Place()).Format("Mon 2 Jan 2006, 15:04 MST"), Demo: p.Demo,
+		Letter: p.Style.LengthUnit() == unit.InInches, Room: p.sheetRoom(), When: p.sheetWhen(pl, now),
+	}
+	for i := range pl.Layers {
+		s.Layers = append(s.Layers, p.sheetLayer(pl, c, i, now))
+	}
+	for _, g := range []SheetGroup{p.sheetMold(pl), p.sheetWood(pl), p.sheetInserts(pl), p.sheetTight(pl), p.sheetCups(pl, c)} {
+		if len(g.Lines) > 0 {
+			s.Groups = append(s.Groups, g)
+		}
+	}
+	s.Checks, s.Stops, s.Safety = p.sheetChecks(pl), sheetStops(c.Noticed(pl)), sheetSafety(pl.Safety)
+	return s
+}
+
+// sheetWhen says when the next pour is planned, or when the last was made.
+func (p *Project) sheetWhen(pl *Plan, now time.Time) string {
+	if next, ok := pl.NextPour(); ok {
+		if p.Shop.Planned.After(now) {
+			return next.Name + " planned for " + p.Shop.Planned.In(p.Shop.Place()).Format(cardTime)
+		}
+		return "no time planned for " + next.Name
+	}
+	if n := len(pl.Layers); n > 0 {
+		if at, ok := pl.poured(pl.Layers[n-1].ID); ok {
+			return "last poured " + at.In(p.Shop.Place()).Format(cardTime)
+		}
+	}
+	return ""
+}
+
+// sheetRoom says what the temperatures are taken as.
+func (p *Project) sheetRoom() string {
+	s, st := &p.Shop, p.Style
+	room, measured := p.room()
+	text := "Room " + st.Temperature(room)
+	if !measured {
+		text += " (typical, not read)"
+	}
+	if s.Night.Given() {
+		text += ", at night " + st.Temperature(s.Night.Value)
+	}
+	if s.Humidity.Given() {
+		text += " · humidity " + st.Share(s.Humidity.Value)
+	}
+	if s.Resin.Given() {
+		text += " · mixed resin " + st.Temperature(s.Resin.Value)
+	}
+	if s.Wood.Given() {
+		text += " · wood " + st.Temperature(s.Wood.Value)
+	}
+	return text
+}
+
+// sheetLayer is the sheet's part of one pour.
+func (p *Project) sheetLayer(pl *Plan, c *Curing, i int, now time.Time) SheetLayer {
+	l, st := &pl.Layers[i], p.Style
+	out := SheetLayer{
+		Name: fmt.Sprintf("%d  %s", i+1, l.Name), Resin: orWord(l.SheetName, "resin not chosen"),
+		Level: st.Length(l.Top), Depth: st.Length(l.Depth), A: dash, B: dash, Total: dash, Poured: l.Status == Poured,
+	}
+	if l.Mix.Ready {
+		out.A, out.B, out.Total = st.MassTo(l.Mix.A, l.Mix.Step), st.MassTo(l.Mix.B, l.Mix.Step), st.MassTo(l.Mix.Total, l.Mix.Step)
+	}
+	var tints []string
+	for _, a := range l.Mix.Additives {
+		tints = append(tints, a.Name+" "+st.MassTo(a.Mass, tintGrain(st)))
+	}
+	out.Tints = strings.Join(tints, ", ")
+	out.Heat = "Heat not simulated"
+	lc := c.layer(l.ID)
+	if lc != nil && lc.Ready && !lc.Peak.Absent {
+		out.Heat = "Peak " + bandWords(lc.Peak, wholeDegrees(st))
+		if !lc.PeakLimit.Absent {
+			out.Heat += ", limit " + st.Temperature(lc.PeakLimit.Value)
+		}
+		if lc.PeakCheck == Beyond {
+			out.Heat += ": TOO HOT"
+		}
+	}
+	out.Times = p.sheetTimes(pl, lc, l, now)
+	return out
+}
+
+// sheetTimes words the times of a pour: by the shop's clock where it was started
+// or is planned, else by how long after it they come.
+func (p *Project) sheetTimes(pl *Plan, lc *LayerCuring, l *LayerPlan, now time.Time) string {
+	start, known := pl.poured(l.ID)
+	if next, ok := pl.NextPour(); !known && ok && next.ID == l.ID && p.Shop.Planned.After(now) {
+		start, known = p.Shop.Planned, true
+	}
+	day := ""
+	clock := func(at time.Time) string { // the day stands where it is another than before
+		text := at.In(p.Shop.Place()).Format(cardTime)
+		if of, hour, _ := strings.Cut(text, ", "); of == day {
+			return hour
+		} else {
+			day = of
+		}
+		return text
+	}
+	write := func(k Known[unit.Span]) string {
+		if known {
+			return clock(start.Add(k.Value.Duration()))
+		}
+		return p.Style.Span(k.Value)
+	}
+	var parts []string
+	at := func(dated, span string, k Known[unit.Span]) {
+		if k.Absent || k.Value <= 0 {
+			return
+		}
+		if known {
+			span = dated
+		}
+		parts = append(parts, span+" "+write(k))
+	}
+	if known && l.Status == Poured {
+		parts = append(parts, "poured "+clock(start))
+	} else if known {
+		parts = append(parts, "planned "+clock(start))
+	}
+	at("in the mold by", "all in the mold within", l.Times.Working)
+	if lc != nil && lc.Ready {
+		at("set", "sets in", lc.GelLast)
+	}
+	if i := p.LayerIndex(l.ID); i+1 < len(pl.Layers) {
+		at("next pour from", "next pour after", l.Times.RecoatFrom)
+		at("and before", "and before", l.Times.RecoatTo)
+	} else {
+		at("demold", "demold after", l.Times.Demold)
+	}
+	if len(parts) == 0 {
+		return "Times not known"
+	}
+	return upperFirst(strings.ReplaceAll(strings.Join(parts, " · "), " · and", " and"))
+}
+
+// sheetMold says what the mold is.
+func (p *Project) sheetMold(pl *Plan) SheetGroup {
+	g, st, m := SheetGroup{Title: "Mold", Where: "Mold", Keep: 2}, p.Style, &pl.Mold
+	if len(pl.Drawing.Cavities) == 0 {
+		return g
+	}
+	lo, hi := shape.Region{pl.Drawing.Cavities[0].Rim}.Bounds()
+	size := fmt.Sprintf("%s by %s inside at the rim, %s deep", st.Length(unit.Length(hi.X-lo.X)), st.Length(unit.Length(hi.Y-lo.Y)), st.Length(m.Depth))
+	if m.Count > 1 {
+		size += fmt.Sprintf(", %d cavities", m.Count)
+	}
+	g.Lines = append(g.Lines, joinedWith(": ", p.Mold.Name, size))
+	if m.FillLine > 0 {
+		line := "Fill line " + st.Length(m.FillLine) + " from the floor, "
+		if m.Freeboard >= 0 {
+			line += st.Length(m.Freeboard) + " below the rim"
+		} else {
+			line += st.Length(-m.Freeboard) + " ABOVE the rim"
+		}
+		g.Lines = append(g.Lines, line)
+	}
+	if p.Mold.Floor != "" {
+		line := "Floor " + string(p.Mold.Floor)
+		if p.Mold.Thick.Given() {
+			line += ", " + st.Length(p.Mold.Thick.Value)
+		}
+		if p.Mold.Hold.Spacing.Given() {
+			line += ", supports " + st.Length(p.Mold.Hold.Spacing.Value) + " apart"
+		}
+		g.Lines = append(g.Lines, line)
+	}
+	return g
+}
+
+// joinedWith joins two words that are there.
+func joinedWith(by, a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + by + b
+}
+
+// sheetWood lists the pieces of wood.
+func (p *Project) sheetWood(pl *Plan) SheetGroup {
+	g, st := SheetGroup{Title: "Wood, from its underside to its top above the floor", Where: "Mold"}, p.Style
+	for i := range p.Pieces {
+		w, plan := &p.Pieces[i], pl.Piece(p.Pieces[i].ID)
+		if plan == nil {
+			continue
+		}
+		line := joinedWith(", ", w.Name, w.Species) + fmt.Sprintf(": %s to %s", st.Length(plan.Bottom), st.Length(plan.Top))
+		if pl.Mold.Count > 1 {
+			line += fmt.Sprintf(", cavity %d", max(w.Cavity, 1))
+		}
+		if w.Weight.Given() {
+			line += ", " + st.Mass(w.Weight.Value)
+		}
+		if w.Sealed {
+			line += ", sealed"
+		}
+		if w.Bedded {
+			line += ", stuck down"
+		}
+		g.Lines = append(g.Lines, line)
+	}
+	return g
+}
+
+// sheetInserts lists what is set into the resin, how many and where.
+func (p *Project) sheetInserts(pl *Plan) SheetGroup {
+	g, st := SheetGroup{Title: "Inserts, above the floor", Where: "Mold"}, p.Style
+	for i := range p.Inserts {
+		in, plan := &p.Inserts[i], pl.Insert(p.Inserts[i].ID)
+		if plan == nil || plan.Count == 0 {
+			continue
+		}
+		line := fmt.Sprintf("%d × %s: %s to %s", plan.Count, in.Name, st.Length(plan.Bottom), st.Length(plan.Top))
+		if k := p.LayerIndex(in.Layer); in.On == OnLayer && k != none {
+			line += fmt.Sprintf(", on pour %d", k+1)
+		}
+		if pl.Mold.Count > 1 && in.Cavity > 0 {
+			line += fmt.Sprintf(", cavity %d", in.Cavity)
+		}
+		if in.Fixed {
+			line += ", glued or pinned"
+		}
+		g.Lines = append(g.Lines, line)
+	}
+	return g
+}
+
+// sheetStops lists the findings that stop.
+func sheetStops(found []Finding) SheetGroup {
+	g := SheetGroup{Title: "Stop: mend this first", Where: "the findings in the windows"}
+	for _, f := range found {
+		if f.Level == Stop {
+			g.Lines = append(g.Lines, upperFirst(joinedWith(": ", f.What, f.Do)))
+		}
+	}
+	return g
+}
+
+// sheetSafety lists what is to be minded, the gravest first.
+func sheetSafety(notes []SafetyNote) SheetGroup {
+	g := SheetGroup{Title: "Hands and lungs", Where: "the safety notes in the windows", Keep: 3, Whole: true, Lines: slices.Clone(cardSafety)}
+	order := []Signal{Danger, Warning, Caution, Notice}
+	sorted := slices.Clone(notes)
+	slices.SortStableFunc(sorted, func(a, b SafetyNote) int { return slices.Index(order, a.Signal) - slices.Index(order, b.Signal) })
+	for _, n := range sorted {
+		g.Lines = append(g.Lines, upperFirst(string(n.Signal))+": "+n.Text)
+	}
+	return g
+}

@@ -1,0 +1,349 @@
+package drawing
+
+import (
+	"context"
+	"encoding/xml"
+	"fmt"
+	"image/color"
+	"image/png"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	printing "meniscus/app/paper"
+	"meniscus/model"
+	"meniscus/model/unit"
+)
+
+// job is a project with all that follows from it.
+type job struct {
+	name string
+	p    *model.Project
+	pl   *model.Plan
+	c    model.Curing
+}
+
+// printedAt is when the papers of these tests were made.
+var printedAt = time.Date(2026, 11, 30, 16, 0, 0, 0, time.UTC)
+
+// demosFull gives the demo jobs with their plans.
+func demosFull(t *testing.T) []job {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join("..", "..", "testdata", "demo-*.json"))
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no demo jobs: %v", err)
+	}
+	var list []job
+	for _, f := range files {
+		data, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := model.Import(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, jobOf(t, strings.TrimSuffix(filepath.Base(f), ".json"), &p))
+	}
+	return list
+}
+
+func jobOf(t *testing.T, name string, p *model.Project) job {
+	t.Helper()
+	pl := model.Make(*p)
+	c, err := model.Simulate(context.Background(), p, &pl)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job{name, p, &pl, c}
+}
+
+// crowded is a demo with far more of everything than a page holds.
+func crowded(t *testing.T, j job) job {
+	p := *j.p
+	p.Name = "Crowded table with a very long name that nobody would ever give to a table, and then some more"
+	for i := range 14 {
+		w := p.Pieces[0]
+		w.ID, w.Name = fmt.Sprintf("p%d", 100+i), fmt.Sprintf("offcut number %d from the far end of the board", i)
+		p.Pieces = append(p.Pieces[:len(p.Pieces):len(p.Pieces)], w)
+		in := p.Inserts[0]
+		in.ID, in.Name = fmt.Sprintf("i%d", 100+i), fmt.Sprintf("pebbles of kind %d", i)
+		p.Inserts = append(p.Inserts[:len(p.Inserts):len(p.Inserts)], in)
+		p.Mold.Hold.Seams = append(p.Mold.Hold.Seams[:len(p.Mold.Hold.Seams):len(p.Mold.Hold.Seams)], model.Seam{ID: fmt.Sprintf("g%d", 100+i), Name: fmt.Sprintf("joint %d", i), Gap: unit.Dim{Value: 0.2 * unit.Millimetre, Written: "0.2 mm"}})
+		l := p.Layers[0]
+		l.ID, l.Name, l.By, l.To = fmt.Sprintf("l%d", 100+i), fmt.Sprintf("thin lift %d", i), model.ToDepth, unit.Dim{Value: unit.Millimetre, Written: "1 mm"}
+		p.Layers = append(p.Layers[:len(p.Layers):len(p.Layers)], l)
+	}
+	return jobOf(t, "crowded", &p)
+}
+
+// printedWord is a word that pdftotext finds; places in mm.
+type printedWord struct {
+	x0, y0, x1, y1 float64
+	text           string
+}
+
+// readPage has the poppler tools read the one page of a PDF: its words, its size
+// in mm, and its text.
+func readPage(t *testing.T, file string) (words []printedWord, wide, high float64, text string) {
+	t.Helper()
+	run := func(name string, args ...string) string {
+		out, err := exec.Command(name, args...).Output()
+		if err != nil {
+			t.Fatalf("%s, which assets/setup.sh installs: %v", name, err)
+		}
+		return string(out)
+	}
+	page := regexp.MustCompile(`(?s)Pages:\s+(\d+).*Page size:\s+([\d.]+) x ([\d.]+)`).FindStringSubmatch(run("pdfinfo", file))
+	if page == nil || page[1] != "1" {
+		t.Fatalf("%s: not one page: %v", file, page)
+	}
+	const mm = 25.4 / 72
+	wide, _ = strconv.ParseFloat(page[2], 64)
+	high, _ = strconv.ParseFloat(page[3], 64)
+	if images := strings.Count(run("pdfimages", "-list", file), "\n"); images > 2 {
+		t.Errorf("%s holds %d images: drawings are lines", file, images-2)
+	}
+	for i, line := range strings.Split(strings.TrimSpace(run("pdffonts", file)), "\n") {
+		if i > 1 && !regexp.MustCompile(`\s(yes)\s+(yes|no)\s+(yes)\s`).MatchString(line) {
+			t.Errorf("%s: a font is not embedded, or its text cannot be copied: %s", file, line)
+		}
+	}
+	box := run("pdftotext", "-bbox", file, "-")
+	for _, m := range regexp.MustCompile(`<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)">(.*?)</word>`).FindAllStringSubmatch(box, -1) {
+		var v [4]float64
+		for i := range v {
+			v[i], _ = strconv.ParseFloat(m[1+i], 64)
+			v[i] *= mm
+		}
+		words = append(words, printedWord{v[0], v[1], v[2], v[3], m[5]})
+	}
+	return words, wide * mm, high * mm, strings.Join(strings.Fields(strings.ReplaceAll(run("pdftotext", "-layout", file, "-"), "\u00a0", " ")), " ")
+}
+
+func (j job) sheet(t *testing.T) (model.ShopSheet, string) {
+	t.Helper()
+	timed := j.c.Timed(j.pl)
+	s := model.NewShopSheet(j.p, &timed, &j.c, printedAt)
+	data, err := printing.ShopSheet(s, OnPaper{}, j.p, &timed, printedAt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), j.name+".pdf")
+	if err := os.WriteFile(file, data, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return s, file
+}
+
+// TestShopSheetIsOnePage: the demos and a crowded project, in both units, each on
+// one page within its margins of 12 mm, in text that does not lie on other text,
+// and with the figures of the plan.
+func TestShopSheetIsOnePage(t *testing.T) {
+	jobs := demosFull(t)
+	for i := range jobs {
+		if jobs[i].name == "demo-hall-shelf" {
+			jobs = append(jobs, crowded(t, jobs[i]))
+			p := *jobs[i].p
+			p.Style.Lengths = unit.InInches
+			p.Shop.Planned = printedAt.Add(20 * time.Hour)
+			jobs = append(jobs, jobOf(t, "inches", &p))
+		}
+	}
+	for _, j := range jobs {
+		s, file := j.sheet(t)
+		words, wide, high, text := readPage(t, file)
+		want := [2]float64{210, 297} // ISO 216
+		if j.name == "inches" {
+			want = [2]float64{215.9, 279.4} // ANSI/ASME Y14.1, size A
+		}
+		if math.Abs(wide-want[0]) > 0.2 || math.Abs(high-want[1]) > 0.2 {
+			t.Errorf("%s: %.1f by %.1f mm", j.name, wide, high)
+		}
+		for i, w := range words {
+			// A word is as high as its typeface may rise above and hang below.
+			if w.x0 < 11.9 || w.x1 > wide-11.9 || w.y0 < 10.5 || w.y1 > high-11.5 {
+				t.Errorf("%s: %q is beyond the margins: %.1f to %.1f, %.1f to %.1f mm", j.name, w.text, w.x0, w.x1, w.y0, w.y1)
+			}
+			for _, o := range words[:i] {
+				if min(w.x1, o.x1)-max(w.x0, o.x0) > 0.3 && min(w.y1, o.y1)-max(w.y0, o.y0) > 0.45*min(w.y1-w.y0, o.y1-o.y0) {
+					t.Errorf("%s: %q lies on %q", j.name, w.text, o.text)
+				}
+			}
+		}
+		if j.name == "crowded" {
+			if !strings.Contains(text, "more pours, see Layers") || !strings.Contains(text, "more, see Mold") || !strings.Contains(text, "Stop: mend this first") {
+				t.Errorf("what is left out is not said: %s", text)
+			}
+			continue
+		}
+		j.holds(t, &s, text)
+	}
+}
+
+// holds holds the text of a sheet against the plan.
+func (j job) holds(t *testing.T, s *model.ShopSheet, text string) {
+	t.Helper()
+	say := func(what, figure string) {
+		if !strings.Contains(text, strings.Join(strings.Fields(figure), " ")) {
+			t.Errorf("%s: %s %q is not on the sheet", j.name, what, figure)
+		}
+	}
+	st := j.p.Style
+	say("name", j.p.Name)
+	for i := range j.pl.Layers {
+		l := &j.pl.Layers[i]
+		say("layer", l.Name)
+		say("A", st.MassTo(l.Mix.A, l.Mix.Step))
+		say("B", st.MassTo(l.Mix.B, l.Mix.Step))
+		say("total", st.MassTo(l.Mix.Total, l.Mix.Step))
+		say("level", st.Length(l.Top))
+		say("depth", st.Length(l.Depth))
+		say("peak", st.Temperature(j.c.Layers[i].PeakLimit.Value))
+		for _, a := range l.Mix.Additives {
+			say("tint", a.Name)
+		}
+		if cups := j.c.CupsOf(j.pl, l.ID); cups != nil {
+			for _, b := range cups.Batches {
+				say("cup", st.MassTo(b.A, l.Mix.Step))
+			}
+		}
+	}
+	say("fill line", st.Length(j.pl.Mold.FillLine))
+	for i := range j.pl.Inserts {
+		say("insert", fmt.Sprintf("%d × %s", j.pl.Inserts[i].Count, j.pl.Inserts[i].Name))
+	}
+	if j.name == "inches" {
+		at := j.p.Shop.Planned.Add(j.c.Layers[0].RecoatFrom.Value.Duration()).In(j.p.Shop.Place())
+		set := j.p.Shop.Planned.Add(j.c.Layers[0].GelLast.Value.Duration()).In(j.p.Shop.Place())
+		say("planned", j.p.Shop.Planned.In(j.p.Shop.Place()).Format("Mon 2 Jan, 15:04"))
+		say("set", "set "+set.Format("Mon 2 Jan, 15:04"))
+		say("next pour", "next pour from "+at.Format("15:04")) // on the day that it sets
+	}
+	for _, line := range s.Safety.Lines[:3] {
+		for _, w := range strings.Fields(line) {
+			say("safety", w)
+		}
+	}
+}
+
+// TestCheckSquareMeasuresTrue has pdftoppm draw a shop sheet and measures the
+// square in it: 40 mm each way, and black on white.
+func TestCheckSquareMeasuresTrue(t *testing.T) {
+	_, file := demosFull(t)[0].sheet(t)
+	const dpi = 254 // ten dots a millimetre
+	out := filepath.Join(t.TempDir(), "page")
+	if said, err := exec.Command("pdftoppm", "-png", "-gray", "-r", strconv.Itoa(dpi), "-singlefile", file, out).CombinedOutput(); err != nil {
+		t.Fatalf("%s: %v", said, err)
+	}
+	f, err := os.Open(out + ".png")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	page, err := png.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := page.Bounds()
+	grey := func(x, y int) uint8 { return color.GrayModel.Convert(page.At(x, y)).(color.Gray).Y }
+	dark := func(x, y int) bool { return grey(x, y) < 128 }
+	// The square stands in the lower left corner of the margins: from the middle of
+	// it outwards to its lines, across its upper half, which is empty.
+	x, y := 120+200, b.Max.Y-120-250
+	left, right, top := x, x, y
+	for !dark(left, y) {
+		left--
+	}
+	for !dark(right, y) {
+		right++
+	}
+	for !dark(x, top) {
+		top--
+	}
+	foot := b.Max.Y - 1
+	for !dark(left+5, foot) {
+		foot--
+	}
+	if w, h := right-left, foot-top; w < 398 || w > 403 || h < 398 || h > 403 {
+		t.Errorf("the check square is %.1f by %.1f mm", float64(w)/10, float64(h)/10)
+	}
+	if c := grey(5, 5); c != 255 {
+		t.Errorf("the paper is %d, not white", c)
+	}
+}
+
+// TestDrawingIsTrueToItsScale: in the SVG the rim is as wide as the mold divided
+// by the scale that is written beside it, and the cavity of the section as wide
+// and as deep.
+func TestDrawingIsTrueToItsScale(t *testing.T) {
+	for _, j := range demosFull(t) {
+		data, err := OnPaper{}.SVG(j.p, j.pl, true, true)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var doc struct {
+			Width string `xml:"width,attr"`
+			View  string `xml:"viewBox,attr"`
+			Paths []struct {
+				Class string `xml:"class,attr"`
+				D     string `xml:"d,attr"`
+			} `xml:"path"`
+			Texts []string `xml:"text"`
+		}
+		if err := xml.Unmarshal(data, &doc); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.HasSuffix(doc.Width, "mm") || !strings.HasPrefix(doc.View, "0 0 "+strings.TrimSuffix(doc.Width, "mm")+" ") {
+			t.Errorf("%s: a unit is no millimetre: %s, %s", j.name, doc.Width, doc.View)
+		}
+		var scales []float64
+		for _, text := range doc.Texts {
+			if m := regexp.MustCompile(`Scale 1:(\d+), in mm`).FindStringSubmatch(text); m != nil {
+				v, _ := strconv.ParseFloat(m[1], 64)
+				scales = append(scales, v)
+			}
+		}
+		if len(scales) != 2 {
+			t.Fatalf("%s: scales %v", j.name, scales)
+		}
+		var outlines [][2]float64
+		for _, p := range doc.Paths {
+			if p.Class == "outline" {
+				outlines = append(outlines, extentOf(p.D))
+			}
+		}
+		rim := j.pl.Drawing.Cavities[0].Rim
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, q := range rim {
+			lo, hi = min(lo, q.X), max(hi, q.X)
+		}
+		if got, want := outlines[0][0]*scales[0], 1000*(hi-lo); math.Abs(got-want) > 0.02*scales[0]+0.1*scales[0] {
+			t.Errorf("%s: the mold is %.2f mm long, %.2f at 1:%.0f", j.name, want, got, scales[0])
+		}
+		cavity := j.pl.Drawing.Section.Cavity
+		last := outlines[len(outlines)-1]
+		if got, want := last[0]*scales[1], 1000*(cavity[len(cavity)-1].X-cavity[0].X); math.Abs(got-want) > 0.1*scales[1] {
+			t.Errorf("%s: the section is %.2f mm across, %.2f at 1:%.0f", j.name, want, got, scales[1])
+		}
+		if got, want := last[1]*scales[1], 1000*j.pl.Drawing.Section.Depth; math.Abs(got-want) > 0.1*scales[1] {
+			t.Errorf("%s: the section is %.2f mm deep, %.2f at 1:%.0f", j.name, want, got, scales[1])
+		}
+	}
+}
+
+// extentOf gives how wide and high a path is.
+func extentOf(d string) [2]float64 {
+	lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+	for i, n := range regexp.MustCompile(`-?[\d.]+`).FindAllString(d, -1) {
+		v, _ := strconv.ParseFloat(n, 64)
+		lo[i%2], hi[i%2] = min(lo[i%2], v), max(hi[i%2], v)
+	}
+	return [2]float64{hi[0] - lo[0], hi[1] - lo[1]}
+}
