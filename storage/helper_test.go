@@ -33,7 +33,11 @@ func TestMain(m *testing.M) {
 	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
 		_ = f.Value.Set("40") // state machines on files are slow
 	}
-	os.Exit(m.Run())
+	code := m.Run()
+	for _, path := range bigPath {
+		_ = os.RemoveAll(filepath.Dir(path))
+	}
+	os.Exit(code)
 }
 
 // child makes a command that runs this test binary again in another part.

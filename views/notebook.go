@@ -31,6 +31,7 @@ type notebookPage struct {
 	copies  *copiesPage
 	copy    *copyPage
 	papers  *papersPage
+	again   *againPage
 	empty   fyne.CanvasObject
 	showing fyne.CanvasObject // what stands at the right when a project is open
 	naming  bool              // a new project is on its way, to be named
@@ -48,8 +49,9 @@ func newNotebook(d *Desk, w fyne.Window) page {
 	p.copies = newCopiesPage(d, back, func(c model.Copy) { p.copy.show(c); p.turnTo(p.copy.root) })
 	p.copy = newCopyPage(d, func() { p.copies.show(); p.turnTo(p.copies.root) }, back)
 	p.papers = newPapersPage(d, back)
+	p.again = newAgainPage(d, w, back)
 	p.empty = newEmptyPage(d)
-	right := container.NewStack(p.piece.root, p.units.root, p.history.root, p.copies.root, p.copy.root, p.papers.root, p.empty)
+	right := container.NewStack(p.piece.root, p.units.root, p.history.root, p.copies.root, p.copy.root, p.papers.root, p.again.root, p.empty)
 	body := asRead(p.running.root, container.New(listBeside{}, p.list.root, widget.NewSeparator(), right), nil)
 	p.frame = newFrame(d, "Which piece, and what comes next?", nil, body, nil)
 	p.turnTo(p.piece.root)
@@ -76,7 +78,8 @@ func (p *notebookPage) see(shot app.Snapshot) {
 	p.copies.see(&shot)
 	p.copy.see(&shot)
 	p.papers.see(&shot)
-	if other {
+	p.again.see(&shot)
+	if other && !(shot.Open && p.showing == p.again.root) {
 		p.piece.scroll.SetOffset(0)
 		p.turnTo(p.piece.root)
 	}
@@ -93,7 +96,7 @@ func (p *notebookPage) turnTo(to fyne.CanvasObject) {
 	if !p.shot.Open && to != p.copies.root && to != p.copy.root && to != p.papers.root {
 		to = p.empty
 	}
-	for _, o := range []fyne.CanvasObject{p.piece.root, p.units.root, p.history.root, p.copies.root, p.copy.root, p.papers.root, p.empty} {
+	for _, o := range []fyne.CanvasObject{p.piece.root, p.units.root, p.history.root, p.copies.root, p.copy.root, p.papers.root, p.again.root, p.empty} {
 		if o == to {
 			o.Show()
 		} else {
@@ -119,7 +122,10 @@ func (p *notebookPage) focus(field string) bool {
 	return p.in.lead(field)
 }
 
-func (p *notebookPage) commit() { p.in.form.CommitAll() }
+func (p *notebookPage) commit() {
+	p.in.form.CommitAll()
+	p.again.commit()
+}
 
 // run moves all clocks on.
 func (p *notebookPage) run(now time.Time) {

@@ -288,7 +288,7 @@ func TestNothingOverlapsInTheNotebook(t *testing.T) {
 	if least := p.content().MinSize(); least.Width > 1180 || least.Height > 660 {
 		t.Errorf("the notebook is %v at least", least)
 	}
-	for _, page := range []fyne.CanvasObject{p.list.root, p.piece.root, p.units.root, p.history.root, p.copies.root, p.copy.root} {
+	for _, page := range []fyne.CanvasObject{p.list.root, p.piece.root, p.units.root, p.history.root} {
 		p.turnTo(page)
 		w.Resize(fyne.NewSize(1181, 700)) // as the desktop does, once lines have been broken
 		w.Resize(fyne.NewSize(1180, 700))

@@ -124,6 +124,9 @@ func TestCopiesCanBeLookedInto(t *testing.T) {
 	if !p.copy.look.Disabled() || !p.copy.bring.Disabled() || p.copy.restore.Disabled() {
 		t.Error("with nothing chosen only all can be restored")
 	}
+	if least := p.content().MinSize(); least.Width > 1180 || least.Height > 660 {
+		t.Errorf("the notebook is %v at least", least)
+	}
 	p.copy.rows[0].row.Tapped(&fyne.PointEvent{})
 	p.copy.look.OnTapped()
 	b.says("This is a look at the piece as it is in the copy of Wednesday 25 November 2026")

@@ -35,18 +35,24 @@ func newDoors(d *Desk) *doors {
 	o.add(d, mixingKey, always(mixingLine))
 	o.add(d, cureKey, cureLine)
 	o.add(d, shelfKey, always(shelfAnswer))
+	o.lead("Again", d.showAgain, always(againLine))
 	return o
 }
 
 func (o *doors) add(d *Desk, key string, says func(*app.Snapshot, time.Time) string) {
 	kind, _ := windowFor(key)
-	line := touch.NewBrief("", touch.Body, touch.Ink)
-	words := container.New(layout.NewCustomPaddedVBoxLayout(2), touch.NewLine(kind.title, touch.Title, touch.Touchable), line)
-	arrow := container.NewCenter(touch.NewLine("→", touch.Title, touch.Touchable))
-	row := touch.NewRow(container.NewBorder(nil, nil, nil, arrow, words), func() {
+	o.lead(kind.title, func() {
 		d.commitAll()
 		d.Show(key)
-	})
+	}, says)
+}
+
+// lead adds a large button that leads somewhere.
+func (o *doors) lead(title string, to func(), says func(*app.Snapshot, time.Time) string) {
+	line := touch.NewBrief("", touch.Body, touch.Ink)
+	words := container.New(layout.NewCustomPaddedVBoxLayout(2), touch.NewLine(title, touch.Title, touch.Touchable), line)
+	arrow := container.NewCenter(touch.NewLine("→", touch.Title, touch.Touchable))
+	row := touch.NewRow(container.NewBorder(nil, nil, nil, arrow, words), to)
 	o.list = append(o.list, door{row, line, says})
 	o.root.Add(row)
 }

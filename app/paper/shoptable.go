@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"regexp"
+	"slices"
 
 	"meniscus/model"
 )
@@ -39,8 +40,11 @@ func (x *shopPage) table(y float64, draw bool) float64 {
 		}
 	}
 	y += highOf(1, shopBody) + 0.6
-	for i := range x.c.Layers[:x.layers] {
-		y = x.layer(&x.c.Layers[i], y, at, base, draw)
+	// What is left out is what has been poured, before what is still to come.
+	first := slices.IndexFunc(x.c.Layers, func(l model.SheetLayer) bool { return !l.Poured })
+	first = min(max(first, 0), len(x.c.Layers)-x.layers)
+	for i := range x.layers {
+		y = x.layer(&x.c.Layers[first+i], y, at, base, draw)
 	}
 	if n := len(x.c.Layers) - x.layers; n > 0 {
 		y += x.para(fmt.Sprintf("and %d more pours, see Layers", n), tileMargin, y, x.wide, 0, 1, draw)
