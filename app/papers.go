@@ -56,7 +56,7 @@ func (s *Session) Quote() ([]byte, error) {
 
 // quote makes the price quote of a snapshot: what is on it, and the PDF.
 func (s *Snapshot) quote(now time.Time) (model.Quote, []byte, error) {
-	q, err := model.NewQuote(&s.Project, &s.Plan, model.CostFacts{}, now)
+	q, err := model.NewQuote(&s.Project, &s.Plan, s.CostFacts(), now)
 	if err != nil {
 		return q, nil, err
 	}

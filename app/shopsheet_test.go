@@ -2,6 +2,7 @@ package app
 
 import (
 	"bytes"
+	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -87,5 +88,48 @@ func TestPrinterIsAsked(t *testing.T) {
 	}
 	if data, _ := os.ReadFile(said); strings.TrimSpace(string(data)) != "-- /a/b c.pdf" {
 		t.Errorf("the command got %q", data)
+	}
+}
+
+// TestPrintTellsHowItWent: a paper is printed in the background and what came of
+// it is told; without a print command that is said at once.
+func TestPrintTellsHowItWent(t *testing.T) {
+	told := make(chan error, 1)
+	s := &Session{jobs: NewJobs(func(f func()) { f() })}
+	defer s.jobs.Stop()
+	if s.Print("x.pdf", func(err error) { told <- err }); s.CanPrint() || <-told == nil {
+		t.Error("it was printed without a printer")
+	}
+	out := errors.New("out of paper")
+	s.printer = func(path string) error {
+		if path != "x.pdf" {
+			return nil
+		}
+		return out
+	}
+	if s.Print("x.pdf", func(err error) { told <- err }); !s.CanPrint() || !errors.Is(<-told, out) {
+		t.Error("it is not told what went wrong")
+	}
+	if s.Print("y.pdf", func(err error) { told <- err }); <-told != nil {
+		t.Error("what was printed is told to have failed")
+	}
+}
+
+// TestPapersLieApart: papers that are opened lie in a folder of their own that
+// only this user reads, whatever they are called.
+func TestPapersLieApart(t *testing.T) {
+	t.Setenv("TMPDIR", t.TempDir())
+	s := &Session{}
+	one, err := s.Lay("../../a shop sheet.pdf", []byte("one"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	two, err := s.Lay("b.pdf", []byte("two"))
+	if err != nil || filepath.Dir(one) != filepath.Dir(two) || filepath.Base(one) != "a shop sheet.pdf" {
+		t.Errorf("%q and %q, %v", one, two, err)
+	}
+	info, err := os.Stat(filepath.Dir(one))
+	if err != nil || info.Mode().Perm() != 0o700 {
+		t.Errorf("%v %v", info.Mode(), err)
 	}
 }

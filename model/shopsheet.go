@@ -3,7 +3,6 @@ package model
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"meniscus/model/shape"
@@ -113,90 +112,6 @@ func (p *Project) sheetRoom() string {
 		text += " · wood " + st.Temperature(s.Wood.Value)
 	}
 	return text
-}
-
-// sheetLayer is the sheet's part of one pour.
-func (p *Project) sheetLayer(pl *Plan, c *Curing, i int, now time.Time) SheetLayer {
-	l, st := &pl.Layers[i], p.Style
-	out := SheetLayer{
-		Name: fmt.Sprintf("%d  %s", i+1, l.Name), Resin: orWord(l.SheetName, "resin not chosen"),
-		Level: st.Length(l.Top), Depth: st.Length(l.Depth), A: dash, B: dash, Total: dash, Poured: l.Status == Poured,
-	}
-	if l.Mix.Ready {
-		out.A, out.B, out.Total = st.MassTo(l.Mix.A, l.Mix.Step), st.MassTo(l.Mix.B, l.Mix.Step), st.MassTo(l.Mix.Total, l.Mix.Step)
-	}
-	var tints []string
-	for _, a := range l.Mix.Additives {
-		tints = append(tints, a.Name+" "+st.MassTo(a.Mass, tintGrain(st)))
-	}
-	out.Tints = strings.Join(tints, ", ")
-	out.Heat = "Heat not simulated"
-	lc := c.layer(l.ID)
-	if lc != nil && lc.Ready && !lc.Peak.Absent {
-		out.Heat = "Peak " + bandWords(lc.Peak, wholeDegrees(st))
-		if !lc.PeakLimit.Absent {
-			out.Heat += ", limit " + st.Temperature(lc.PeakLimit.Value)
-		}
-		if lc.PeakCheck == Beyond {
-			out.Heat += ": TOO HOT"
-		}
-	}
-	out.Times = p.sheetTimes(pl, lc, l, now)
-	return out
-}
-
-// sheetTimes words the times of a pour: by the shop's clock where it was started
-// or is planned, else by how long after it they come.
-func (p *Project) sheetTimes(pl *Plan, lc *LayerCuring, l *LayerPlan, now time.Time) string {
-	start, known := pl.poured(l.ID)
-	if next, ok := pl.NextPour(); !known && ok && next.ID == l.ID && p.Shop.Planned.After(now) {
-		start, known = p.Shop.Planned, true
-	}
-	day := ""
-	clock := func(at time.Time) string { // the day stands where it is another than before
-		text := at.In(p.Shop.Place()).Format(cardTime)
-		if of, hour, _ := strings.Cut(text, ", "); of == day {
-			return hour
-		} else {
-			day = of
-		}
-		return text
-	}
-	write := func(k Known[unit.Span]) string {
-		if known {
-			return clock(start.Add(k.Value.Duration()))
-		}
-		return p.Style.Span(k.Value)
-	}
-	var parts []string
-	at := func(dated, span string, k Known[unit.Span]) {
-		if k.Absent || k.Value <= 0 {
-			return
-		}
-		if known {
-			span = dated
-		}
-		parts = append(parts, span+" "+write(k))
-	}
-	if known && l.Status == Poured {
-		parts = append(parts, "poured "+clock(start))
-	} else if known {
-		parts = append(parts, "planned "+clock(start))
-	}
-	at("in the mold by", "all in the mold within", l.Times.Working)
-	if lc != nil && lc.Ready {
-		at("set", "sets in", lc.GelLast)
-	}
-	if i := p.LayerIndex(l.ID); i+1 < len(pl.Layers) {
-		at("next pour from", "next pour after", l.Times.RecoatFrom)
-		at("and before", "and before", l.Times.RecoatTo)
-	} else {
-		at("demold", "demold after", l.Times.Demold)
-	}
-	if len(parts) == 0 {
-		return "Times not known"
-	}
-	return upperFirst(strings.ReplaceAll(strings.Join(parts, " · "), " · and", " and"))
 }
 
 // sheetMold says what the mold is.

@@ -154,7 +154,7 @@ func (p *papersPage) open(k paperKind) {
 		slashed = "/" + slashed
 	}
 	if err := p.desk.app.OpenURL(&url.URL{Scheme: "file", Path: slashed}); err != nil {
-		p.desk.say(notice{level: model.Stop, what: "Nothing on this system opened the paper", do: "Save it instead, and open it where you can. " + err.Error()})
+		p.desk.say(notice{level: model.Stop, what: "Nothing on this system opened the paper", do: "It was made, but no program for PDF files was found here. Save it instead, and open it where you can."})
 		return
 	}
 	p.desk.sayBriefly(k.name+" is handed to your system's program for PDF files", "Print it at 100 %, not fit to page.")

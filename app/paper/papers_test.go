@@ -236,3 +236,25 @@ func TestQuoteKeepsItsSums(t *testing.T) {
 		t.Errorf("%d pages: %s", len(sizes), text)
 	}
 }
+
+// TestShopSheetShowsWhatComes: where there is no room for all pours, those that
+// have been made are left out first.
+func TestShopSheetShowsWhatComes(t *testing.T) {
+	shop := shopSample()
+	shop.Layers = nil
+	for i := range 12 {
+		shop.Layers = append(shop.Layers, model.SheetLayer{Name: fmt.Sprintf("lift%d", i+1), Poured: i < 6})
+	}
+	data, err := ShopSheet(shop, nil, &model.Project{}, &model.Plan{}, made)
+	if err != nil {
+		t.Fatal(err)
+	}
+	words, _ := read(t, t.TempDir(), data)
+	found := map[string]bool{}
+	for _, w := range words {
+		found[w.text] = true
+	}
+	if found["lift1"] || !found["lift7"] || !found["lift12"] {
+		t.Errorf("of twelve pours with six made: %v", found)
+	}
+}

@@ -347,3 +347,16 @@ func extentOf(d string) [2]float64 {
 	}
 	return [2]float64{hi[0] - lo[0], hi[1] - lo[1]}
 }
+
+// TestNothingIsDrawnOfNothing: without a mold there is no drawing, and that is
+// said.
+func TestNothingIsDrawnOfNothing(t *testing.T) {
+	p := model.Project{}
+	pl := model.Make(p)
+	if _, err := (OnPaper{}).SVG(&p, &pl, true, true); err == nil || !strings.Contains(err.Error(), "measure the mold first") {
+		t.Errorf("%v", err)
+	}
+	if data, err := printing.ShopSheet(model.NewShopSheet(&p, &pl, &model.Curing{}, printedAt), OnPaper{}, &p, &pl, printedAt); err != nil || len(data) == 0 {
+		t.Errorf("an empty shop sheet: %v", err)
+	}
+}

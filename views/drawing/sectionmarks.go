@@ -167,8 +167,18 @@ func (p *sectionPainter) openWater(l, r Pt) Pt {
 	return place
 }
 
-// foot draws the scale bar and says when heights are stretched.
+// foot draws the scale and the section's letters.
 func (p *sectionPainter) foot() {
+	p.scaleFoot()
+	words := Lettering{Name: "section", Size: title, Bold: true, Anchor: Middle, Colour: p.p.Ink}
+	in := BoxOf(p.inner()...)
+	if p.c.Heat == nil {
+		p.s.Text(Pt{in.Centre().X, in.Max.Y + band + 22}, "A – A", words)
+	}
+}
+
+// scaleFoot draws the scale bar and says when heights are stretched.
+func (p *sectionPainter) scaleFoot() {
 	b := p.s.Bounds()
 	at := Pt{b.Min.X + 16, b.Max.Y - 14}
 	k := stretch(p.v)
@@ -177,11 +187,6 @@ func (p *sectionPainter) foot() {
 		after = " across"
 	}
 	bar := p.scaleBar(at, p.v.X, after)
-	words := Lettering{Name: "section", Size: title, Bold: true, Anchor: Middle, Colour: p.p.Ink}
-	in := BoxOf(p.inner()...)
-	if p.c.Heat == nil {
-		p.s.Text(Pt{in.Centre().X, in.Max.Y + band + 22}, "A – A", words)
-	}
 	if k > 1.01 {
 		n := p.note(Start)
 		n.Colour = p.p.Ink
