@@ -5,14 +5,18 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
+
+	"meniscus/model/unit"
 )
 
 // A path names one field of a Document by its JSON names, with a slash between
-// them; those of the shelf begin with "shelf/". An item of a list is named by its ID, or by its number where it has
-// none: "mold/depth", "pieces/p2/stations/0", "sheets/s1/workingTime/at".
+// them; those of the shelf begin with "shelf/". An item of a list is named by
+// its ID, or by its number where it has none: "mold/depth",
+// "pieces/p2/stations/0", "sheets/s1/workingTime/at".
 
 // locate finds the field at path in a document. The result can be set. A figure
 // of a data sheet is its value; its conditions lie below it ("sheets/s1/gel/at").
+// An amount of money is entered whole: nothing lies below it.
 func locate(d Document, path string) (reflect.Value, error) {
 	v, root := d.within()
 	rest := path
@@ -24,10 +28,11 @@ func locate(d Document, path string) (reflect.Value, error) {
 	}
 	for name := range strings.SplitSeq(rest, "/") {
 		var ok bool
-		switch v.Kind() {
-		case reflect.Struct:
+		switch {
+		case v.Type() == reflect.TypeFor[unit.Money]():
+		case v.Kind() == reflect.Struct:
 			v, ok = fieldByName(v, name)
-		case reflect.Slice:
+		case v.Kind() == reflect.Slice:
 			v, ok = itemByName(v, name)
 		}
 		if !ok {
