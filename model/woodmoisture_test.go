@@ -32,6 +32,23 @@ func TestEquilibriumTable(t *testing.T) {
 			}
 		}
 	}
+	// Further rows of the same table, values from memory.
+	for f, row := range map[float64][19]float64{
+		40:  {1.4, 2.6, 3.7, 4.6, 5.5, 6.3, 7.1, 7.9, 8.7, 9.5, 10.4, 11.3, 12.3, 13.5, 14.9, 16.5, 18.5, 21.0, 24.3},
+		80:  {1.3, 2.4, 3.5, 4.4, 5.3, 6.1, 6.8, 7.6, 8.3, 9.1, 9.9, 10.8, 11.7, 12.9, 14.2, 15.7, 17.7, 20.2, 23.6},
+		110: {1.1, 2.2, 3.2, 4.1, 4.9, 5.6, 6.3, 7.0, 7.7, 8.4, 9.2, 10.0, 11.0, 12.0, 13.2, 14.7, 16.6, 19.1, 22.4},
+		130: {1.0, 2.0, 2.9, 3.7, 4.5, 5.2, 5.9, 6.6, 7.2, 7.9, 8.7, 9.4, 10.3, 11.3, 12.5, 14.0, 15.8, 18.2, 21.5},
+		150: {.9, 1.8, 2.6, 3.4, 4.1, 4.8, 5.5, 6.1, 6.7, 7.4, 8.1, 8.8, 9.7, 10.6, 11.8, 13.1, 14.9, 17.2, 20.4},
+		160: {.8, 1.6, 2.4, 3.2, 3.9, 4.6, 5.2, 5.8, 6.4, 7.1, 7.8, 8.5, 9.3, 10.3, 11.4, 12.7, 14.4, 16.7, 19.9},
+	} {
+		for i, want := range row {
+			h := unit.Share(5*(i+1)) * unit.Percent
+			got, ok := Equilibrium(unit.Fahrenheit(f), h)
+			if !ok || math.Abs(got.Percent()-want) > 0.2 {
+				t.Errorf("%g °F and %g %%: %.3f %%, the table says %g", f, h.Percent(), got.Percent(), want)
+			}
+		}
+	}
 }
 
 // TestEquilibriumFigures: unrounded figures of the same equation, worked out

@@ -1,0 +1,5 @@
+//go:build !race
+
+package sight
+
+const raceDetector = false
