@@ -49,7 +49,11 @@ func (m *maker) careCard(u *UsePlan) CareCard {
 	}
 	switch q := strings.TrimSpace(use.Food); {
 	case q != "":
-		add("Of food the supplier's sheet of %s states: “%s”. Nothing beyond that is claimed.", m.sheetNames(), q)
+		end := "."
+		if strings.ContainsAny(q[len(q)-1:], ".!?") {
+			end = ""
+		}
+		add("Of food the supplier's sheet of %s states: “%s”%s Nothing beyond that is claimed.", m.sheetNames(), q, end)
 	case use.As == UseBoard:
 		add("Nothing is claimed about food that touches the resin: ask the maker for the supplier's sheet.")
 	}

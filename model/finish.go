@@ -95,9 +95,5 @@ func (m *maker) between(e Estimate[unit.Length]) string {
 // tenth writes a length to a tenth of a millimetre, or a sixty-fourth of an
 // inch, however coarse the style is.
 func (m *maker) tenth(l unit.Length) string {
-	grain := unit.TenthMillimetre
-	if m.p.Style.LengthUnit() == unit.InInches {
-		grain = unit.SixtyFourth
-	}
-	return m.p.Style.LengthIn(l, m.p.Style.LengthUnit(), grain)
+	return m.p.Style.LengthIn(l, m.p.Style.LengthUnit(), fineGrain(m.p.Style))
 }

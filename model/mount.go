@@ -246,24 +246,8 @@ func biteWhy(b BiteKind, s Screw) string {
 }
 
 // screwLength writes a screw's length as it is sold.
-func (m *maker) screwLength(s Screw, l unit.Length) string {
-	if s.Metric {
-		return unit.Style{}.LengthIn(l, unit.InMillimetres, unit.TenthMillimetre)
-	}
-	return unit.Style{}.LengthIn(l, unit.InInches, unit.Sixteenth)
-}
+func (m *maker) screwLength(s Screw, l unit.Length) string { return soldAs(s, l) }
 
 // drillSize writes a drill as its screw's series has it, and in the maker's own
 // units where those differ.
-func (m *maker) drillSize(s Screw, l unit.Length) string {
-	own := fineLength(m.p.Style, l)
-	mm := fineLength(unit.Style{}, l)
-	in := fineLength(unit.Style{Lengths: unit.InInches}, l)
-	if s.Metric && own != mm {
-		return mm + " (" + own + ")"
-	}
-	if !s.Metric && own != in {
-		return own + " (" + in + ")"
-	}
-	return own
-}
+func (m *maker) drillSize(s Screw, l unit.Length) string { return drillWords(m.p.Style, s, l) }

@@ -48,6 +48,8 @@ type finishPainter struct {
 	f FinishScene
 	t *model.TrimPlan
 	d *model.CavityDrawing
+
+	grips []Box // that names keep clear of
 }
 
 func newFinishPainter(s Surface, c FinishScene, v View) finishPainter {
@@ -68,7 +70,7 @@ func (c FinishScene) Paint(s Surface, v View) {
 	}
 	p := newFinishPainter(s, c, v)
 	for _, h := range c.Handles(s.Bounds(), v) {
-		p.taken = append(p.taken, BoxOf(h.At).Grown(18))
+		p.grips = append(p.grips, BoxOf(h.At).Grown(18))
 	}
 	cast := p.cast()
 	p.s.Fill("cast", p.p.Panel, cast)

@@ -44,18 +44,20 @@ func (p *finishPainter) nameAt(m *model.MountPlan, name string, l Lettering) Pt 
 	mid := box.Centre()
 	sides := [4]Pt{{mid.X, box.Min.Y - 10}, {mid.X, box.Max.Y + 18}, {box.Max.X + half, mid.Y + 4}, {box.Min.X - half, mid.Y + 4}}
 	room := p.s.Bounds().Grown(-6)
-	room.Min.Y += 58 // the buttons
-	for _, at := range sides {
-		plate := plateOf(p.s, at, name, l)
-		free := room.Holds(plate)
-		for _, t := range p.taken {
-			free = free && !plate.Overlaps(t)
-		}
-		if free {
-			return at
+	room.Min.Y += 58                               // the buttons
+	for _, clear := range [2][]Box{p.taken, nil} { // of all, else of the grips alone
+		for _, at := range sides {
+			plate := plateOf(p.s, at, name, l)
+			free := room.Holds(plate)
+			for _, t := range append(clear[:len(clear):len(clear)], p.grips...) {
+				free = free && !plate.Overlaps(t)
+			}
+			if free {
+				return at
+			}
 		}
 	}
-	return sides[1]
+	return sides[0]
 }
 
 func (p *finishPainter) hole(m *model.MountPlan, at Pt, i int) {

@@ -13,6 +13,7 @@ import (
 type FinishSection struct {
 	Plan  *model.Plan
 	Style Style
+	Fine  func(unit.Length) string // writes what comes off, which is finer than a rule
 }
 
 // Selected gives no ID: nothing in it can be chosen.
@@ -185,11 +186,14 @@ func (p *sectionPainter) facesOff(c FinishSection, done, cast []Pt) {
 	box := BoxOf(cast...)
 	off := func(y, metres float64, name string) {
 		if metres > 5e-6 {
-			words = append(words, word{y, p.st.Length(unit.Length(metres)), name, false})
+			words = append(words, word{y, c.Fine(unit.Length(metres)), name, false})
 		}
 	}
-	top := math.Max(float64(f.Thickest), c.woodTop())
-	off((done[0].Y+box.Min.Y)/2, top-float64(c.Plan.Finish.Trim.High), "off the top")
+	top := float64(f.Thickest)
+	if proud := c.woodTop() - top; proud > 5e-6 {
+		off(box.Min.Y, proud, "of wood stands above")
+	}
+	off((done[0].Y+p.place(0, top).Y)/2, top-float64(c.Plan.Finish.Trim.High), "off the top")
 	off((done[2].Y+box.Max.Y)/2, float64(c.Plan.Finish.Trim.Low), "off the underside")
 	seen := map[string]bool{}
 	for i := range p.d.Inserts {

@@ -1,0 +1,163 @@
+package views
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"meniscus/app"
+	"meniscus/model"
+	"meniscus/views/touch"
+)
+
+// The tabs.
+const (
+	finishTrim    = "trim"
+	finishFlatten = "flatten"
+	finishSand    = "sand"
+	finishDrill   = "drill"
+	finishCoat    = "coat"
+	finishUse     = "use"
+)
+
+// finishTab is one part of the work after the casting.
+type finishTab struct {
+	id, label string
+	title     string                                                // of its working
+	figure    func(*finishPart, *app.Snapshot) string               // what it comes to
+	lines     func(*finishPart, *app.Snapshot) []model.WorkingInput // how that came about
+	key       func(*finishPart, *app.Snapshot) string               // what its inputs hang on
+	cards     func(*finishPart, *app.Snapshot) []fyne.CanvasObject
+}
+
+// finishTabs are the tabs in the order of the work.
+func finishTabs() []finishTab {
+	return []finishTab{
+		{finishTrim, "Trim", "The finished size", trimFigure, trimLines, trimKey, trimCards},
+		{finishFlatten, "Flatten", "Flattening", flattenFigure, flattenLines, flattenKey, flattenCards},
+		{finishSand, "Sand", "Sanding", sandFigure, sandLines, sandKey, sandCards},
+		{finishDrill, "Drill", "The screw and its holes", drillFigure, drillLines, drillKey, drillCards},
+		{finishCoat, "Coat", "The finish coat", coatFigure, coatLines, coatKey, coatCards},
+		{finishUse, "Use", "What it may be used for", useFigure, useLines, useKey, useCards},
+	}
+}
+
+// finishPart is what one tab shows: what it comes to in large type, what follows
+// from that, and the inputs.
+type finishPart struct {
+	page  *finishPage
+	tab   finishTab
+	pane  *pane
+	tools *moldPane // facts, lists and marks as the mold's window has them
+}
+
+func newFinishPart(p *finishPage, tab finishTab) *finishPart {
+	return &finishPart{page: p, tab: tab, pane: newPane(p.in), tools: &moldPane{in: p.in, marks: map[string]fyne.CanvasObject{}}}
+}
+
+// see shows a snapshot.
+func (t *finishPart) see(shot *app.Snapshot) {
+	if !shot.Open {
+		t.pane.show("none", func() fyne.CanvasObject {
+			return touch.NewText("Open a project in the notebook, or start a new one.", touch.Body, touch.Faint)
+		})
+		return
+	}
+	opens := len(t.tab.lines(t, shot)) > 0
+	t.pane.show(fmt.Sprint(shot.Project.ID, shot.Project.Style, opens, t.tab.key(t, shot)), func() fyne.CanvasObject {
+		t.tools.updates = nil
+		clear(t.tools.marks)
+		all := moldColumn(container.New(layout.NewCustomPaddedLayout(4, 0, 2, 2), t.lead(opens)))
+		for _, card := range t.tab.cards(t, shot) {
+			all.Add(card)
+		}
+		return all
+	})
+	for _, update := range t.tools.updates {
+		update(shot)
+	}
+}
+
+// lead is what the tab comes to; where it has a working, that opens.
+func (t *finishPart) lead(opens bool) fyne.CanvasObject {
+	if !opens {
+		plain := touch.NewText("", touch.Question, touch.Ink)
+		t.tools.follow(func(shot *app.Snapshot) { plain.SetText(t.tab.figure(t, shot)) })
+		return plain
+	}
+	figure := t.page.working.opens("", touch.Question, func(shot *app.Snapshot) (model.Working, bool) {
+		lines := t.tab.lines(t, shot)
+		return model.Working{Title: t.tab.title, Inputs: lines}, len(lines) > 0
+	})
+	t.tools.follow(func(shot *app.Snapshot) { figure.SetText(t.tab.figure(t, shot)) })
+	return figure
+}
+
+// follows is a part without inputs that is built anew when its key changes; the
+// inputs beside it stay as they are, so that nobody who types in them is upset.
+// Where build gives nil it takes no room.
+func (t *finishPart) follows(key func(*app.Snapshot) string, build func(*app.Snapshot) fyne.CanvasObject) *fyne.Container {
+	box := container.NewStack()
+	built, begun := "", false
+	t.tools.follow(func(shot *app.Snapshot) {
+		now := key(shot)
+		if begun && now == built {
+			return
+		}
+		built, begun = now, true
+		box.RemoveAll()
+		o := build(shot)
+		if box.Hidden = o == nil; o != nil {
+			box.Add(o)
+		}
+		box.Refresh()
+	})
+	return box
+}
+
+// facts shows results in a card.
+func (t *finishPart) facts(title string, of func(*app.Snapshot) []moldFact) fyne.CanvasObject {
+	return touch.NewCard(title, t.tools.facts(of))
+}
+
+// choice is a list to choose one of the words of a field from.
+func (t *finishPart) choice(path, label, open string, words ...string) fyne.CanvasObject {
+	return t.tools.mark(path, t.page.in.usualList(path, label, open, wordOptions(words)))
+}
+
+// wordOptions offers words as they are.
+func wordOptions(words []string) []touch.Option {
+	var list []touch.Option
+	for _, w := range words {
+		list = append(list, touch.Option{ID: w, Label: capitalised(w)})
+	}
+	return list
+}
+
+// openCount is an input for a whole number of which 0 means that it is not given.
+func (t *finishPart) openCount(path, label, help string) fyne.CanvasObject {
+	f := t.page.in.count(path, label, help)
+	mark := newTypicalMark()
+	t.page.in.also(path, func(shot *app.Snapshot) {
+		u, known := shot.Usual(path)
+		text, _ := shot.Show(path)
+		open := text == "" || text == "0"
+		if open && f.Text() == "0" {
+			f.SetText("")
+		}
+		f.SetPlaceholder("")
+		if open && known {
+			f.SetPlaceholder(u.Value)
+		}
+		mark.set(u, open && known)
+	})
+	return container.New(layout.NewCustomPaddedVBoxLayout(3), f, mark.root)
+}
+
+// edit changes the project in one step.
+func (t *finishPart) edit(label string, change func(*model.Project) error) error {
+	t.page.in.form.CommitAll()
+	return t.page.desk.session.Edit(label, "", change)
+}
