@@ -218,17 +218,17 @@ func TestRefusedFilesNameTheField(t *testing.T) {
 	b.desk.takeIn([]byte(bad), "shelf.json")
 	p := b.notebook()
 	for _, want := range []string{"“shelf.json” was not taken in", "cereal"} {
-		if !shows(p.frame.banner.root, want) {
-			t.Errorf("no %q in %q", want, texts(p.frame.banner.root))
+		if !shows(p.frame.banner.over, want) {
+			t.Errorf("no %q in %q", want, texts(p.frame.banner.over))
 		}
 	}
 	b.desk.hush()
 	p.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI("/tmp/photo.jpg")})
-	if !shows(p.frame.banner.root, "photo.jpg") {
+	if !shows(p.frame.banner.over, "photo.jpg") {
 		t.Error("another kind of file is passed over in silence")
 	}
 	b.desk.hush()
-	if len(p.frame.banner.root.Objects) != 0 {
+	if len(p.frame.banner.over.Objects) != 0 {
 		t.Error("the notice does not go")
 	}
 }
@@ -384,7 +384,7 @@ func TestStepsThatCameDueAreTold(t *testing.T) {
 		t.Fatal("no step comes due in a day")
 	}
 	b.desk.keepWatch(b.Now())
-	root := b.notebook().frame.banner.root
+	root := b.notebook().frame.banner.over
 	if !shows(root, "while you were away (26 h)") || !shows(root, missed[0].Label) {
 		t.Errorf("banner %q", texts(root))
 	}

@@ -16,6 +16,7 @@ import (
 type Choice struct {
 	control
 	OnChange func(id string)
+	OnEscape func()
 
 	options []Option
 	chosen  string
@@ -95,6 +96,10 @@ func (c *Choice) TypedKey(ev *fyne.KeyEvent) {
 		}
 	}
 	switch ev.Name {
+	case fyne.KeyEscape:
+		if c.OnEscape != nil {
+			c.OnEscape()
+		}
 	case fyne.KeyLeft, fyne.KeyUp:
 		c.choose(max(0, at-1))
 	case fyne.KeyRight, fyne.KeyDown:

@@ -17,6 +17,7 @@ type entry struct {
 	commit  func()
 	next    func()
 	step    func(dir int)
+	leave   func()            // Escape with nothing to take back; nil for nothing
 	noted   func(gained bool) // told of the focus
 
 	base    string // the text last set or committed
@@ -137,8 +138,11 @@ func (e *entry) TypedKey(ev *fyne.KeyEvent) {
 			return
 		}
 	case fyne.KeyEscape:
-		if e.edited() {
+		switch {
+		case e.edited():
 			e.draft(e.base)
+		case e.leave != nil:
+			e.leave()
 		}
 		return
 	case fyne.KeyUp, fyne.KeyDown:

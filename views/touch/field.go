@@ -71,6 +71,7 @@ func NewField(form *Form, path, label string, kind Kind) *Field {
 	f.veil = newVeil(f.entry)
 	f.entry.ActionItem = newInset(f.unit)
 	f.entry.commit, f.entry.next, f.entry.step = f.Commit, f.next, f.step
+	f.entry.leave = form.escape
 	f.entry.onDraft = f.typed
 	f.entry.noted = func(gained bool) {
 		showRing(f.ring, gained)

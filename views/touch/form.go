@@ -31,6 +31,8 @@ type Form struct {
 	// OnFocus is told the path of the input that has the focus, and "" when
 	// none has.
 	OnFocus func(path string)
+	// OnEscape is called on Escape in an input with nothing to take back.
+	OnEscape func()
 
 	inputs map[string]Input
 	order  []string
@@ -192,6 +194,17 @@ func (f *Form) noteFocus(in Input, gained bool) {
 		f.OnFocus(in.Path())
 	} else {
 		f.OnFocus("")
+	}
+}
+
+// Rest turns the keypad away from the field that had the focus last, when
+// another part of the page takes its place.
+func (f *Form) Rest() { f.aim(nil) }
+
+// escape tells that Escape had nothing to take back.
+func (f *Form) escape() {
+	if f.OnEscape != nil {
+		f.OnEscape()
 	}
 }
 

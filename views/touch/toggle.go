@@ -14,6 +14,7 @@ import (
 type Toggle struct {
 	control
 	OnChange func(on bool)
+	OnEscape func()
 
 	label *Text
 	on    bool
@@ -58,6 +59,10 @@ func (t *Toggle) Tapped(*fyne.PointEvent) {
 // TypedKey turns it over on Space and Enter.
 func (t *Toggle) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
+	case fyne.KeyEscape:
+		if t.OnEscape != nil {
+			t.OnEscape()
+		}
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		t.turn()
 	}
