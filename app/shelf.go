@@ -72,7 +72,8 @@ func (s *Session) EditShelf(label, key string, change func(*model.Shelf) error) 
 	}
 	m := s.shelf.now.Clone()
 	if m.Serial == 0 && s.open {
-		m.Style = s.project.Style // nothing was ever put on it: in the maker's units
+		m.Style = s.project.Style // nothing was ever put on it: in the maker's units and currency
+		m.Currency = model.Currency(s.project.PriceCurrency())
 	}
 	if m.Mark == "" {
 		m.Mark = s.newID()

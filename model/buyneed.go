@@ -66,7 +66,12 @@ func (s *Sheet) sameProduct(o *Sheet) bool {
 	if s.Product != "" && o.Product != "" {
 		return s.Product == o.Product
 	}
-	return strings.EqualFold(strings.Join(strings.Fields(s.Name), " "), strings.Join(strings.Fields(o.Name), " "))
+	return calledAlike(s.Name, o.Name)
+}
+
+// calledAlike tells whether two names are the same but for capitals and spaces.
+func calledAlike(a, b string) bool {
+	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
 }
 
 // NeedOf adds up what the pours of one or several jobs that are still to come
@@ -130,22 +135,22 @@ func (n Need) Shared() Need {
 	n.A, usesA = shareLots(PartA, n.Layers, n.Lots, n.Residue.Value)
 	n.B, usesB = shareLots(PartB, n.Layers, n.Lots, n.Residue.Value)
 	n.Uses = append(usesA, usesB...)
-	a, b := n.total()
-	haveA, haveB := n.have()
+	a, b := n.Total()
+	haveA, haveB := n.Have()
 	n.MixedA, n.MixedB = max(0, a-haveA), max(0, b-haveB)
 	return n
 }
 
-// total is what all layers take.
-func (n *Need) total() (a, b unit.Mass) {
+// Total is what all layers take.
+func (n *Need) Total() (a, b unit.Mass) {
 	for i := range n.Layers {
 		a, b = a+n.Layers[i].A, b+n.Layers[i].B
 	}
 	return a, b
 }
 
-// have is what comes out of the bottles of all lots.
-func (n *Need) have() (a, b unit.Mass) {
+// Have is what comes out of the bottles of all lots.
+func (n *Need) Have() (a, b unit.Mass) {
 	for _, l := range n.Lots {
 		switch left := max(0, l.Left).Times(1 - float64(n.Residue.Value)); l.Part {
 		case PartA:
@@ -160,10 +165,10 @@ func (n *Need) have() (a, b unit.Mass) {
 // left is what the bottles have once all is poured, when so much is bought and
 // comes out of its bottles.
 func (n *Need) left(boughtA, boughtB unit.Mass) (a, b unit.Mass) {
-	needA, needB := n.total()
+	needA, needB := n.Total()
 	if len(n.Layers) == 0 { // a need that was only named
 		needA, needB = n.A, n.B
 	}
-	haveA, haveB := n.have()
+	haveA, haveB := n.Have()
 	return max(0, haveA+boughtA-needA), max(0, haveB+boughtB-needB)
 }

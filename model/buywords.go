@@ -103,6 +103,26 @@ func (p *Purchase) Words(s unit.Style) []string {
 	return list
 }
 
+// Lead tells in one line what to buy, what it costs and what is left over.
+func (p *Purchase) Lead(s unit.Style) string {
+	if p.Nothing {
+		return "Nothing to buy"
+	}
+	text := "Buy " + p.Best.Short()
+	if p.Best.Cost.Given() {
+		text += ": " + p.Best.Cost.String()
+	}
+	return text + "; " + p.Best.Over(s) + " left over"
+}
+
+// Over writes what a set leaves over, A and B together.
+func (set *KitSet) Over(s unit.Style) string {
+	if over := set.LeftA + set.LeftB; over >= unit.Gram/2 {
+		return s.Mass(over)
+	}
+	return "nothing"
+}
+
 func costs(set *KitSet) string {
 	switch {
 	case !set.Cost.Given():

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"strings"
 	"time"
 
 	"meniscus/model/shape"
@@ -26,14 +27,20 @@ func NewCard(p *Project, pl *Plan, touched time.Time) Card {
 	return c
 }
 
-// The states before any pour.
+// The states before the last pour.
 const (
 	stateMeasured = "being measured"
 	statePlanned  = "planned"
+	statePartly   = " layers poured" // after how many of how many
 )
 
 // Begun tells whether something of the project was poured.
 func (c *Card) Begun() bool { return c.State != stateMeasured && c.State != statePlanned }
+
+// ToPour tells whether pours of the project are still to come.
+func (c *Card) ToPour() bool {
+	return c.State == statePlanned || strings.HasSuffix(c.State, statePartly)
+}
 
 // state says in words how far a piece has come.
 func state(p *Project, pl *Plan) string {
@@ -54,7 +61,7 @@ func state(p *Project, pl *Plan) string {
 	case poured == len(pl.Layers):
 		return "poured, curing"
 	}
-	return itoa(poured) + " of " + itoa(len(pl.Layers)) + " layers poured"
+	return itoa(poured) + " of " + itoa(len(pl.Layers)) + statePartly
 }
 
 // sketch thins the plan view to a thumbnail's worth of points.

@@ -107,12 +107,21 @@ func OneIn(n int) unit.Taken[unit.Share] {
 	return unit.Taken[unit.Share]{Value: unit.Share(s), Written: fmt.Sprintf("%.4g %%", 100*s)}
 }
 
+// InOne is OneIn turned round: of how many casts one fails. False where the
+// share is not near enough to one in a whole number.
+func InOne(s unit.Share) (n int, ok bool) {
+	whole := math.Round(1 / float64(s))
+	if whole >= 2 && whole <= 1000 && math.Abs(whole*float64(s)-1) < 0.005 {
+		return int(whole), true
+	}
+	return 0, false
+}
+
 // FailWords writes a share of failures as makers say it, "one in 12 fails", where
 // it is near enough to one.
 func FailWords(s unit.Share, style unit.Style) string {
-	n := math.Round(1 / float64(s))
-	if n >= 2 && n <= 1000 && math.Abs(n*float64(s)-1) < 0.005 {
-		return fmt.Sprintf("one in %.0f fails", n)
+	if n, ok := InOne(s); ok {
+		return fmt.Sprintf("one in %d fails", n)
 	}
 	return style.Share(s) + " of them fail"
 }

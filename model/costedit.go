@@ -1,5 +1,7 @@
 package model
 
+import "meniscus/model/unit"
+
 // AddPaid adds the price of something that goes into the piece and gives its
 // ID.
 func (p *Project) AddPaid(kind PaidKind, of string) string {
@@ -38,6 +40,22 @@ func UsualTasks() []Task {
 	}
 }
 
+// LogMinutes adds minutes to what a task has taken so far; below nothing it does
+// not go. False where there is no such task, or nothing changes.
+func (c *Costing) LogMinutes(task string, minutes int) bool {
+	for i := range c.Tasks {
+		if t := &c.Tasks[i]; t.ID == task {
+			all := min(max(0, t.Logged.Value+unit.Minute.Times(float64(minutes))), unit.Span(taskTime.high))
+			if all == t.Logged.Value && t.Logged.Given() {
+				return false
+			}
+			t.Logged = unit.Taken[unit.Span]{Value: all, Written: workTime(all)}
+			return true
+		}
+	}
+	return false
+}
+
 // pieces is how many pieces one cast gives.
 func (p *Project) pieces() int {
 	if p.Money.Pieces > 0 {
@@ -59,6 +77,13 @@ func (c *Costing) sizes() []int {
 		return defaultBatches
 	}
 	return list
+}
+
+// UsualSizes puts the usual numbers of casts in, so that they can be changed.
+func (c *Costing) UsualSizes() {
+	if len(c.Batches) == 0 {
+		c.Batches = append(c.Batches, defaultBatches...)
+	}
 }
 
 const mostBatch = 10000

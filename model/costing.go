@@ -14,6 +14,7 @@ type Costing struct {
 	Pieces   int      `json:"pieces,omitempty"` // that one cast gives and are sold one by one; 0 means one a cavity
 
 	Prices []Paid                `json:"prices,omitempty"` // of what goes into the piece
+	Own    bool                  `json:"own,omitempty"`    // only these count, and none of the shelf: a line of its own covers the rest
 	Seal   unit.Taken[unit.Mass] `json:"seal,omitzero"`    // weighed for the seal coat; not given means as it is reckoned
 	Lines  []Extra               `json:"lines,omitempty"`  // what else it takes
 	Tasks  []Task                `json:"tasks,omitempty"`
@@ -239,6 +240,9 @@ func (p *Project) money() string {
 	}
 	return "EUR"
 }
+
+// PriceCurrency is the currency of a project's amounts, by its three letters.
+func (p *Project) PriceCurrency() string { return p.money() }
 
 // enterMoney takes an amount in the project's currency; empty text clears it.
 func enterMoney(p *Project, t *unit.Money, text string) error {

@@ -250,6 +250,15 @@ func TestStockOfTheShelf(t *testing.T) {
 		t.Error("one lot suffices now")
 	}
 
+	plan = PlanShelf(&s, shelfDay)
+	if lots := plan.Products[0].OnHand(); len(lots) != 3 || lots[0] != (Lot{PartA, "L1", plan.Products[0].Lots[0].A}) || lots[2].Number != "L2" {
+		t.Errorf("%+v", lots)
+	}
+	s.AddKit("r1")
+	if kits := s.Products[0].ForSale(); len(kits) != 1 || kits[0].B != kits[0].A.Times(0.45) {
+		t.Errorf("%+v", kits)
+	}
+
 	// What a rescue needs is asked of the bottles as they are.
 	r := Rescue{Part: "A", Add: 30 * unit.Gram}
 	plan = PlanShelf(&s, shelfDay)
@@ -260,12 +269,16 @@ func TestStockOfTheShelf(t *testing.T) {
 	if v, _ := r.StockOn(&plan, &p, &pl.Layers[0], unit.Gram); v != Beyond {
 		t.Error(v)
 	}
-	s.Products = nil
-	against("stock.unlinked", Note)
+	// The sheet's own figure counts only where the shelf has none.
 	p.Sheets[0].LeftA = grams(1)
-	if f := finding(Make(p), "stock.short"); f.Kind != "" {
-		t.Errorf("the sheet's own figure counts beside the shelf: %+v", f)
+	plan = PlanShelf(&s, shelfDay)
+	if f := finding(Make(p), "stock.short"); f.Kind != "" || len(plan.Against(&p, &pl)) != 0 {
+		t.Errorf("it counts beside the shelf: %+v", f)
 	}
+	s.Products = nil
+	against("stock.short", Check)
+	p.Sheets[0].LeftA = grams(9000)
+	against("stock.unlinked", Note)
 }
 
 // TestUsesFollowTheJournal holds what a project took against a ledger of its own

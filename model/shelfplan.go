@@ -251,3 +251,15 @@ func (m *shelfMaker) sorted() map[source][]StockUse {
 	}
 	return uses
 }
+
+// LotList lists what is left of the product by part and lot, as buying looks at
+// it: bottle by bottle, those of which nobody knows what they hold left out. One
+// that is past its day counts, as it does for Mix; its finding says so.
+func (p *ProductPlan) LotList() (list []Lot) {
+	for i := range p.Bottles {
+		if b := &p.Bottles[i]; b.Known && b.Net > 0 {
+			list = append(list, Lot{Part: b.Part, Number: b.Lot, Left: b.Net})
+		}
+	}
+	return list
+}

@@ -33,7 +33,7 @@ func (sp *ShelfPlan) Stock(p *Project, pl *Plan, sheet string) [2]StockPart {
 // of finds the plan of the product that a sheet came from; nil for one that is
 // not of the shelf.
 func (sp *ShelfPlan) of(s *Sheet) *ProductPlan {
-	if s == nil || s.Product == "" {
+	if sp == nil || s == nil || s.Product == "" {
 		return nil
 	}
 	return sp.Product(s.Product)
@@ -62,6 +62,11 @@ func (sp *ShelfPlan) Against(p *Project, pl *Plan) []Finding {
 		switch pp := sp.of(s); {
 		case s.Product == "":
 		case pp == nil:
+			for _, part := range pl.Stock(p, s.ID) { // as it is typed in the project
+				if part.Short() > 0 {
+					m.list = append(m.list, part.shortage(p, s))
+				}
+			}
 			m.say(Note, "stock.unlinked", "sheets/"+s.ID+"/name", s.Name+" is not on this shelf", "it was poured from one, so what is left of it is not known here", "take it from the shelf anew, or keep it there")
 		default:
 			m.findShelf(sp, pl, s, pp)
@@ -83,19 +88,18 @@ func (m *shelfNeed) say(level Level, kind, field, what, why, do string) {
 // findShelf looks whether a product of the shelf suffices, and in one lot for
 // each pour.
 func (m *shelfNeed) findShelf(sp *ShelfPlan, pl *Plan, s *Sheet, pp *ProductPlan) {
-	mass := m.p.Style.Mass
 	short := false
 	for _, part := range sp.Stock(m.p, pl, s.ID) {
-		less := part.Short()
-		if less < leastTold {
+		if part.Short() < leastTold {
 			continue
 		}
 		short = true
-		why := fmt.Sprintf("the pours to come need %s and %s is left: %s short", mass(part.Needs), mass(part.Left.Value), mass(less))
+		f := part.shortage(m.p, s)
+		f.Do = "buy some of the same lot and put it on the shelf, or plan less; weigh the bottles again if you doubt the figure"
 		if pp.Unknown > 0 {
-			why += ", not counting a bottle that was not weighed"
+			f.Why += ", not counting a bottle that was not weighed"
 		}
-		m.say(Check, "stock.short", part.Field, part.Part+" of "+s.Name+" does not suffice", why, "buy some of the same lot and put it on the shelf, or plan less; weigh the bottles again if you doubt the figure")
+		m.list = append(m.list, f)
 	}
 	if !short {
 		m.findLots(pl, s, pp)
@@ -187,4 +191,30 @@ func (sp *ShelfPlan) Noticed(list []Finding, p *Project, pl *Plan) []Finding {
 	all := append(slices.Clone(list), more...)
 	sortFindings(all)
 	return all
+}
+
+// OnHand lists the lots that are left of each part of a product, as Buy takes
+// them.
+func (p *ProductPlan) OnHand() []Lot {
+	var list []Lot
+	for _, l := range p.Lots {
+		for _, part := range []struct {
+			name PartName
+			left unit.Mass
+		}{{PartA, l.A}, {PartB, l.B}} {
+			if part.left > 0 {
+				list = append(list, Lot{Part: part.name, Number: l.Lot, Left: part.left})
+			}
+		}
+	}
+	return list
+}
+
+// ForSale lists the kits that can be bought of a product.
+func (p *Product) ForSale() []Kit {
+	list := make([]Kit, len(p.Kits))
+	for i := range p.Kits {
+		list[i] = p.Kits[i].Kit
+	}
+	return list
 }

@@ -26,7 +26,7 @@ func TakeProduct(p *Project, from Product) string {
 	s.Product, s.LeftA, s.LeftB = from.ID, Sheet{}.LeftA, Sheet{}.LeftB
 	for i := range p.Sheets {
 		if p.Sheets[i].Product == from.ID {
-			s.ID = p.Sheets[i].ID
+			s.ID, s.LeftA, s.LeftB = p.Sheets[i].ID, p.Sheets[i].LeftA, p.Sheets[i].LeftB
 			p.Sheets[i] = s
 			return s.ID
 		}

@@ -21,6 +21,8 @@ const (
 	shelfProducts = "products"
 	shelfMolds    = "molds"
 	shelfSmall    = "small"
+	shelfBuying   = "buying"
+	shelfPricing  = "price"
 )
 
 // shelfPage is the window Shelf: what is on hand, and whether it suffices. At
@@ -33,6 +35,9 @@ type shelfPage struct {
 	shot  app.Snapshot
 
 	list   *shelfList
+	buy    *shelfBuy
+	worth  *shelfPrice
+	left   *fyne.Container // what stands at the left
 	tabs   *touch.Choice
 	body   *pane
 	scroll *touch.Scroll
@@ -48,16 +53,18 @@ type shelfPage struct {
 
 func newShelf(d *Desk, _ fyne.Window) page {
 	p := &shelfPage{desk: d, in: newInputs(d, shelfKey), tab: shelfProducts, chosen: map[string]string{}, width: 500}
-	p.list = newShelfList(p)
+	p.list, p.buy, p.worth = newShelfList(p), newShelfBuy(p), newShelfPrice(p)
+	p.left = container.NewStack(p.list.root)
 	p.said = touch.NewText("", touch.Body, touch.StopTone)
 	p.tabs = touch.NewChoice([]touch.Option{
-		{ID: shelfProducts, Label: "Products and bottles"}, {ID: shelfMolds, Label: "Molds"}, {ID: shelfSmall, Label: "Cups, tints, inserts"},
+		{ID: shelfProducts, Label: "Products"}, {ID: shelfMolds, Label: "Molds"}, {ID: shelfSmall, Label: "Small things"},
+		{ID: shelfBuying, Label: "Buying"}, {ID: shelfPricing, Label: "Price"},
 	}, p.tab, p.open)
 	p.body = newPane(p.in)
 	p.scroll = touch.NewScroll(inset(container.New(&asWide{&p.width}, stack(p.said, p.body.root))))
 	side := container.NewBorder(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 14, 14), p.tabs), nil, nil, nil, p.scroll)
-	p.frame = newFrame(d, "What is on hand, and does it suffice?", p.list.root, side, p.in, model.OfShelf)
-	p.frame.ofShelf()
+	p.frame = newFrame(d, "", p.left, side, p.in)
+	p.face()
 	p.in.pad.SetFolded(true)
 	return p
 }
@@ -74,7 +81,7 @@ func (p *shelfPage) kept(shot *app.Snapshot) { p.frame.kept(shot) }
 // see redraws everything from a snapshot.
 func (p *shelfPage) see(shot app.Snapshot) {
 	p.shot = shot
-	p.list.see()
+	p.face()
 	p.build()
 	if p.lead != "" && p.in.lead(p.lead) {
 		p.lead = ""
@@ -83,7 +90,7 @@ func (p *shelfPage) see(shot app.Snapshot) {
 		show(&p.shot)
 	}
 	p.frame.see(&p.shot)
-	p.frame.setAnswer(shelfAnswer(&p.shot))
+	p.frame.setAnswer(p.answer())
 }
 
 // open shows another part of the window.
@@ -133,9 +140,19 @@ func (p *shelfPage) build() {
 			key += k.ID
 		}
 	}
+	switch p.tab {
+	case shelfBuying:
+		key += p.buy.key()
+	case shelfPricing:
+		key += p.worth.key()
+	}
 	built := p.body.show(key, func() fyne.CanvasObject {
 		p.live, p.marks = nil, map[string]fyne.CanvasObject{}
 		switch p.tab {
+		case shelfBuying:
+			return p.buy.side()
+		case shelfPricing:
+			return p.worth.side()
 		case shelfMolds:
 			return p.mold(at)
 		case shelfSmall:
@@ -232,6 +249,9 @@ func (p *shelfPage) act(label string, style touch.Style, do func() error) *touch
 
 // focus leads to the input of a field of the shelf.
 func (p *shelfPage) focus(field string) bool {
+	if strings.HasPrefix(field, "costing") {
+		return p.focusPrice(field)
+	}
 	parts := strings.Split(field, "/")
 	if !model.ShelfPath(field) || len(parts) < 3 {
 		return false
