@@ -143,6 +143,16 @@ func (m mixture) common(share float64) mixture {
 	return slices.DeleteFunc(m, func(g cloud) bool { return g.weight < share })
 }
 
+// known gives the clouds of a mixture whose middle another has too.
+func (m mixture) known(to mixture) (k mixture) {
+	for _, g := range m {
+		if to.log(g.middle) > unknown {
+			k = append(k, g)
+		}
+	}
+	return k
+}
+
 // shaded gives the mixture together with its shadows: each cloud nearer to
 // black on its own line, and longer along it.
 func (m mixture) shaded(share float64) mixture {

@@ -2,6 +2,7 @@ package sight
 
 import (
 	"bytes"
+	"cmp"
 	"image"
 	"image/color"
 	"image/draw"
@@ -31,6 +32,8 @@ type scene struct {
 	room       float64 // how much wider the mold is than usual, 0 none
 	out        float64 // how far the slab runs out of the picture, in parts of its longer side
 	tone       string  // the colour of the things on the bench, "" any
+	blur       float64 // how broad the shadow's edge is, 0 usual
+	deep       bool    // the floor lies so far down that holes show it wholly in shadow
 }
 
 // rendered is the picture with what is true of it.
@@ -239,6 +242,7 @@ func (s scene) render(rnd *rand.Rand) rendered {
 	out := rendered{pic: image.NewRGBA(image.Rect(0, 0, s.wide, s.high)), truth: make([]bool, s.wide*s.high), holes: s.holes}
 	soft := 0.8 / long // half a pixel and a little of blur
 	deepest := -1.0
+	blur := cmp.Or(s.blur, 0.008)
 	for j := range s.high {
 		for i := range s.wide {
 			x, y := (float64(i)+0.5)/long, (float64(j)+0.5)/long
@@ -260,7 +264,10 @@ func (s scene) render(rnd *rand.Rand) rendered {
 			if d < 2*soft {
 				g := floor(x, y)
 				sd, _, _, _ := depth(x-cast*lx, y-cast*ly)
-				shade := 1 - s.shadow*smooth(sd/0.008)
+				if s.deep && rim > 0 && math.Abs(u) < halfLong {
+					sd = 1
+				}
+				shade := 1 - s.shadow*smooth(sd/blur)
 				shade *= 1 - 0.35*s.shadow*math.Exp(-max(0, -d)/0.006) // where it touches down
 				g = [3]float64{g[0] * shade, g[1] * shade, g[2] * shade}
 				c = blend(g, c, smooth(d/soft))

@@ -65,14 +65,18 @@ func (s *search) learn(last bool) {
 	if last {
 		in = unlike(in, lit)
 	}
-	s.wood, s.ground, s.beside = learn(some(in), 6), lit.shaded(darker), learn(some(near), clouds).common(0.1).shaded(darker)
+	close := learn(some(near), clouds).common(0.1)
+	s.beside, s.ground = close.shaded(darker), lit.shaded(darker)
+	// Next to the wood only ground that is met with there casts shadows.
+	shade := append(lit.known(close).shaded(darker), lit...)
+	s.wood = learn(unshaded(some(in), shade), 6)
 	s.do(s.high, func(from, to int) {
 		for i := from * s.wide; i < to*s.wide; i++ {
-			asWood := unknown - 1.5
+			asWood, ground := unknown-1.5, s.ground
 			if int(away[i]) <= margin {
-				asWood = unknown + 1
+				asWood, ground = unknown+1, shade
 			}
-			s.raw[i] = max(s.wood.log(s.at[i]), asWood) - max(s.ground.log(s.at[i]), unknown)
+			s.raw[i] = max(s.wood.log(s.at[i]), asWood) - max(ground.log(s.at[i]), unknown)
 		}
 	})
 	s.weigh()
@@ -89,6 +93,24 @@ func unlike(in []colour, lit mixture) []colour {
 		}
 	}
 	if len(own) < len(in)*9/10 {
+		return in
+	}
+	return own
+}
+
+// unshaded gives the colours in a guess without those that the ground has in
+// shadow: these keep the ground's hue and lie on its line to black, so that they
+// are told from bark, which has the wood's. Of grey wood on grey nothing can be
+// told so, and all are given.
+func unshaded(in []colour, ground mixture) []colour {
+	hue := average(in)
+	var own []colour
+	for _, c := range in {
+		if alike(c, hue) || ground.log(c) < unknown+2 {
+			own = append(own, c)
+		}
+	}
+	if 2*len(own) < len(in) {
 		return in
 	}
 	return own
