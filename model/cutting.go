@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"meniscus/model/shape"
@@ -15,7 +16,7 @@ import (
 // saw, in words as they are printed. The outline is seen from above, as the
 // wood will lie in the mold.
 type CuttingSheet struct {
-	Title    string      `json:"title"`
+	Title    string      `json:"title"`    // the job, the slab and the lay-up
 	Made     string      `json:"made"`     // when, as the shop's clock shows it, with its zone
 	Facts    []string    `json:"facts"`    // the wood, and how it is cut
 	Printing []string    `json:"printing"` // how the sheet is printed and put together
@@ -28,7 +29,7 @@ type CuttingSheet struct {
 	Blank shape.Region `json:"-"` // what is cut out of the slab
 	Cuts  []shape.Ring `json:"-"` // open runs of the blank's outline that are sawn
 	Live  []shape.Ring `json:"-"` // and those that are the slab's own edge
-	Upper shape.Region `json:"-"` // the finished piece, its upper face
+	Upper shape.Region `json:"-"` // the finished piece, its upper face; nothing where it is the blank
 	Under shape.Region `json:"-"` // and its other face; nothing where they are alike
 }
 
@@ -72,7 +73,7 @@ func NewCuttingSheet(p *Project, pl *Plan, slab, layup string, now time.Time) (C
 		return CuttingSheet{}, errNoBlank
 	}
 	c := CuttingSheet{
-		Title: orWord(l.Name, "Lay-up"), Made: now.In(p.Shop.Place()).Format("Mon 2 Jan 2006, 15:04 MST"),
+		Title: sheetTitle(p.Name, s.Name, orWord(l.Name, "lay-up")), Made: now.In(p.Shop.Place()).Format("Mon 2 Jan 2006, 15:04 MST"),
 		Cautions: cutCautions, Letter: p.Style.LengthUnit() == unit.InInches,
 		Blank: lay.Blank.Turned(-l.Turn), Upper: lay.Upper.Turned(-l.Turn), Under: lay.Under.Turned(-l.Turn),
 	}
@@ -85,8 +86,12 @@ func NewCuttingSheet(p *Project, pl *Plan, slab, layup string, now time.Time) (C
 		cuts, live := own.split(r)
 		c.Cuts, c.Live = append(c.Cuts, cuts...), append(c.Live, live...)
 	}
+	// What lies on a line that is drawn already is not drawn again.
 	if alike(c.Upper, c.Under) {
 		c.Under = nil
+	}
+	if alike(c.Upper, c.Blank) {
+		c.Upper = nil
 	}
 	c.say(p, s, l, lay)
 	return c, nil
@@ -115,11 +120,11 @@ func (c *CuttingSheet) say(p *Project, s *Slab, l *Layup, lay *LayPlan) {
 	c.Facts = append(c.Facts, first,
 		fmt.Sprintf("Blank: %s by %s over all, %s of saw cut", st.Length(unit.Length(hi.X-lo.X)), st.Length(unit.Length(hi.Y-lo.Y)), st.Length(lay.Cut)),
 		"Drawn as seen from above: it goes on the face that lies upward in the mold, the mold's length along the lines of the crosses.")
-	if l.Kerf.Given() {
-		c.Facts = append(c.Facts, "Kerf "+st.Length(l.Kerf.Value)+": the blade runs along the outside of the cut line, on the side of the ticks.")
-	} else {
-		c.Facts = append(c.Facts, "The blade runs along the outside of the cut line, on the side of the ticks.")
-	}
+	kerf, gap := l.KerfTaken(), l.GapTaken()
+	fine := func(l unit.Length) string { return fineLength(st, l) }
+	c.Facts = append(c.Facts,
+		"Kerf "+fine(kerf.Value)+usually(kerf, "; measure yours")+": the blade runs along the outside of the cut line, on the side of the ticks.",
+		"Gap left to the wall of the mold: "+fine(gap.Value)+usually(gap, "")+".")
 	if l.Trim.Given() && l.Trim.Value > 0 {
 		c.Facts = append(c.Facts, "Left to trim on a cut edge: "+st.Length(l.Trim.Value)+", from the cut line in to the finished line.")
 	}
@@ -137,10 +142,26 @@ func (c *CuttingSheet) say(p *Project, s *Slab, l *Layup, lay *LayPlan) {
 	if len(c.Live) > 0 {
 		c.Lines = append(c.Lines, CutLine{LineLive, "Live edge: the slab's own, not cut"})
 	}
-	c.Lines = append(c.Lines, CutLine{LineFinished, "Finished line, upper face"})
+	if len(c.Upper) > 0 {
+		c.Lines = append(c.Lines, CutLine{LineFinished, "Finished line, upper face"})
+	}
 	if len(c.Under) > 0 {
 		c.Lines = append(c.Lines, CutLine{LineUnder, "Finished line, underside"})
 	}
+}
+
+// sheetTitle joins what a sheet is of, from the job to the lay-up.
+func sheetTitle(names ...string) string {
+	names = slices.DeleteFunc(names, func(n string) bool { return strings.TrimSpace(n) == "" })
+	return upperFirst(strings.Join(names, ", "))
+}
+
+// usually marks a length that is not the maker's.
+func usually(k Known[unit.Length], then string) string {
+	if !k.Typical {
+		return ""
+	}
+	return " (usual, not given" + then + ")"
 }
 
 // Bounds gives the corners of the box around all that a sheet draws.

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -89,8 +90,13 @@ func TestCuttingSheetParts(t *testing.T) {
 	if len(c.Live) != 0 || len(c.Cuts) != 1 || math.Abs(hi.X-lo.X-0.2) > 1e-9 || math.Abs(hi.Y-lo.Y-0.15) > 1e-9 {
 		t.Errorf("%d live, %d sawn, %v to %v", len(c.Live), len(c.Cuts), lo, hi)
 	}
-	if len(c.Under) != 0 || len(c.Upper) != 1 {
-		t.Error("faces that are alike are drawn twice")
+	if len(c.Under) != 0 || len(c.Upper) != 0 || slices.ContainsFunc(c.Lines, func(l CutLine) bool { return l.Kind == LineFinished || l.Kind == LineUnder }) {
+		t.Error("faces that lie on the cut line are drawn, or told of, once more")
+	}
+	lay := &pl.Slabs[0].Lay[0]
+	lay.Blank = lay.Blank.Grown(2 * unit.Millimetre)
+	if c, err = NewCuttingSheet(&p, &pl, "b1", "y1", time.Time{}); err != nil || len(c.Upper) != 1 || !slices.ContainsFunc(c.Lines, func(l CutLine) bool { return l.Kind == LineFinished }) {
+		t.Errorf("with something to trim there is no finished line: %v", err)
 	}
 }
 
@@ -109,6 +115,15 @@ func TestCuttingSheetSays(t *testing.T) {
 		if text := say(); !strings.Contains(text, want) {
 			t.Errorf("%q is not said in:\n%s", want, text)
 		}
+	}
+	for _, want := range []string{"Test, beech, Across the fork", "wall of the mold: 1.5 mm (usual, not given)"} {
+		if text := say(); !strings.Contains(text, want) {
+			t.Errorf("%q is not said in:\n%s", want, text)
+		}
+	}
+	p.Slabs[0].Layups[0].Kerf = unit.Dim{}
+	if text := say(); !strings.Contains(text, "Kerf 3.2 mm (usual, not given; measure yours)") {
+		t.Errorf("the usual kerf is not marked in:\n%s", text)
 	}
 	p.Style.Lengths = unit.InInches
 	p.Slabs[0].Layups[0].Bevelled = true

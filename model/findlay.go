@@ -15,6 +15,10 @@ const (
 	thinNeck   = 8 * unit.Millimetre
 )
 
+// LeastGap is the gap to the wall below which a sawn piece may not go into the
+// mold.
+const LeastGap = sawWanders
+
 // findLayUps says what was noticed of the places that the cavity was tried in
 // over the slabs.
 func (m *maker) findLayUps() {
@@ -55,9 +59,9 @@ func (m *maker) findLayUp(at, name string, s *Slab, l *Layup, lay *LayPlan) {
 	if lay.Pieces > 1 {
 		m.say(Note, OfMold, "lay.parts", at, fmt.Sprintf("%s: the wood falls into %d pieces", name, lay.Pieces), "they do not hang together within the cavity", "each is placed and held down by itself; move the cavity if one piece is wanted")
 	}
-	if lay.AtWall > 0 && l.Gap.Value < sawWanders && (l.Chosen || l.Gap.Given()) {
+	if lay.AtWall > 0 && lay.Gap.Value < sawWanders {
 		m.say(Check, OfMold, "lay.gap", at+"/gap", name+": the piece may not go into the mold as it is cut",
-			fmt.Sprintf("a cut wanders by about %s, and the gap to the wall is %s", m.length(sawWanders), m.length(l.Gap.Value)), "leave a gap of a millimetre or two, or something to trim")
+			fmt.Sprintf("a cut wanders by about %s, and the gap to the wall is %s", m.length(sawWanders), m.length(lay.Gap.Value)), "leave a gap of a millimetre or two, or something to trim")
 	}
 	if !l.Chosen {
 		return

@@ -183,13 +183,13 @@ func (t *LayTable) At(l Layup) LayPlan {
 
 // lay works out a lay-up, with the parts that come of it.
 func (t *LayTable) lay(l Layup) (LayPlan, []layPart) {
-	plan := LayPlan{ID: l.ID, Floor: l.laid(t.floor), Rim: l.laid(t.rim)}
+	plan := LayPlan{ID: l.ID, Floor: l.laid(t.floor), Rim: l.laid(t.rim), Gap: l.GapTaken(), Kerf: l.KerfTaken()}
 	cavity := max(1, l.Cavity) - 1
 	if cavity < len(t.others) {
 		plan.Resin = -t.others[cavity]
 	}
 	plan.Resin += t.room
-	saw := t.cutBy(saw{max(0, l.Gap.Value), max(0, l.Trim.Value), max(0, l.Kerf.Value), l.Bevelled})
+	saw := t.cutBy(saw{max(0, plan.Gap.Value), max(0, l.Trim.Value), max(0, plan.Kerf.Value), l.Bevelled})
 	parts := t.parts(&l, saw, &plan)
 	for k := range parts {
 		p := &parts[k]

@@ -26,7 +26,22 @@ type LayPlan struct {
 	Cut     unit.Length  `json:"cut"`     // length of saw cut
 	Sawdust unit.Area    `json:"sawdust"` // what the kerf takes
 	Left    unit.Area    `json:"left"`    // of the slab, for another piece
+
+	Gap  Known[unit.Length] `json:"gap"`  // to the wall, given or usual
+	Kerf Known[unit.Length] `json:"kerf"` // of the saw, given or usual
 }
+
+// typicalGap is the room that is left between a cut edge and the wall, so that
+// the piece goes in (common practice, no source).
+var typicalGap = typical[unit.Length]{1.5e-3, 1e-3, 2e-3}
+
+// GapTaken is the gap to the wall that a lay-up counts with: the maker's, or the
+// usual one while none is given.
+func (l *Layup) GapTaken() Known[unit.Length] { return taken(l.Gap, typicalGap) }
+
+// KerfTaken is the width of the saw's cut that a lay-up counts with: the
+// maker's, or the usual one while none is given.
+func (l *Layup) KerfTaken() Known[unit.Length] { return taken(l.Kerf, typicalKerf) }
 
 // AddLayup adds a lay-up to a slab and gives its ID; empty when there is no
 // such slab.

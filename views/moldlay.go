@@ -166,7 +166,7 @@ func (v *layView) paint() {
 	if st.Inches {
 		v.canvas.Grain = unit.Inch / 16
 	}
-	scene := drawing.LayScene{Upper: s.Upper.Region, Cut: v.layup, Kerf: v.layup.Kerf.Value, Style: st, At: v.at, Tell: v.tell}
+	scene := drawing.LayScene{Upper: s.Upper.Region, Cut: v.layup, Kerf: v.layup.KerfTaken().Value, Style: st, At: v.at, Tell: v.tell}
 	if s.Under.Shot {
 		scene.Under = s.Under.Region
 	}
@@ -228,7 +228,7 @@ func (v *layView) tell(lay *model.LayPlan) []drawing.LayFigure {
 		{Name: "Resin", Value: layResin(lay, s)},
 		{Name: "Wood", Value: layShare(lay.Share)},
 		{Name: "Live edge", Value: layLength(lay.Live, s)},
-		{Name: "Left of the slab", Value: s.Area(lay.Left)},
+		{Name: "Left of the slab", Value: s.Areas(lay.Area, lay.Sawdust, lay.Left)[2]},
 		{Name: "Saw cut", Value: layLength(lay.Cut, s)},
 	}
 }
@@ -288,4 +288,5 @@ func (v *layView) follow() {
 	if v.follows != nil {
 		v.follows()
 	}
+	v.slab.page.answered(&v.slab.page.shot)
 }

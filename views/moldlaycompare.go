@@ -1,6 +1,8 @@
 package views
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 
 	"meniscus/app"
@@ -15,16 +17,30 @@ type layMeasure struct {
 	best string // says what is best of it
 	less bool   // the least is best; else the most
 	of   func(*model.LayPlan) float64
-	say  func(*model.LayPlan, unit.Style) string
+	say  func(*model.LayPlan, unit.Style) string // nothing for an area
+}
+
+// said writes a figure of several lay-ups; areas all in one unit.
+func (m *layMeasure) said(list []model.LayPlan, s unit.Style) []string {
+	words, areas := make([]string, len(list)), make([]unit.Area, len(list))
+	for i := range list {
+		if areas[i] = unit.Area(m.of(&list[i])); m.say != nil {
+			words[i] = m.say(&list[i], s)
+		}
+	}
+	if m.say == nil {
+		return s.Areas(areas...)
+	}
+	return words
 }
 
 // layMeasures are the figures that lay-ups are compared by.
 var layMeasures = []layMeasure{
 	{"Resin", "least", true, func(l *model.LayPlan) float64 { return float64(l.Resin) }, layResin},
 	{"Wood in the cavity", "most", false, func(l *model.LayPlan) float64 { return l.Share }, func(l *model.LayPlan, _ unit.Style) string { return layShare(l.Share) }},
-	{"The piece", "largest", false, func(l *model.LayPlan) float64 { return float64(l.Area) }, func(l *model.LayPlan, s unit.Style) string { return s.Area(l.Area) }},
+	{"The piece", "largest", false, func(l *model.LayPlan) float64 { return float64(l.Area) }, nil},
 	{"Live edge in the resin", "most", false, func(l *model.LayPlan) float64 { return float64(l.Live) }, func(l *model.LayPlan, s unit.Style) string { return layLength(l.Live, s) }},
-	{"Left of the slab", "most", false, func(l *model.LayPlan) float64 { return float64(l.Left) }, func(l *model.LayPlan, s unit.Style) string { return s.Area(l.Left) }},
+	{"Left of the slab", "most", false, func(l *model.LayPlan) float64 { return float64(l.Left) }, nil},
 	{"Length of saw cut", "shortest", true, func(l *model.LayPlan) float64 { return float64(l.Cut) }, func(l *model.LayPlan, s unit.Style) string { return layLength(l.Cut, s) }},
 }
 
@@ -44,19 +60,20 @@ func (v *layView) compared(shot *app.Snapshot, m layMeasure) []moldFact {
 	if plan == nil || slab == nil {
 		return nil
 	}
-	s := shot.Project.Style
+	said := m.said(plan.Lay, shot.Project.Style)
 	best, text, any := 0.0, "", false
 	for i := range plan.Lay {
 		// Without wood there is nothing to be better at.
 		if l := &plan.Lay[i]; l.Pieces > 0 && (!any || m.less == (m.of(l) < best) && m.of(l) != best) {
-			best, text, any = m.of(l), m.say(l, s), true
+			best, text, any = m.of(l), said[i], true
 		}
 	}
 	var list []moldFact
 	for i := range slab.Layups {
 		f := moldFact{name: moldShort(slab.Layups[i].Name, 24), value: "no wood"}
-		if l := plan.Layup(slab.Layups[i].ID); l != nil && l.Pieces > 0 {
-			if f.value = m.say(l, s); f.value == text {
+		k := slices.IndexFunc(plan.Lay, func(l model.LayPlan) bool { return l.ID == slab.Layups[i].ID })
+		if k >= 0 && plan.Lay[k].Pieces > 0 {
+			if f.value = said[k]; f.value == text {
 				f.value, f.tone = layBest+m.best+"  "+f.value, touch.GoodTone
 			}
 		}

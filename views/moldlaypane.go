@@ -157,15 +157,16 @@ func (v *layView) gives(shot *app.Snapshot) []moldFact {
 	if lay.Pieces == 0 {
 		return []moldFact{{name: "Check: there is no wood in the cavity here. Move it over the slab.", tone: touch.CheckTone}}
 	}
+	areas := s.Areas(lay.Area, lay.Sawdust, lay.Left)
 	list := []moldFact{
 		{name: "Resin to the fill line", value: layResin(lay, s)},
 		{name: "Wood in the cavity", value: layShare(lay.Share)},
-		{name: "The piece", value: s.Area(lay.Area)},
+		{name: "The piece", value: areas[0]},
 		{name: "Live edge in the resin", value: layLength(lay.Live, s)},
 		{name: "Cut edge along the walls", value: layLength(lay.AtWall, s)},
 		{name: "Length of saw cut", value: layLength(lay.Cut, s)},
-		{name: "Goes to sawdust", value: s.Area(lay.Sawdust)},
-		{name: "Left of the slab", value: s.Area(lay.Left)},
+		{name: "Goes to sawdust", value: areas[1]},
+		{name: "Left of the slab", value: areas[2]},
 	}
 	if lay.Pieces > 1 {
 		list = append(list, moldFact{name: fmt.Sprintf("It falls into %d pieces.", lay.Pieces), tone: touch.Ink})
@@ -191,8 +192,8 @@ func (v *layView) lies(m *moldPane, shot *app.Snapshot, at string) fyne.CanvasOb
 // sawn are the inputs for how the blank is cut.
 func (v *layView) sawn(m *moldPane, at string) fyne.CanvasObject {
 	return moldRows(
-		m.in.length(at+"/gap", "Gap to the wall", "left between a cut edge and the wall of the mold"),
-		m.in.length(at+"/kerf", "Kerf", "width of the saw's cut; measure one"),
+		m.in.usualLength(at+"/gap", "Gap to the wall", "left between a cut edge and the wall of the mold"),
+		m.in.usualLength(at+"/kerf", "Kerf", "width of the saw's cut; measure one"),
 		m.in.length(at+"/trim", "Left to trim", "on a cut edge, planed or sanded off to the line"),
 		m.toggleField(at+"/bevelled", "Saw tilted to the lean of the walls"),
 	)

@@ -142,7 +142,7 @@ func (x *cutSheet) part(row, col int) {
 	}
 	x.pdf.ClipEnd()
 	x.crosses(move, window)
-	x.check(window, drawn)
+	x.check(window, move, drawn)
 }
 
 // rect is an upright rectangle in mm.
@@ -239,36 +239,6 @@ func (x *cutSheet) crosses(move func(spot) spot, window rect) {
 		x.pdf.Line(p.x, p.y-arm, p.x, p.y+arm)
 		x.pdf.Text(p.x+0.8, p.y-0.9, fmt.Sprint(i+1))
 	}
-}
-
-// check draws the square to measure, where the fewest lines run through it.
-func (x *cutSheet) check(window rect, drawn [][]spot) {
-	const off = tileLap + 5 // clear of the crosses
-	side := x.square
-	best, least := rect{}, math.Inf(1)
-	for _, at := range [5]spot{{1, 1}, {0, 1}, {1, 0}, {0, 0}, {0.5, 0.5}} {
-		r := rect{window.x + off + at.x*(window.w-2*off-side), window.y + off + at.y*(window.h-2*off-side), side, side}
-		met := 0.0
-		for _, run := range drawn {
-			for i := range len(run) - 1 {
-				if r.meets(run[i], run[i+1], 2) {
-					met += math.Hypot(run[i+1].x-run[i].x, run[i+1].y-run[i].y)
-				}
-			}
-		}
-		if met < least {
-			best, least = r, met
-		}
-	}
-	x.checkAt(best)
-}
-
-// checkAt draws the square to measure.
-func (x *cutSheet) checkAt(r rect) {
-	x.pen(pen{width: 0.2})
-	x.pdf.Rect(r.x, r.y, r.w, r.h, "D")
-	words := "Check square: " + x.c.Measures + " each way"
-	x.write(x.lines1(words, 9, false, r.w-4), r.x+2, r.y+r.h-6, 9, false)
 }
 
 // lines1 gives text on one line, cut where it has no room.

@@ -420,3 +420,41 @@ func TestCuttingHoldsAnyWords(t *testing.T) {
 		}
 	})
 }
+
+// TestCuttingSquareKeepsClear: no line runs through the check square where a
+// page has room for it elsewhere, and it lies beside the blank where that fits.
+func TestCuttingSquareKeepsClear(t *testing.T) {
+	window := rect{tileMargin, tileMargin + tileHead, 186, 260}
+	at := func(lines ...[]spot) rect {
+		c := sawSheet(100, 60, false)
+		x := &cutSheet{c: c, square: 100}
+		var blank shape.Ring
+		for _, p := range lines[0] {
+			blank = append(blank, shape.Point{X: p.x / 1000, Y: -p.y / 1000})
+		}
+		x.c.Blank, x.c.Upper = shape.Region{blank}, nil
+		lo, hi := x.c.Bounds()
+		move := func(p spot) spot { return spot{p.x + 1000*lo.X, p.y - 1000*hi.Y} }
+		closed := append(append([]spot{}, lines[0]...), lines[0][0])
+		return x.place(window, move, [][]spot{closed})
+	}
+	// A blank over the upper 120 mm leaves room below it; a line of waves from
+	// side to side at two fifths leaves the most room below, too.
+	for _, deep := range []float64{20, 60, 100, 120} {
+		y := window.y + deep
+		r := at([]spot{{window.x + 5, window.y + 5}, {window.x + 181, window.y + 5}, {window.x + 181, y}, {window.x + 5, y}})
+		if r.y < y+2 {
+			t.Errorf("beside a blank %v mm deep it stands at %+v", deep, r)
+		}
+	}
+	// One that fills the page but for its rim has it within, clear of its edge.
+	r := at([]spot{{window.x + 5, window.y + 5}, {window.x + 181, window.y + 5}, {window.x + 181, window.y + 255}, {window.x + 5, window.y + 255}})
+	if r.x < window.x+7 || r.y < window.y+7 || r.x+r.w > window.x+179 || r.y+r.h > window.y+253 {
+		t.Errorf("it crosses the outline at %+v", r)
+	}
+	// A live edge that leaves room only between the five places of a cross.
+	r = at([]spot{{window.x + 5, window.y + 75}, {window.x + 181, window.y + 75}, {window.x + 181, window.y + 182}, {window.x + 5, window.y + 182}})
+	if top, foot := window.y+77, window.y+180; r.y < top || r.y+r.h > foot {
+		t.Errorf("it crosses the outline at %+v", r)
+	}
+}

@@ -25,7 +25,7 @@ func (x *cutSheet) front(paper format) {
 		para(text, 12, true, 1)
 	}
 	t := &x.tiling
-	para(x.c.Title, 17, true, 1)
+	para(x.c.Title, 17, true, 2)
 	para("Cutting sheet, made "+x.c.Made, bodySize-1, false, 1)
 	para(x.c.Printing[0], 12.5, true, 2)
 	for _, text := range x.c.Printing[1:] {
@@ -39,13 +39,7 @@ func (x *cutSheet) front(paper format) {
 		para(text, 10.5, false, 3)
 	}
 	heading("How it goes together")
-	pages := fmt.Sprintf("%d rows of %d pages, %s.", t.rows, t.cols, paper.name)
-	if t.rows*t.cols == 1 {
-		pages = "All of it is on the next page, " + paper.name + "."
-	} else {
-		pages += " Cut the right and the lower edge of each page off along its frame, lay cross on cross of the same number, and tape."
-	}
-	para(pages, 10.5, false, 2)
+	para(t.together(paper.name), 10.5, false, 2)
 
 	square := rect{paper.wide - tileMargin - x.square, foot - x.square, x.square, x.square}
 	x.checkAt(square)

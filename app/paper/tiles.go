@@ -1,6 +1,9 @@
 package paper
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // The measures of a page that carries a part of a drawing at true size, in mm.
 // Many printers leave up to 12 mm blank at an edge (common practice, no source).
@@ -67,6 +70,20 @@ func windows(length, window float64) (n int, begin float64) {
 	}
 	covered := window + float64(n-1)*(window-tileLap)
 	return n, (length - covered) / 2
+}
+
+// together says how the pages are put together.
+func (t *tiling) together(paper string) string {
+	const tape = " of each page but the last off along its frame, lay cross on cross of the same number, and tape."
+	switch {
+	case t.rows*t.cols == 1:
+		return "All of it is on the next page, " + paper + "."
+	case t.rows == 1:
+		return fmt.Sprintf("One row of %d pages, %s. Cut the right edge%s", t.cols, paper, tape)
+	case t.cols == 1:
+		return fmt.Sprintf("One column of %d pages, %s. Cut the lower edge%s", t.rows, paper, tape)
+	}
+	return fmt.Sprintf("%d rows of %d pages, %s. Cut the right and the lower edge of each page off along its frame where another page follows there, lay cross on cross of the same number, and tape.", t.rows, t.cols, paper)
 }
 
 // origin gives where the window of a row and a column begins in the drawing.

@@ -127,6 +127,36 @@ func (s Style) Area(a Area) string {
 	return with(mm, falling(mm, 10, 1, 0), "mm²")
 }
 
+// Areas writes areas that stand below each other: all in the unit that suits the
+// largest, and nothing in words.
+func (s Style) Areas(list ...Area) []string {
+	most := Area(0)
+	for _, a := range list {
+		most = max(most, a)
+	}
+	name, of, least := "mm²", SquareMillimetre, 1.0
+	switch {
+	case s.LengthUnit() == InInches:
+		name, of, least = "sq in", SquareInch, 0.1
+	case s.LengthUnit() == InCentimetres, most.SquareMillimetres() >= 1e4:
+		name, of, least = "cm²", 100*SquareMillimetre, 0.1
+	}
+	out := make([]string, len(list))
+	for i, a := range list {
+		switch v := float64(a) / float64(of); {
+		case a == 0:
+			out[i] = "nothing"
+		case math.Abs(v) < least:
+			out[i] = "under " + with(least, falling(least, 1, 1, 0), name)
+		case least == 1:
+			out[i] = with(v, 0, name)
+		default:
+			out[i] = with(v, falling(v, 1000, 1, 0), name)
+		}
+	}
+	return out
+}
+
 // falling gives the decimals below for a value under limit, else those above.
 func falling(v, limit float64, below, above int) int {
 	if math.Abs(v) < limit {

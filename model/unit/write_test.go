@@ -2,6 +2,7 @@ package unit
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -156,6 +157,25 @@ func TestStandardUncertainty(t *testing.T) {
 			t.Errorf("accuracy of %s = %v, after %v", i, a, last)
 		} else {
 			last = a
+		}
+	}
+}
+
+// TestAreasShareAUnit: areas below each other are in the unit of the largest,
+// one that does not show says so, and nothing is a word.
+func TestAreasShareAUnit(t *testing.T) {
+	for _, c := range []struct {
+		style Style
+		want  string
+		list  []Area
+	}{
+		{Style{}, "137.7 cm²; nothing; 3.2 cm²; under 0.1 cm²; 1377 cm²", []Area{0.01377, 0, 3.2e-4, 4e-6, 0.1377}},
+		{Style{}, "450 mm²; 5 mm²; under 1 mm²", []Area{450e-6, 4.6e-6, 3e-7}},
+		{Style{Lengths: InInches}, "12.5 sq in; nothing; under 0.1 sq in", []Area{12.5 * SquareInch, 0, 0.03 * SquareInch}},
+		{Style{}, "nothing", []Area{0}},
+	} {
+		if got := strings.Join(c.style.Areas(c.list...), "; "); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
 }

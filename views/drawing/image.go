@@ -57,15 +57,18 @@ func (m *Image) Stroke(pen Pen, paths ...Path) {
 	m.scan.paint(m.RGBA, c)
 }
 
-// Fill colours the inside of rings.
+// Fill colours the inside of rings: what lies in an odd number of them, as the
+// drawing on paper does. Each ring is led round against the one that it lies in,
+// so that edges which two have in common leave no line.
 func (m *Image) Fill(_ string, c color.NRGBA, rings ...[]Pt) {
 	for i, r := range rings {
 		if len(r) < 3 {
 			continue
 		}
-		depth := 0
+		// Its own points may lie on the edge of another.
+		depth, at := 0, withinRing(r)
 		for j, o := range rings {
-			if i != j && inside(r[0], o) {
+			if i != j && inside(at, o) {
 				depth++
 			}
 		}
@@ -75,7 +78,9 @@ func (m *Image) Fill(_ string, c color.NRGBA, rings ...[]Pt) {
 		}
 		m.scan.loop(p)
 	}
+	m.scan.odd = true
 	m.scan.paint(m.RGBA, c)
+	m.scan.odd = false
 }
 
 // Text writes one line of text.

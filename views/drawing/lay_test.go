@@ -285,3 +285,76 @@ func BenchmarkLayGround(b *testing.B) {
 		c.Paint(m, v)
 	}
 }
+
+// TestLayPieceAtWall: over a photo the piece has the same colour whether it
+// keeps clear of the walls or its edge lies along them, whichever point of its
+// outline comes first.
+func TestLayPieceAtWall(t *testing.T) {
+	photo := &LayPhoto{Levels: newWedges(1600, 1200), Wide: 1600, High: 1200, Pixel: keystone}
+	painted := func(less float64, first int) *Image {
+		c := laidOver(300, photo)
+		at := c.At
+		c.At = func(ch Change) *model.LayPlan {
+			lay := at(ch)
+			inner := shape.Ring{}
+			for _, p := range lay.Rim[0] {
+				x, y := p.X-float64(c.Cut.X), p.Y-float64(c.Cut.Y)
+				inner = append(inner, shape.Point{X: float64(c.Cut.X) + (1-less)*x, Y: float64(c.Cut.Y) + (1-less)*y})
+			}
+			lay.Upper = c.Upper.And(shape.Region{inner})
+			r := lay.Upper[0]
+			k := first % len(r)
+			lay.Upper[0] = append(append(shape.Ring{}, r[k:]...), r[:k]...)
+			lay.Walls = nil
+			return lay
+		}
+		m := NewImage(350, 250, 1, testFonts(t))
+		m.Clear(paper.Ground)
+		c.Paint(m, View{X: 290, Y: 290, Origin: Pt{175, 125}})
+		c.Over(m, View{X: 290, Y: 290, Origin: Pt{175, 125}}, Change{})
+		return m
+	}
+	clear := painted(0.02, 0)
+	v := View{X: 290, Y: 290, Origin: Pt{175, 125}}
+	for first := range 12 {
+		touching := painted(0, first)
+		seen := 0
+		for _, dy := range []float64{0.02, 0.04, 0.06, 0.08} {
+			for _, dx := range []float64{-0.1, -0.05, 0.05, 0.1} {
+				at := v.ToScreen(shape.Point{X: 0.1 + dx, Y: -0.12 + dy})
+				x, y := int(at.X), int(at.Y)
+				if a, b := clear.RGBA.RGBAAt(x, y), touching.RGBA.RGBAAt(x, y); a != b {
+					t.Fatalf("from point %d: at %d, %d the piece is %v along the walls and %v clear of them", first, x, y, b, a)
+				}
+				seen++
+			}
+		}
+		if seen == 0 {
+			t.Fatal("nothing was looked at")
+		}
+	}
+}
+
+// TestFillIsEvenOdd: on the screen as on paper, what lies in an odd number of
+// rings is filled, also where they cross or share an edge.
+func TestFillIsEvenOdd(t *testing.T) {
+	box := func(x0, y0, x1, y1 float64) []Pt { return Box{Pt{x0, y0}, Pt{x1, y1}}.Ring() }
+	rings := [][]Pt{box(10, 10, 90, 90), box(30, 10, 60, 50), box(70, 60, 120, 120), box(90, 20, 110, 40)}
+	for turn := range 4 {
+		var turned [][]Pt
+		for _, r := range rings {
+			turned = append(turned, append(append([]Pt{}, r[turn:]...), r[:turn]...))
+		}
+		m := NewImage(130, 130, 1, testFonts(t))
+		m.Clear(color.NRGBA{255, 255, 255, 255})
+		m.Fill("x", color.NRGBA{0, 0, 0, 255}, turned...)
+		for y := range 130 {
+			for x := range 130 {
+				in := inside(Pt{float64(x) + 0.5, float64(y) + 0.5}, rings...)
+				if got := m.RGBA.RGBAAt(x, y).R; (got < 128) != in || got > 2 && got < 253 {
+					t.Fatalf("at %d, %d stands %d, inside is %v", x, y, got, in)
+				}
+			}
+		}
+	}
+}

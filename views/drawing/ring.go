@@ -1,6 +1,9 @@
 package drawing
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // simplify drops the points of a ring that lie within tol of the line through
 // their neighbours (Douglas and Peucker's method, from the two points that are
@@ -66,6 +69,30 @@ func inside(p Pt, rings ...[]Pt) bool {
 		}
 	}
 	return in
+}
+
+// withinRing gives a place well within a ring: on the level line through its
+// middle, where that runs longest inside.
+func withinRing(r []Pt) Pt {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, p := range r {
+		lo, hi = min(lo, p.Y), max(hi, p.Y)
+	}
+	y := (lo + hi) / 2
+	var xs []float64
+	for i, a := range r {
+		if b := r[(i+1)%len(r)]; (a.Y > y) != (b.Y > y) {
+			xs = append(xs, a.X+(y-a.Y)/(b.Y-a.Y)*(b.X-a.X))
+		}
+	}
+	slices.Sort(xs)
+	at, widest := r[0], 0.0
+	for i := 0; i+1 < len(xs); i += 2 {
+		if wide := xs[i+1] - xs[i]; wide > widest {
+			at, widest = Pt{(xs[i] + xs[i+1]) / 2, y}, wide
+		}
+	}
+	return at
 }
 
 // crossed tells whether a ring's line runs through a box.

@@ -18,7 +18,8 @@ type scanner struct {
 	words  int
 	acc    []float32
 	mark   []uint64
-	lo, hi int // rows touched
+	lo, hi int  // rows touched
+	odd    bool // what two outlines cover is left free; else all that any covers is painted
 }
 
 const block = 16 // pixels
@@ -154,13 +155,13 @@ func (s *scanner) paint(dst *image.RGBA, c color.NRGBA) {
 				b := w*64 + bits.TrailingZeros64(word)
 				word &= word - 1
 				if sum > least || sum < -least {
-					span(pix, from, min(b*block, s.w), c, alpha*cover(sum))
+					span(pix, from, min(b*block, s.w), c, alpha*s.cover(sum))
 				}
 				for x := b * block; x < (b+1)*block; x++ {
 					sum += acc[x]
 					acc[x] = 0
 					if x < s.w && (sum > least || sum < -least) {
-						blend(pix[4*x:4*x+4:4*x+4], c, alpha*cover(sum))
+						blend(pix[4*x:4*x+4:4*x+4], c, alpha*s.cover(sum))
 					}
 				}
 				from = (b + 1) * block
@@ -168,15 +169,22 @@ func (s *scanner) paint(dst *image.RGBA, c color.NRGBA) {
 			s.mark[y*s.words+w] = 0
 		}
 		if sum > least || sum < -least {
-			span(pix, from, s.w, c, alpha*cover(sum))
+			span(pix, from, s.w, c, alpha*s.cover(sum))
 		}
 	}
 	s.lo, s.hi = s.h, 0
 }
 
-func cover(sum float32) float32 {
+// cover tells how much of a pixel is painted, of how often it is covered.
+func (s *scanner) cover(sum float32) float32 {
 	if sum < 0 {
 		sum = -sum
+	}
+	if s.odd && sum > 1 {
+		if sum -= float32(int(sum/2)) * 2; sum > 1 {
+			sum = 2 - sum
+		}
+		return sum
 	}
 	return min(sum, 1)
 }

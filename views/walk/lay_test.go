@@ -4,7 +4,9 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -66,14 +68,9 @@ func resinOf(w seen) (resin, undo string) {
 	return resin, undo
 }
 
-// TestLayDrag drags the cavity over a slab of 5,000 points in the real window:
-// the resin it would need changes while the finger is down and nothing is kept;
-// letting go is one step, and undo takes it back.
-func TestLayDrag(t *testing.T) {
-	if testing.Short() {
-		t.Skip("works real windows")
-	}
-	s := newScreen(t, "1366x768")
+// slabNotebook makes a notebook with the slab job in it.
+func slabNotebook(t *testing.T) string {
+	t.Helper()
 	notebook := filepath.Join(t.TempDir(), "n.db")
 	n, err := storage.Open(notebook)
 	if err != nil {
@@ -88,6 +85,18 @@ func TestLayDrag(t *testing.T) {
 	if err := n.Close(); err != nil {
 		t.Fatal(err)
 	}
+	return notebook
+}
+
+// TestLayDrag drags the cavity over a slab of 5,000 points in the real window:
+// the resin it would need changes while the finger is down and nothing is kept;
+// letting go is one step, and undo takes it back.
+func TestLayDrag(t *testing.T) {
+	if testing.Short() {
+		t.Skip("works real windows")
+	}
+	s := newScreen(t, "1366x768")
+	notebook := slabNotebook(t)
 	p := s.start(notebook, checks+"=1")
 	p.tap("Notebook", "line", "^Slab job$")
 	p.await("the job", "Notebook · Slab job", func(seen) bool { return true })
@@ -146,5 +155,70 @@ func TestLayDrag(t *testing.T) {
 	after, _ := kept(t, notebook, "Slab job")
 	if list := after.Slabs[0].Layups; len(list) != 1 || math.Abs(float64(list[0].Y)) > 0.03 {
 		t.Errorf("kept is %+v", list)
+	}
+}
+
+// TestCuttingSheetSaved saves the cutting sheet from its button in the real
+// window: the file is a PDF of a first page and as many more as that says, each
+// of its paper's size for an independent reader (pdfinfo, of the poppler tools),
+// and it says which job, slab and place it is of.
+func TestCuttingSheetSaved(t *testing.T) {
+	if testing.Short() {
+		t.Skip("works real windows")
+	}
+	s := newScreen(t, "1366x768")
+	notebook := slabNotebook(t)
+	p := s.start(notebook, checks+"=1")
+	p.tap("Notebook", "line", "^Slab job$")
+	p.await("the job", "Notebook · Slab job", func(seen) bool { return true })
+	p.key("Notebook", "ctrl+2")
+	p.await("the mold's window", "Mold and inserts · Slab job", func(w seen) bool { return len(w.Things) > 10 })
+	p.tap("Mold", "line", "^Slab$")
+	p.tap("Mold", "line", "^Lay-up$")
+	p.tap("Mold", "button", "^Try a place$")
+	p.await("what it gives", "Mold", func(w seen) bool { resin, _ := resinOf(w); return resin != "" })
+	p.tap("Mold", "button", "^Cutting sheet \\(PDF\\)$")
+	p.tap("Mold", "line", "^Save$")
+	said := regexp.MustCompile(`cutting sheet is saved in (/.*\.pdf)`)
+	file := ""
+	p.await("that it is saved", "Mold", func(w seen) bool {
+		for _, x := range w.Things {
+			if m := said.FindStringSubmatch(x.Text); m != nil {
+				file = m[1]
+			}
+		}
+		return file != ""
+	})
+	p.finish()
+
+	if want := "Slab job lay-up 1 cutting sheet.pdf"; filepath.Base(file) != want {
+		t.Errorf("it is called %q, want %q", filepath.Base(file), want)
+	}
+	read := func(name string, args ...string) string {
+		out, err := exec.Command(name, args...).CombinedOutput()
+		if err != nil {
+			t.Fatalf("%s: %v: %s", name, err, out)
+		}
+		return string(out)
+	}
+	info := read("pdfinfo", file)
+	pages := 0
+	if m := regexp.MustCompile(`Pages: +(\d+)`).FindStringSubmatch(info); m != nil {
+		fmt.Sscan(m[1], &pages)
+	}
+	// The blank of 397 by 247 mm is less high than what is drawn on an upright A4,
+	// 260 mm, and needs three of 186 mm beside each other; lying it would take four.
+	if pages != 4 || !strings.Contains(info, "(A4)") {
+		t.Errorf("%d pages:\n%s", pages, info)
+	}
+	text := read("pdftotext", "-layout", file, "-")
+	for _, want := range []string{"Slab job, Elm slab, lay-up 1", "One row of 3 pages, A4. Cut the right edge of each page", "Kerf 3.2 mm (usual, not given; measure yours)", "Row 1, column 3 · page 4 of 4"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not in it:\n%s", want, text)
+		}
+	}
+	after, _ := kept(t, notebook, "Slab job")
+	if l := after.Slabs[0].Layups[0]; l.Gap.Given() || l.Kerf.Given() {
+		t.Errorf("kept is a gap or kerf that nobody gave: %+v", l)
 	}
 }
