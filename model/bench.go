@@ -66,10 +66,11 @@ type Moment struct {
 // BenchAsk is what the bench asks about.
 type BenchAsk struct {
 	Now     time.Time
-	Layer   string // the pour that the maker turned to; "" or one that is poured: the pour of the moment
-	Reading string // of the scale, as typed; "" where none is
-	Touch   bool   // the surface is tested although it is not due yet
-	Afresh  bool   // another cup is weighed in place of one that is lost
+	Layer   string     // the pour that the maker turned to; "" or one that is poured: the pour of the moment
+	Reading string     // of the scale, as typed; "" where none is
+	Touch   bool       // the surface is tested although it is not due yet
+	Afresh  bool       // another cup is weighed in place of one that is lost
+	Shelf   *ShelfPlan // what is left of products of the shelf; nil where that is not known
 }
 
 // touchAgain is how long a surface that drew strings is left before it is

@@ -188,7 +188,7 @@ func (w *benchWork) weighing(cup *mixCup) Moment {
 		}
 		got.Mends = true
 		got.More = r.benchWords(&m, s) + " " + timeLeft(working, since, verdict)
-		if stock, _ := r.Stock(p, w.layer, m.Step); stock == Beyond {
+		if stock, _ := r.StockOn(w.ask.Shelf, p, w.layer, m.Step); stock == Beyond {
 			got.More += " More " + r.Part + " than is left in the bottle."
 		}
 	}

@@ -159,7 +159,12 @@ func tracedFaces(bottom, top shape.Ring) outlined {
 		// Resampling cuts corners by a hair; the mixed term is brought up by
 		// the same share, so that the faces keep their traced areas.
 		b, t := float64(o.bottom.Area()), float64(o.top.Area())
-		o.mixed = unit.Area(float64(shape.MixedArea(o.bottom, o.top)) * math.Sqrt(float64(o.a0)*float64(o.a1)/(b*t)))
+		even := math.Sqrt(float64(o.a0) * float64(o.a1))
+		mixed := float64(shape.MixedArea(o.bottom, o.top)) * even / math.Sqrt(b*t)
+		// Of two faces that lie over each other it is never less than the
+		// geometric mean (Minkowski's inequality) nor more than the mean: where
+		// the points of two ragged outlines pair badly, that is what holds.
+		o.mixed = unit.Area(min(max(mixed, even), float64(o.a0+o.a1)/2))
 	}
 	return o
 }

@@ -21,20 +21,38 @@ func (m *maker) findSlabs() {
 				if strings.Contains(w.Field, "/rings/") {
 					what, do = orWord(s.Name, "the slab")+", "+f.face+" face: an outline is left out", "until then its area is not counted"
 				}
-				kind := "slab.marks"
+				kind, level := "slab.marks", Check
 				if strings.Contains(w.Field, "/rings/") {
 					kind = "slab.outline"
+				}
+				if m.p.begun(w.Field) {
+					level, what, do = Note, orWord(s.Name, "the slab")+", "+f.face+" face: an outline is only begun", "go on along the edge, or remove it; until then its area is not counted"
 				}
 				if strings.HasSuffix(w.Field, "/rise") {
 					kind, what, do = "slab.rise", orWord(s.Name, "the slab")+", "+f.face+" face: its height above the marks is not counted", ""
 				}
-				m.say(Check, OfMold, kind, w.Field, upperFirst(what), w.Message, do)
+				m.say(level, OfMold, kind, w.Field, upperFirst(what), w.Message, do)
 			}
 		}
 	}
 	for _, f := range m.ofSlabs {
 		m.say(f.Level, f.Subject, f.Kind, f.Field, f.What, f.Why, f.Do)
 	}
+}
+
+// begun tells whether the field at a path is an outline with too few points to
+// enclose anything, as while it is set point by point.
+func (p *Project) begun(path string) bool {
+	parts := strings.Split(path, "/")
+	if len(parts) != 5 || parts[3] != "rings" {
+		return false
+	}
+	s := p.Slab(parts[1])
+	if s == nil {
+		return false
+	}
+	r := s.Face(Face(parts[2])).Ring(parts[4])
+	return r != nil && len(r.Points) < 3
 }
 
 // note keeps a finding about a face until the findings are gathered.
@@ -66,7 +84,7 @@ func (f *facing) findFace() {
 	f.findMarks()
 	f.findRise()
 	f.findLean()
-	if s := float64(f.plan.Area.Sigma); s > 0 {
+	if s := float64(f.plan.Area.Sigma); s > 0 && f.plan.RiseOpen == 0 { // else what is said of the rise says it
 		if half := sqrt3 * s / float64(f.plan.Area.Value); half > float64(typicalTraceErr) {
 			f.note(Check, "slab.doubt", "/marks", "its traced area is not sure", fmt.Sprintf("it may be off by ±%s, where a careful tracing is within ±%s", percent(half), percent(float64(typicalTraceErr))), f.surer())
 		}
@@ -130,11 +148,37 @@ func (f *facing) findMarks() {
 	}
 }
 
+// touched names what was touched to straighten the photo.
+func (f *facing) touched() string {
+	if f.t.Corners() {
+		return "corners"
+	}
+	return "points"
+}
+
+// risesCost says what each way in which the slab can lie would do to its area
+// were that ignored.
+func (f *facing) risesCost() string {
+	var list []string
+	for _, r := range f.p.couldLie(f.slab, f.t) {
+		where, off := "above", "large"
+		if r.Rise < 0 {
+			where, off = "below", "small"
+		}
+		if r.Rise != 0 && r.Rise < f.lens.height.Times(nearest) {
+			list = append(list, fmt.Sprintf("%s %s the %s comes out %s too %s", f.length(max(r.Rise, -r.Rise)), where, f.touched(), percent(riseCosts(r.Rise, f.lens.height)), off))
+		}
+	}
+	if len(list) == 0 {
+		return "so near to the lens it comes out far too large"
+	}
+	return "a face " + strings.Join(list, ", one ")
+}
+
 // findRise tells what the height of the face above the marks does, and whether
 // the lens stood high enough.
 func (f *facing) findRise() {
-	h := float64(f.lens.height)
-	if h == 0 {
+	if f.lens.height == 0 {
 		if f.t.Rise.Given() && f.t.Rise.Value != 0 {
 			f.note(Check, "slab.lens", "/camera", "its height above the marks is not counted", "that needs the height of the lens", "measure how high the lens stood above the marks")
 		}
@@ -147,13 +191,8 @@ func (f *facing) findRise() {
 			f.note(Check, "slab.lens", "/camera", "say how high the lens stood above the marks",
 				fmt.Sprintf("the face lies %s off the marks, which changes its area by %s; a usual lens would have stood at about %s", f.length(f.t.Rise.Value), percent(f.plan.RiseCosts), f.roughly(f.lens.height)), "until then that is taken")
 		}
-	case !f.t.Rise.Given() && (f.t.By == ByCorners || f.t.By == ByPoints):
-		by := tall
-		if by == 0 {
-			by = 10 * unit.Millimetre
-		}
-		f.note(Check, "slab.rise", "/rise", "say how high the traced face lies above the marks, or below them",
-			fmt.Sprintf("a face that lies %s nearer to the lens than the marks comes out %s too large", f.length(by), percent(riseCosts(float64(by), h))), "0 if it is level with them; until then that is taken")
+	case !f.t.Rise.Given():
+		f.note(Check, "slab.rise", "/rise", "say how high the traced face lies above the "+f.touched()+", or below them", f.risesCost(), "0 if it is level with them; until then that is taken, and the area is not sure")
 	}
 	const lowest = 5 // times the height of the object (common practice, no source)
 	if tall > 0 && f.lens.height < tall.Times(lowest) {

@@ -56,7 +56,6 @@ func TestSlabFindings(t *testing.T) {
 			r := s.Upper.Rings[0].Points
 			s.Upper.Rings[0].Points = shape.Ring{r[0], r[2], r[1], r[3]}
 		}},
-		{"an outline of two points", "slab.outline", "/upper/rings/r1", func(s *Slab) { s.Upper.Rings[0].Points = s.Upper.Rings[0].Points[:2] }},
 		{"a hole outside the wood", "slab.outline", "/upper/rings/r2", func(s *Slab) {
 			straight.shoot(&s.Upper, 0, rimCorners, wood, mm2(20, 20, 40, 20, 40, 40))
 		}},
@@ -89,6 +88,16 @@ func TestSlabFindings(t *testing.T) {
 		}
 		if _, err := locate(&p, f.Field); err != nil {
 			t.Errorf("%s: the finding points at nothing: %v", v.slip, err)
+		}
+	}
+	// One that has only been begun is no more than noted.
+	for n := 1; n <= 3; n++ {
+		p, s := framed()
+		straight.shoot(&s.Upper, 0, rimCorners, wood, mm2(200, 100, 300, 100, 300, 200))
+		s.Upper.Rise = mm(0)
+		s.Upper.Rings[1].Points = s.Upper.Rings[1].Points[:n]
+		if f := finding(Make(p), "slab.outline"); n < 3 && (f.Level != Note || f.Field != "slabs/"+s.ID+"/upper/rings/r2") || n == 3 && f.Kind != "" {
+			t.Errorf("an outline of %d points: %+v", n, f)
 		}
 	}
 	// An island in a hole is wood again.

@@ -11,6 +11,7 @@ type FloatPour struct {
 	Layer string      `json:"layer"`
 	Name  string      `json:"name"`
 	Hold  unit.Force  `json:"hold"`           // of all wood that it lifts or nearly lifts, twice the lift
+	Open  bool        `json:"open,omitempty"` // it reaches wood whose weight is not known, which is not in Hold
 	Stop  unit.Length `json:"stop,omitempty"` // level to stop it at, so that no wood lifts; 0 where there is none, or no need
 	Adds  bool        `json:"adds,omitempty"` // stopping there makes one pour more; else the line below the next only moves
 }
@@ -28,6 +29,7 @@ func (m *maker) floatPours() {
 		for i := range plan.Things {
 			if t := &plan.Things[i]; !t.Insert {
 				p.Hold += t.Pours[k].Hold
+				p.Open = p.Open || !t.Known && unit.Length(m.taken[k].top) > t.Bottom && unit.Length(m.taken[k].bottom) < t.Top
 			}
 		}
 		if m.plan.Layers[k].Status == Planned {

@@ -9,7 +9,8 @@ import (
 // SagPlan is how far the floor of a mold sinks between its supports under all
 // that comes to lie on it.
 type SagPlan struct {
-	Load    unit.Pressure        `json:"load"`  // resin, wood and inserts, spread over the floor
+	Mass    unit.Mass            `json:"mass"`  // of resin, wood and inserts
+	Load    unit.Pressure        `json:"load"`  // of them, spread over the floor
 	Bears   bool                 `json:"bears"` // the floor spans from support to support; silicone does not
 	Stiff   Known[unit.Pressure] `json:"stiff"` // modulus of elasticity
 	Thick   Known[unit.Length]   `json:"thick"`
@@ -97,7 +98,8 @@ func (m *maker) sag() *SagPlan {
 		load += mass
 	}
 	kind, _ := m.p.floor()
-	s := &SagPlan{Load: max(0, load).Weight().Over(area), Thick: m.p.thick(), Spacing: m.p.Mold.Hold.Spacing.Value, Allowed: mostSag}
+	load = max(0, load)
+	s := &SagPlan{Mass: load, Load: load.Weight().Over(area), Thick: m.p.thick(), Spacing: m.p.Mold.Hold.Spacing.Value, Allowed: mostSag}
 	if off := m.p.Finish.Bottom.Value; off > 0 {
 		s.Allowed = min(s.Allowed, off)
 	}

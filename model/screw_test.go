@@ -296,6 +296,10 @@ func TestMountsAreCentredAndMirrored(t *testing.T) {
 		if math.Hypot(image.X-wantX, image.Y-wantY) > 1e-12 {
 			t.Fatalf("the image of %v is %v", at, image)
 		}
+		// In the piece's own direction the image leans as far to the other side.
+		if a := float64(o.Turn - f.Trim.Turn + s.Turn - f.Trim.Turn); math.Abs(a) > 1e-9 {
+			t.Fatalf("the image of a handle at %v lies at %v, in a piece at %v", s.Turn, o.Turn, f.Trim.Turn)
+		}
 		back, err := p.MirrorMount(f, other, along)
 		if err != nil {
 			t.Fatal(err)

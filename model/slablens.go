@@ -18,6 +18,7 @@ type lens struct {
 }
 
 const (
+	nearest   = 0.9                  // of the way from the marks to the lens is as high as a face can lie
 	lensTold  = 0.2                  // a height from the perspective that is surer than this share of it is taken
 	lensInto  = 10 * unit.Millimetre // how far in from the outside of a camera its lens may lie (common practice, no source)
 	lensShare = 0.01                 // and how far off a tape held to it may be, of the height
@@ -32,25 +33,24 @@ func (f *facing) raise() {
 	f.findLens()
 	r := f.t.Rise
 	h := float64(f.lens.height)
-	if !r.Given() || r.Value == 0 || h == 0 {
+	switch {
+	case h == 0:
+		return
+	case !r.Given():
+		f.open()
+		return
+	case r.Value == 0:
 		return
 	}
 	rise := float64(r.Value)
-	if rise > 0.9*h {
+	if rise > nearest*h {
 		f.wrong("/rise", fmt.Sprintf("the face would lie at the lens, which is %s above the marks; check both heights", f.length(f.lens.height)))
 		return
 	}
 	f.plan.Plane = f.plan.Plane.Drawn(f.lens.foot, (h-rise)/h)
-	f.plan.RiseCosts = riseCosts(rise, h)
+	f.plan.RiseCosts = riseCosts(r.Value, f.lens.height)
 	u := float64(unit.StandardUncertainty(f.p.HalfWidth(r.By)))
 	f.lens.areaOff = math.Hypot(2*u/(h-rise), 2*rise/(h*(h-rise))*float64(f.lens.sigma))
-}
-
-// riseCosts is by how much an area that lies so high above the marks comes out
-// too large when that is ignored.
-func riseCosts(rise, lens float64) float64 {
-	k := lens / (lens - rise)
-	return k*k - 1
 }
 
 // findLens finds the height of the lens: as it was measured, else as the

@@ -35,14 +35,14 @@ func (m *maker) reference(t *Tracing, path string) (reference, *Problem) {
 	case ByPoints:
 		return m.measured(t, path)
 	case ByCard, "":
+		if len(t.Marks) != corners {
+			return reference{}, moreMarks(path, len(t.Marks))
+		}
 		if !t.Long.Given() || t.Long.Value <= 0 {
 			return reference{}, &Problem{path + "/long", "measure the side of the card from its first corner to its second"}
 		}
 		if !t.Broad.Given() || t.Broad.Value <= 0 {
 			return reference{}, &Problem{path + "/broad", "measure the side of the card from its second corner to its third"}
-		}
-		if len(t.Marks) != corners {
-			return reference{}, moreMarks(path, len(t.Marks))
 		}
 		sides := func(d unit.Dim) side {
 			return side{float64(d.Value), []float64{float64(unit.StandardUncertainty(m.p.HalfWidth(d.By)))}}

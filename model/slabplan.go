@@ -29,6 +29,7 @@ type FacePlan struct {
 	Residual  unit.Length           `json:"residual,omitempty"`  // of the marks about their places, root mean square; four corners have none
 	Off       []unit.Length         `json:"off,omitempty"`       // how far each mark is off its place, in their order; nothing with four
 	RiseCosts float64               `json:"riseCosts,omitempty"` // by how much the area would be off were the rise ignored, as a share
+	RiseOpen  float64               `json:"riseOpen,omitempty"`  // half-width, as a share, by which the area is not sure while the rise is not given; 0 once it is
 	Lens      Estimate[unit.Length] `json:"lens,omitzero"`       // height of the lens above the plane of the marks, as the perspective tells it; nothing where it does not
 	LeanMost  unit.Length           `json:"leanMost,omitempty"`  // under face: how far its outline lies from that of the upper face, at most
 	LeanMean  unit.Length           `json:"leanMean,omitempty"`  // and on average

@@ -129,6 +129,10 @@ func TestSlabReferences(t *testing.T) {
 			s.Upper.By, s.Upper.Long, s.Upper.Broad = ByCard, mm(200), mm(100)
 			s.Upper.Marks = s.Upper.Marks[:3]
 		}, "/marks", "touch the fourth corner"},
+		{"no corner and no side", func(p *Project, s *Slab) {
+			s.Upper.By, s.Upper.Marks = ByCard, nil
+		}, "/marks", "touch 4 more corners"},
+		{"all corners and no side", func(p *Project, s *Slab) { s.Upper.By = ByCard }, "/long", "measure the side of the card"},
 		{"corners that cross", func(p *Project, s *Slab) {
 			s.Upper.By, s.Upper.Long, s.Upper.Broad = ByCard, mm(200), mm(100)
 			s.Upper.Marks[2], s.Upper.Marks[3] = s.Upper.Marks[3], s.Upper.Marks[2]
@@ -318,5 +322,60 @@ func TestSlabAreaAgainstMonteCarlo(t *testing.T) {
 	t.Logf("propagated %.3f %%, drawn %.3f %% of the area in %d draws", 100*float64(f.Area.Sigma)/mean, 100*got/mean, len(areas))
 	if len(areas) < draws/2 || math.Abs(float64(f.Area.Sigma)/got-1) > 0.1 {
 		t.Errorf("propagated %g, drawn %g in %d draws", float64(f.Area.Sigma), got, len(areas))
+	}
+}
+
+// TestSlabRiseOpen: while it is not said how high the face lies, the area's band
+// reaches what it is wherever the slab may lie, and what is said of it has its
+// sign and its size. By similar triangles a face 25 mm below marks that the lens
+// stands 1.1 m above comes out (1.1/1.125)² = 0.956 of what it is, one 35 mm
+// above (1.1/1.065)² = 1.067.
+func TestSlabRiseOpen(t *testing.T) {
+	wood := mm2(100, 60, 500, 60, 500, 240, 100, 240)
+	c := overhead(shape.Point{X: 0.3, Y: 0.15}, 1.1, 0, 1)
+	p, s := framed() // 60 mm deep
+	s.Thickness, s.Upper.Camera = mm(35), mm(1100)
+	offers := p.Rises(s.ID, FaceUpper)
+	if len(offers) != 2 || offers[0].Words != "It lies on the mold's floor" || math.Abs(offers[0].Rise.Millimetres()+25) > 1e-9 || math.Abs(offers[1].Rise.Millimetres()-35) > 1e-9 {
+		t.Errorf("offered: %+v", offers)
+	}
+	for _, rise := range []float64{-0.025, 0, 0.035} {
+		c.shoot(&s.Upper, rise, rimCorners, wood)
+		s.Upper.Rise = unit.Dim{}
+		f := Make(p).Slabs[0].Upper
+		half := sqrt3 * float64(f.Area.Sigma)
+		if off := math.Abs(float64(f.Area.Value) - float64(wood.Area())); off > half {
+			t.Errorf("%g m above: off by %g m², said to be within %g", rise, off, half)
+		}
+		if math.Abs(f.RiseOpen-0.0668) > 1e-3 {
+			t.Errorf("not sure by %g", f.RiseOpen)
+		}
+		s.Upper.Rise = mm(rise * 1000)
+		if g := Make(p).Slabs[0].Upper; g.RiseOpen != 0 || float64(g.Area.Sigma) > 0.3*float64(f.Area.Sigma) || math.Abs(float64(g.Area.Value)/float64(wood.Area())-1) > 1e-9 {
+			t.Errorf("%g m above and said: %+v, open %g", rise, g.Area, g.RiseOpen)
+		}
+	}
+	s.Upper.Rise = unit.Dim{}
+	why := finding(Make(p), "slab.rise").Why
+	for _, words := range []string{"25 mm below the corners comes out 4.4 % too small", "35 mm above the corners comes out 6.7 % too large"} {
+		if !strings.Contains(why, words) {
+			t.Errorf("it says %q, not %q", why, words)
+		}
+	}
+	if g := finding(Make(p), "slab.doubt"); g.Kind != "" {
+		t.Errorf("it is said twice: %+v", g)
+	}
+	// Pieces of it that are set up in the mold raise it.
+	p.Pieces = append(p.Pieces, Piece{ID: "w1", From: s.ID + "/y1", Height: mm(5)})
+	if r := p.Rises(s.ID, FaceUpper); math.Abs(r[0].Rise.Millimetres()+20) > 1e-9 {
+		t.Errorf("set up by 5 mm: %+v", r)
+	}
+	s.Upper.By = ByCard
+	if r := p.Rises(s.ID, FaceUpper); len(r) != 2 || r[0].Rise != 0 || math.Abs(r[1].Rise.Millimetres()-35) > 1e-9 {
+		t.Errorf("by a card: %+v", r)
+	}
+	s.Thickness, s.Upper.By = unit.Dim{}, ByCorners
+	if r := p.Rises(s.ID, FaceUpper); len(r) != 0 {
+		t.Errorf("offered with nothing measured: %+v", r)
 	}
 }

@@ -75,13 +75,19 @@ func (m *maker) findStock() {
 			continue // the shelf tells; see ShelfPlan.Against
 		}
 		for _, part := range m.plan.Stock(m.p, s.ID) {
-			if short := part.Short(); short > 0 {
-				mass := m.p.Style.Mass
-				m.say(Check, OfMixing, "stock.short", part.Field, part.Part+" of "+s.Name+" does not suffice",
-					fmt.Sprintf("the pours to come need %s and %s is left: %s short", mass(part.Needs), mass(part.Left.Value), mass(short)), "open another bottle of the same lot and count it in, or plan less; weigh what is left again if it is from before a pour")
+			if part.Short() > 0 {
+				f := part.shortage(m.p, s)
+				m.say(f.Level, f.Subject, f.Kind, f.Field, f.What, f.Why, f.Do)
 			}
 		}
 	}
+}
+
+// shortage is the finding that a part of a sheet's product does not suffice.
+func (s *StockPart) shortage(p *Project, of *Sheet) Finding {
+	mass := p.Style.Mass
+	return Finding{"stock.short", Check, OfMixing, s.Field, s.Part + " of " + of.Name + " does not suffice",
+		fmt.Sprintf("the pours to come need %s and %s is left: %s short", mass(s.Needs), mass(s.Left.Value), mass(s.Short())), "open another bottle of the same lot and count it in, or plan less; weigh what is left again if it is from before a pour"}
 }
 
 // Stock answers whether what a rescue adds to a cup of a layer is left: Fine is

@@ -52,6 +52,18 @@ func TestTrimByHand(t *testing.T) {
 	}
 }
 
+// TestSinkSpreadsTheThickness: 40 mm that shrink by 3 % between 1.5 and 5 %, as
+// stands in where the sheet is silent, sink by 1.2 mm; half the band over √3 is
+// 1.0104 %, of 40 mm 0.40415 mm (the walls upright), and with the rule's 0.28868
+// of the pour's depth, which sinks as well, √(0.28868² + 0.40415²) = 0.49667 mm.
+func TestSinkSpreadsTheThickness(t *testing.T) {
+	p := tray(200, 150, 50, 40)
+	p.Sheets[0].Shrink = Figure[unit.Share]{}
+	f := Make(p).Finish.Trim
+	within(t, "thickness", f.Thickness.Value.Millimetres(), 38.8, 1e-6)
+	within(t, "its uncertainty", f.Thickness.Sigma.Millimetres(), 0.49667, 1e-4)
+}
+
 // TestTrimToOtherShapes: the largest circle in the tray is as wide as its width;
 // 5 mm more off every edge takes 10 off each size.
 func TestTrimToOtherShapes(t *testing.T) {

@@ -16,7 +16,7 @@ type Usual struct {
 }
 
 // Usual tells what stands in for the field at path, which is one of a data
-// sheet, of the mixing, of the mold's floor, of the shop or of a slab's photo; false where the plan needs nothing.
+// sheet, of the mixing, of the mold's floor, of the shop, of a slab's photo or of a lay-up; false where the plan needs nothing.
 func (p *Project) Usual(path string) (Usual, bool) {
 	s := p.Style
 	parts := strings.Split(path, "/")
@@ -29,6 +29,12 @@ func (p *Project) Usual(path string) (Usual, bool) {
 	if parts[0] == "slabs" && len(parts) == 4 {
 		if slab := p.Slab(parts[1]); slab != nil {
 			return slab.Face(Face(parts[2])).usual(parts[3])
+		}
+		return Usual{}, false
+	}
+	if parts[0] == "slabs" && len(parts) == 5 && parts[2] == "layups" {
+		if slab := p.Slab(parts[1]); slab != nil && slab.Layup(parts[3]) != nil {
+			return usualLayup(parts[4], s)
 		}
 		return Usual{}, false
 	}
@@ -79,6 +85,18 @@ func (p *Project) Usual(path string) (Usual, bool) {
 		return Usual{Value: s.Temperature(typicalRoom), Why: "all times are for this until you read it"}, true
 	case "finish/minCover":
 		return Usual{Value: s.Length(typicalMinCover), Why: commonPractice}, true
+	}
+	return Usual{}, false
+}
+
+// usualLayup tells what stands in for a figure of how a blank is cut.
+func usualLayup(figure string, s unit.Style) (Usual, bool) {
+	fine := func(l unit.Length) string { return fineLength(s, l) }
+	switch figure {
+	case "gap":
+		return standIn(typicalGap, fine), true
+	case "kerf":
+		return standIn(typicalKerf, fine), true
 	}
 	return Usual{}, false
 }

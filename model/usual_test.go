@@ -9,12 +9,15 @@ import (
 func TestUsualSaysWhatThePlanUses(t *testing.T) {
 	p := tray(300, 200, 40, 10)
 	p.Sheets = append(p.Sheets, Sheet{ID: "s2", Name: "bare"})
+	p.Slabs = []Slab{{ID: "b1", Layups: []Layup{{ID: "y1"}}}}
 	for _, c := range []struct{ path, value, band string }{
 		{"sheets/s2/shrink", "3 %", "between 1.5 % and 5 %"},
 		{"sheets/s2/densityMixed", "1.1 g/ml", "between 1.08 g/ml and 1.12 g/ml"},
 		{"sheets/s1/densityMixed", "1.093 g/ml", ""}, // from the parts
 		{"sheets/s2/activation", "55 kJ/mol", "between 45 kJ/mol and 65 kJ/mol"},
 		{"sheets/s2/workingTime", "", ""},
+		{"slabs/b1/layups/y1/gap", "1.5 mm", "between 1 mm and 2 mm"},
+		{"slabs/b1/layups/y1/kerf", "3.2 mm", "between 2 mm and 3.5 mm"},
 		{"mixing/cupFilm", "3 %", "between 2 % and 4 %"},
 		{"mixing/soak", "0.15 mm", "between 0.05 mm and 0.30 mm"},
 		{"shop/room", "20 °C", ""},
@@ -46,7 +49,7 @@ func TestUsualSaysWhatThePlanUses(t *testing.T) {
 	if u, ok := p.Usual("sheets/s1/weightRatio"); !ok || u.Value != "100 : 45.1" || !u.Derived {
 		t.Errorf("weight ratio %+v", u)
 	}
-	for _, path := range []string{"sheets/s9/shrink", "sheets/s1/gel", "mold/depth", "sheets"} {
+	for _, path := range []string{"sheets/s9/shrink", "slabs/b1/layups/y1/trim", "slabs/b1/layups/y9/gap", "sheets/s1/gel", "mold/depth", "sheets"} {
 		if u, ok := p.Usual(path); ok {
 			t.Errorf("%s has %+v", path, u)
 		}

@@ -56,14 +56,17 @@ func (d *Desk) redraw() {
 
 // banner is the line across the top of a window for what is amiss with the
 // notebook, which stays until it is mended, and for the notice of the moment.
+// That comes and goes by itself, so it is laid over the question and the answer
+// and nothing below moves.
 type banner struct {
 	desk  *Desk
 	root  *fyne.Container
-	built string // what the lines say now
+	over  *fyne.Container // the notice, which lies over the head of the page
+	built string          // what the lines say now
 }
 
 func newBanner(d *Desk) *banner {
-	return &banner{desk: d, root: container.NewVBox()}
+	return &banner{desk: d, root: container.NewVBox(), over: container.NewStack()}
 }
 
 func (b *banner) see(shot *app.Snapshot) {
@@ -75,6 +78,7 @@ func (b *banner) see(shot *app.Snapshot) {
 
 func (b *banner) build(shot *app.Snapshot) {
 	b.root.RemoveAll()
+	b.over.RemoveAll()
 	switch saved := shot.Saved; {
 	case shot.Look != nil:
 		back := touch.NewButton("End the look", func() { b.desk.commitAll(); b.desk.session.EndLook() })
@@ -92,13 +96,20 @@ func (b *banner) build(shot *app.Snapshot) {
 		b.add(model.Stop, "Not kept: "+saved.What, joinedSentences(saved.Do, "All that you entered is still here, the clocks run on, and it is tried again by itself."), retry)
 	}
 	if n := b.desk.notice; n != nil {
-		b.add(n.level, n.what, n.do, touch.NewStyledButton("OK", touch.Quiet, b.desk.hush))
+		b.over.Add(newNoticeGround(b.desk.hush))
+		b.over.Add(bannerLine(n.level, n.what, n.do, touch.NewStyledButton("OK", touch.Quiet, b.desk.hush)))
 	}
+	b.over.Refresh()
 	b.root.Refresh()
 }
 
 // add puts a line into the banner, act at its end where there is one.
 func (b *banner) add(level model.Level, what, do string, act *touch.Button) {
+	b.root.Add(bannerLine(level, what, do, act))
+}
+
+// bannerLine is a line with its sign, act at its end where there is one.
+func bannerLine(level model.Level, what, do string, act *touch.Button) fyne.CanvasObject {
 	tones := map[model.Level]touch.Tone{model.Stop: touch.StopTone, model.Check: touch.CheckTone}
 	words := container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewText(what, touch.Strong, tones[level]))
 	if do != "" {
@@ -110,5 +121,5 @@ func (b *banner) add(level model.Level, what, do string, act *touch.Button) {
 		end = container.NewCenter(act)
 	}
 	line := container.NewBorder(nil, nil, sign, end, container.NewVBox(layout.NewSpacer(), words, layout.NewSpacer()))
-	b.root.Add(container.New(layout.NewCustomPaddedLayout(2, 6, 14, 14), line))
+	return container.New(layout.NewCustomPaddedLayout(2, 6, 14, 14), line)
 }

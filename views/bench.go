@@ -100,7 +100,7 @@ func (b *benchLook) see(shot app.Snapshot) {
 // show tells how the work stands now, and draws what has changed.
 func (b *benchLook) show() {
 	now := b.cover.desk.session.Now()
-	b.ask.Now, b.ask.Reading = now, ""
+	b.ask.Now, b.ask.Reading, b.ask.Shelf = now, "", &b.shot.ShelfPlan
 	if b.mode == benchKeys {
 		b.ask.Reading = b.typed
 	}

@@ -21,6 +21,7 @@ const (
 	layersKey   = "layers"
 	mixingKey   = "mixing"
 	cureKey     = "cure"
+	finishKey   = "finish"
 	shelfKey    = "shelf"
 )
 
@@ -229,7 +230,7 @@ func (d *Desk) remember() {
 	for key, size := range d.sizes {
 		l.Sizes[key] = size
 	}
-	for _, key := range []string{moldKey, layersKey, mixingKey, cureKey, shelfKey} {
+	for _, key := range []string{moldKey, layersKey, mixingKey, cureKey, finishKey, shelfKey} {
 		if _, open := d.pages[key]; open {
 			l.Open = append(l.Open, key)
 		}
@@ -282,11 +283,13 @@ func homesOf(field string, subject model.Subject) []string {
 	switch first, _, _ := strings.Cut(field, "/"); first {
 	case "mold", "pieces", "inserts":
 		return []string{moldKey}
-	case "shelf":
+	case "shelf", "costing":
 		return []string{shelfKey}
 	case "instruments":
 		return []string{notebookKey}
-	case "layers", "sheets", "finish":
+	case "finish":
+		return []string{finishKey, layersKey}
+	case "layers", "sheets":
 		if stirredIn(field) {
 			return []string{mixingKey, layersKey}
 		}
@@ -299,7 +302,7 @@ func homesOf(field string, subject model.Subject) []string {
 		}
 		return []string{cureKey}
 	}
-	return []string{map[model.Subject]string{model.OfMold: moldKey, model.OfLayers: layersKey, model.OfMixing: mixingKey, model.OfCure: cureKey, model.OfShelf: shelfKey}[subject]}
+	return []string{map[model.Subject]string{model.OfMold: moldKey, model.OfLayers: layersKey, model.OfMixing: mixingKey, model.OfCure: cureKey, model.OfFinish: finishKey, model.OfShelf: shelfKey, model.OfPrice: shelfKey}[subject]}
 }
 
 // palette gives the drawing's colours in the light of the moment.
@@ -330,6 +333,8 @@ func windowFor(key string) (window, bool) {
 		return window{"Mixing", fyne.NewSize(1180, 700), newMixing}, true
 	case cureKey:
 		return window{"Cure", fyne.NewSize(1180, 700), newCure}, true
+	case finishKey:
+		return window{"Finishing", fyne.NewSize(1240, 700), newFinish}, true
 	case shelfKey:
 		return window{"Shelf", fyne.NewSize(1180, 700), newShelf}, true
 	}

@@ -39,8 +39,9 @@ func newFrame(d *Desk, question string, drawing, side fyne.CanvasObject, in *inp
 	f := &frame{desk: d, subjects: subjects, in: in}
 	f.question = touch.NewLine(question, touch.Small, touch.Faint)
 	f.answer = touch.NewText("", touch.Question, touch.Ink)
-	f.undo = touch.NewStyledButton("Undo", touch.Quiet, func() { d.commitAll(); d.session.Undo() })
-	f.redo = touch.NewStyledButton("Redo", touch.Quiet, func() { d.commitAll(); d.session.Redo() })
+	f.undo = touch.NewStyledButton("Undo", touch.Quiet, nil)
+	f.redo = touch.NewStyledButton("Redo", touch.Quiet, nil)
+	f.ofProject()
 	f.saved = touch.NewLine("", touch.Small, touch.Faint)
 	f.banner = newBanner(d)
 	f.findings = newFindings(d)
@@ -56,7 +57,9 @@ func newFrame(d *Desk, question string, drawing, side fyne.CanvasObject, in *inp
 	if drawing != nil {
 		body = container.New(sideBySide{}, drawing, right)
 	}
-	f.root = container.NewBorder(container.NewVBox(inset, f.banner.root), f.findings.root, nil, nil, body)
+	f.root = container.NewStack(
+		container.NewBorder(container.NewVBox(inset, f.banner.root), f.findings.root, nil, nil, body),
+		container.New(&overHead{inset, f.acts}, f.banner.over))
 	return f
 }
 
@@ -95,6 +98,13 @@ func (f *frame) ofShelf() {
 	f.redo.OnTapped = func() { f.desk.commitAll(); f.desk.session.RedoShelf() }
 }
 
+// ofProject has them be those of the open project.
+func (f *frame) ofProject() {
+	f.shelf = false
+	f.undo.OnTapped = func() { f.desk.commitAll(); f.desk.session.Undo() }
+	f.redo.OnTapped = func() { f.desk.commitAll(); f.desk.session.Redo() }
+}
+
 // offerBench puts the way to the bench look into the header.
 func (f *frame) offerBench(key string) {
 	b := touch.NewButton("Bench look", func() { f.desk.commitAll(); f.desk.benchFrom(key) })
@@ -104,6 +114,12 @@ func (f *frame) offerBench(key string) {
 
 // setAnswer shows the answer to the window's question.
 func (f *frame) setAnswer(text string) { f.answer.SetText(text) }
+
+// ask shows a question and its answer.
+func (f *frame) ask(question, answer string) {
+	f.question.SetText(question)
+	f.setAnswer(answer)
+}
 
 // setUndo says on a button what it takes back or brings back.
 func setUndo(b *touch.Button, verb, what string) {

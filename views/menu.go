@@ -52,6 +52,7 @@ func (d *Desk) menu(key string, w fyne.Window) *fyne.MainMenu {
 		item("Layers", fyne.Key3, false, func() { d.Show(layersKey) }),
 		item("Mixing", fyne.Key4, false, func() { d.Show(mixingKey) }),
 		item("Cure", fyne.Key5, false, func() { d.Show(cureKey) }),
+		item("Finishing", fyne.Key6, false, func() { d.Show(finishKey) }),
 		item("Shelf", fyne.Key7, false, func() { d.Show(shelfKey) }),
 		item("Bench look", fyne.KeyB, false, func() { d.benchFrom(key) }),
 		fyne.NewMenuItemSeparator(),

@@ -39,7 +39,7 @@ func newMold(d *Desk, w fyne.Window) page {
 	p.left = container.NewStack(p.draw.root)
 	p.pane = newMoldPane(p)
 	p.in.pad.SetFolded(true) // most of the height is the inputs' until it is asked for
-	p.frame = newFrame(d, "Does it fit, and what does it hold?", p.left, p.pane.root, p.in, model.OfMold)
+	p.frame = newFrame(d, moldQuestion, p.left, p.pane.root, p.in, model.OfMold)
 	w.SetOnDropped(p.slab.trace.dropped)
 	return p
 }
@@ -64,7 +64,6 @@ func (p *moldPage) see(shot app.Snapshot) {
 	}
 	p.pane.ready(&shot)
 	p.frame.see(&shot)
-	p.frame.setAnswer(moldAnswer(&shot))
 	p.drawn()
 	p.pane.see(&shot)
 }
@@ -81,6 +80,18 @@ func (p *moldPage) turned() {
 		p.drawn()
 	}
 }
+
+// answered shows the answer to what is asked in the section that is shown.
+func (p *moldPage) answered(shot *app.Snapshot) {
+	if p.pane.section == moldSlabs && p.slab.slab != "" {
+		p.frame.ask(p.slab.question(), p.slab.answer(shot))
+		return
+	}
+	p.frame.ask(moldQuestion, moldAnswer(shot))
+}
+
+// moldQuestion is what the window answers.
+const moldQuestion = "Does it fit, and what does it hold?"
 
 // drawn brings the drawing that is shown up to date.
 func (p *moldPage) drawn() {
@@ -213,7 +224,15 @@ func moldFitAnswer(shot *app.Snapshot) string {
 	case len(shot.Plan.Pieces) < len(shot.Project.Pieces):
 		return "It fits, as far as it is measured"
 	}
-	return "It fits; the tightest gap is " + s.Length(moldTightest(&shot.Plan))
+	gap := moldTightest(&shot.Plan)
+	const seen = unit.Millimetre / 20
+	if gap < seen {
+		return "It only just fits: it touches the wall"
+	}
+	if gap < model.LeastGap-1e-6 {
+		return "It only just fits: the tightest gap is " + s.Length(gap)
+	}
+	return "It fits; the tightest gap is " + s.Length(gap)
 }
 
 // moldTightest is the smallest gap between any wood and the walls.

@@ -52,6 +52,31 @@ func (m *moldPane) facts(of func(*app.Snapshot) []moldFact) *fyne.Container {
 	return box
 }
 
+// how puts what figures are worked out with behind a button, which is not there
+// while there are none.
+func (m *moldPane) how(of func(*app.Snapshot) []moldFact) fyne.CanvasObject {
+	facts, box, open := m.facts(of), container.NewVBox(), false
+	var b *touch.Button
+	b = touch.NewStyledButton("How", touch.Quiet, func() {
+		if open = !open; open {
+			b.SetLabel("Hide how")
+			box.Add(facts)
+			return
+		}
+		b.SetLabel("How")
+		box.Remove(facts)
+	})
+	box.Add(container.NewHBox(b))
+	m.follow(func(shot *app.Snapshot) {
+		if len(of(shot)) == 0 {
+			box.Hide()
+		} else {
+			box.Show()
+		}
+	})
+	return box
+}
+
 func moldFactRow(f moldFact) fyne.CanvasObject {
 	if f.value == "" {
 		return touch.NewText(f.name, touch.Body, f.tone)
@@ -74,6 +99,9 @@ func moldRange(s unit.Style, v model.Estimate[unit.Volume]) string {
 func (m *moldPane) items(of func(*app.Snapshot) []touch.Option, chosen string, pick func(id string)) fyne.CanvasObject {
 	shot := m.in.session.Snapshot()
 	options := of(&shot)
+	if len(options) == 1 && options[0].ID == chosen {
+		return m.onlyItem(of)
+	}
 	columns, most := 1, 44
 	if len(options) > 3 {
 		columns, most = 2, 19
@@ -98,6 +126,17 @@ func (m *moldPane) items(of func(*app.Snapshot) []touch.Option, chosen string, p
 	return grid
 }
 
+// onlyItem names the only item of a list, from which there is nothing to choose.
+func (m *moldPane) onlyItem(of func(*app.Snapshot) []touch.Option) fyne.CanvasObject {
+	name := touch.NewText("", touch.Strong, touch.Ink)
+	m.follow(func(shot *app.Snapshot) {
+		if options := of(shot); len(options) == 1 {
+			name.SetText(options[0].Label)
+		}
+	})
+	return container.NewVBox(layout.NewSpacer(), name, layout.NewSpacer())
+}
+
 // moldShort cuts a name that is too long for its place.
 func moldShort(name string, most int) string {
 	if r := []rune(name); len(r) > most {
@@ -111,10 +150,22 @@ func (m *moldPane) adder(prompt string, kinds []touch.Option, add func(kind stri
 	var s *touch.Select
 	s = touch.NewSelect(prompt, kinds, func(kind string) {
 		s.SetSelected("")
-		m.in.form.CommitAll()
 		add(kind)
 	})
 	return s
+}
+
+// addItem makes one step of undo of adding something, and does what follows with
+// the ID that it was given; what is typed elsewhere counts first.
+func (m *moldPane) addItem(label string, add func(p *model.Project) (string, error), then func(id string)) {
+	m.in.form.CommitAll()
+	var id string
+	if m.in.session.Edit(label, "", func(p *model.Project) (err error) {
+		id, err = add(p)
+		return err
+	}) == nil {
+		then(id)
+	}
 }
 
 // remover is a button that takes the item at a path away. Undo brings it back.

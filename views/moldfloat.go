@@ -112,11 +112,17 @@ func moldHoldsDown(shot *app.Snapshot) []moldFact {
 	var list []moldFact
 	for k := range plan.Pours {
 		p := &plan.Pours[k]
-		value := "lifts no wood"
+		fact := moldFact{name: p.Name, value: "lifts no wood"}
 		if p.Hold > 0 {
-			value = "hold down " + moldWeight(s, p.Hold)
+			fact.value = "hold down " + moldWeight(s, p.Hold)
 		}
-		list = append(list, moldFact{name: p.Name, value: value})
+		switch {
+		case p.Open && p.Hold > 0:
+			fact.value, fact.tone = fact.value+", without what is not weighed", touch.CheckTone
+		case p.Open:
+			fact.value, fact.tone = "not known: weigh the wood", touch.CheckTone
+		}
+		list = append(list, fact)
 		for i := range plan.Things {
 			t := &plan.Things[i]
 			if in := &t.Pours[k]; t.Insert && in.Lifts {

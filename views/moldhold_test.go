@@ -3,6 +3,9 @@ package views
 import (
 	"math"
 	"testing"
+
+	"meniscus/model"
+	"meniscus/model/unit"
 )
 
 // TestMoldFloatStopsAPour: the window says what to hold down, and its act stops
@@ -75,5 +78,76 @@ func TestMoldFourDepths(t *testing.T) {
 		if !shows(p.pane.root, words) {
 			t.Errorf("it does not say %q: %q", words, texts(p.pane.root))
 		}
+	}
+}
+
+// TestMoldFloatUnweighed: where wood is not weighed no pour is said to lift
+// nothing, and what is to be held down is said to be without it.
+func TestMoldFloatUnweighed(t *testing.T) {
+	b, p := moldOn(t, "breakfast-boards")
+	p.pane.show(moldFloat)
+	pieces := b.Snapshot().Project.Pieces
+	drop := func(from int) {
+		t.Helper()
+		if err := b.Edit("Drop the weights", "", func(q *model.Project) error {
+			for i := range q.Pieces[from:] {
+				w := &q.Pieces[from+i]
+				w.Weight, w.Density = unit.Taken[unit.Mass]{}, unit.Taken[unit.Density]{}
+			}
+			return nil
+		}); err != nil {
+			t.Fatal(err)
+		}
+		b.settle()
+	}
+	if len(pieces) < 2 {
+		t.Fatalf("%d pieces", len(pieces))
+	}
+	if shows(p.pane.root, "not weighed") {
+		t.Errorf("all is weighed, and it shows %q", texts(p.pane.root))
+	}
+	drop(len(pieces) - 1)
+	if !shows(p.pane.root, ", without what is not weighed") {
+		t.Errorf("one not weighed, it shows %q", texts(p.pane.root))
+	}
+	drop(0)
+	if !shows(p.pane.root, "not known: weigh the wood") || shows(p.pane.root, "lifts no wood") {
+		t.Errorf("none weighed, it shows %q", texts(p.pane.root))
+	}
+}
+
+// TestMoldPressInWeights: loads are told as weights, and pressures only where
+// how they come about is asked for.
+func TestMoldPressInWeights(t *testing.T) {
+	_, p := moldOn(t, "poppy-stand")
+	p.pane.show(moldTight)
+	for _, words := range []string{"Resin, wood and inserts on the floor", "Pushes outwards on each metre of wall like"} {
+		if !shows(p.pane.root, words) {
+			t.Errorf("it does not say %q: %q", words, texts(p.pane.root))
+		}
+	}
+	if shows(p.pane.root, " Pa") || shows(p.pane.root, "GPa") {
+		t.Errorf("it shows a pressure unasked: %q", texts(p.pane.root))
+	}
+	tapOn(t, p.pane.root, "How")
+	if !shows(p.pane.root, "GPa") {
+		t.Errorf("asked how, it shows %q", texts(p.pane.root))
+	}
+}
+
+// TestMoldLevelWithoutCorners: a mold without four corners is told where its four
+// depths are measured.
+func TestMoldLevelWithoutCorners(t *testing.T) {
+	b, p := moldOn(t, "poppy-stand") // a hexagon
+	p.pane.show(moldLevel)
+	for _, words := range []string{"no four corners: measure at the wall", "Measured at four places"} {
+		if !shows(p.pane.root, words) {
+			t.Errorf("it does not say %q: %q", words, texts(p.pane.root))
+		}
+	}
+	b.Enter("mold/kind", string(model.MoldRectangle))
+	b.settle()
+	if shows(p.pane.root, "no four corners") {
+		t.Error("a rectangle is said to have no corners")
 	}
 }

@@ -77,15 +77,10 @@ func moldInsertNames(shot *app.Snapshot) []touch.Option {
 
 // addInsert adds a kind of insert and turns to it.
 func (m *moldPane) addInsert(kind string) {
-	var id string
-	err := m.in.session.Edit("Add inserts", "", func(p *model.Project) error {
-		id = p.AddInsert(model.InsertKind(kind))
-		return nil
-	})
-	if err == nil {
+	m.addItem("Add inserts", func(p *model.Project) (string, error) { return p.AddInsert(model.InsertKind(kind)), nil }, func(id string) {
 		m.page.insert = id
 		m.lead = "inserts/" + id + "/count"
-	}
+	})
 }
 
 // moldTakes is what follows from one kind of insert.

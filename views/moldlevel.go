@@ -48,9 +48,13 @@ func (m *moldPane) depths(shot *app.Snapshot) fyne.CanvasObject {
 	case shot.Project.Mold.Cavities() > 1:
 		rows.Add(touch.NewText("All four in one cavity, at its own corners.", touch.Small, touch.Faint))
 	case shot.Project.Mold.Kind != model.MoldRectangle:
-		rows.Add(touch.NewText("Without corners: at the wall, on the diagonals shown below.", touch.Small, touch.Faint))
+		rows.Add(touch.NewText("This mold has no four corners: measure at the wall, where it is nearest to the corners of a box round it. The picture marks the four places, A to D.", touch.Small, touch.Faint))
 	}
-	rows.Add(touch.NewToggle("Measured at four corners", on, func(on bool) {
+	label := "Measured at four corners"
+	if shot.Project.Mold.Kind != model.MoldRectangle {
+		label = "Measured at four places"
+	}
+	rows.Add(touch.NewToggle(label, on, func(on bool) {
 		m.in.form.CommitAll()
 		words := "Measure four depths"
 		if !on {

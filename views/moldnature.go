@@ -117,7 +117,7 @@ func natureDry(shot *app.Snapshot, id string) []moldFact {
 	}
 	list := []moldFact{{name: "Dry enough", value: string(n.Dry), tone: tone}, {name: n.DryWhy, tone: touch.Ink}}
 	if !n.Moisture.Absent {
-		list = append(list, moldFact{name: "The meter says", value: fmt.Sprintf("%s ±%s", s.Share(n.Moisture.Value), strings.TrimSuffix(s.Share(n.Moisture.High-n.Moisture.Value), " %"))})
+		list = append(list, moldFact{name: "The meter says", value: fmt.Sprintf("%s, give or take %s", s.Share(n.Moisture.Value), strings.TrimSuffix(s.Share(n.Moisture.High-n.Moisture.Value), " %"))})
 	}
 	if !n.Shop.Absent {
 		list = append(list, moldFact{name: "Your shop brings wood to", value: shareWords(s, n.Shop)})

@@ -132,8 +132,8 @@ func (m *moldPane) goOn(before []string, same bool) {
 		m.lead = ""
 		return
 	}
-	if !same || m.page.desk.front != moldKey {
-		return
+	if !same || m.page.desk.front != moldKey || m.page.slab.trace.surface.HasFocus() {
+		return // arrow keys go on in the photo
 	}
 	for _, path := range m.in.form.Paths() {
 		if !slices.Contains(before, path) {
@@ -205,6 +205,7 @@ func (m *moldPane) see(shot *app.Snapshot) {
 	for _, update := range m.updates {
 		update(shot)
 	}
+	m.page.answered(shot)
 }
 
 // follow has update called with every snapshot, beginning with the one shown.

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 
 	"meniscus/app"
+	"meniscus/model"
 	"meniscus/views/look"
 	"meniscus/views/touch"
 )
@@ -123,4 +124,49 @@ func (v *slabView) pane(m *moldPane, shot *app.Snapshot) fyne.CanvasObject {
 		return v.lay.pane(m, shot)
 	}
 	return v.trace.pane(m, shot)
+}
+
+// question is what the window answers while a slab is worked on.
+func (v *slabView) question() string {
+	if v.mode == slabLay {
+		return "What is cut here, and how much resin does it then take?"
+	}
+	return "How much wood does the slab show?"
+}
+
+// answer tells of the slab in its first line how large it is, or what the place
+// that is shown would take, and in its second how sure that is. It always has
+// two lines, so that nothing below moves.
+func (v *slabView) answer(shot *app.Snapshot) string {
+	s, of := shot.Project.Style, facePlan(shot.Plan.Slab(v.slab), model.FaceUpper)
+	if v.mode == slabLay {
+		lay := v.lay.shown()
+		switch {
+		case of == nil || len(of.Region) == 0:
+			return "The slab is not traced yet\nThat is done under Photo"
+		case shot.Plan.Mold.Capacity.Value <= 0:
+			return "The mold is not measured yet\nThat is done under Mold"
+		case lay == nil:
+			return "No place is tried yet\nTry one to see what it gives"
+		case lay.Pieces == 0:
+			return "No wood in the cavity here\nMove it over the slab"
+		}
+		return layResin(lay, s) + " of resin\nWood " + layShare(lay.Share) + " of the cavity"
+	}
+	if v.trace.face == model.FaceUnder {
+		of = facePlan(shot.Plan.Slab(v.slab), v.trace.face)
+	}
+	name := "The slab"
+	if of := shot.Project.Slab(v.slab); of != nil && of.Name != "" {
+		name = moldSentence(moldShort(of.Name, 26))
+	}
+	switch {
+	case of == nil || !of.Solved:
+		return name + " has no size yet\nIts photo is not straightened"
+	case of.Area.Value <= 0:
+		return name + " has no size yet\nIts outline is not traced"
+	case of.Area.High > of.Area.Low:
+		return name + ": " + s.Area(of.Area.Value) + "\nbetween " + s.Area(of.Area.Low) + " and " + s.Area(of.Area.High)
+	}
+	return name + ": " + s.Area(of.Area.Value) + "\nas traced"
 }

@@ -71,8 +71,9 @@ func (m *moldPane) tight(shot *app.Snapshot) fyne.CanvasObject {
 	cards.Add(touch.NewCard("Sag of the floor", moldRows(
 		m.in.length("mold/hold/spacing", "Between the supports", "from middle to middle, below the floor; leave it empty where the floor lies flat on a bench"),
 		m.facts(moldSags),
+		m.how(moldSagHow),
 	)))
-	cards.Add(touch.NewCard("How hard the resin presses", m.facts(moldPresses)))
+	cards.Add(touch.NewCard("How hard the resin presses", moldRows(m.facts(moldPresses), m.how(moldPressHow))))
 	cards.Add(touch.NewCard("Getting the piece out", m.facts(moldReleases)))
 	return cards
 }
@@ -88,15 +89,9 @@ func moldHasSeam(list []model.Seam, id string) bool {
 
 // addSeam adds a seam and turns to it.
 func (m *moldPane) addSeam() {
-	m.in.form.CommitAll()
-	id := ""
-	err := m.in.session.Edit("Add a seam", "", func(p *model.Project) error {
-		id = p.AddSeam()
-		return nil
-	})
-	if err == nil {
+	m.addItem("Add a seam", func(p *model.Project) (string, error) { return p.AddSeam(), nil }, func(id string) {
 		m.seam, m.lead = id, moldSeams+"/"+id+"/gap"
-	}
+	})
 }
 
 // moldLeakLead is the one figure about leaks, and what it is of.
@@ -206,8 +201,8 @@ func moldSags(shot *app.Snapshot) []moldFact {
 	return append(list,
 		moldFact{name: "May sink by", value: s.Length(p.Allowed)},
 		moldFact{name: "Largest distance between supports for that", value: model.SpacingWords(s, p.Most.Value)},
-		moldFact{name: "Load of resin, wood and inserts", value: s.Pressure(p.Load)},
-		moldFact{name: "Floor, " + s.Length(p.Thick.Value) + " thick, of a stiffness of", value: moldBand(p.Stiff, s.Pressure)},
+		moldFact{name: "Resin, wood and inserts on the floor", value: s.Load(p.Mass)},
+		moldFact{name: "Thickness of the floor", value: s.Length(p.Thick.Value)},
 		moldFact{name: "Thickness and material are under Mold. A floor that goes on over several supports sinks less.", tone: touch.Faint},
 	)
 }
@@ -229,8 +224,32 @@ func moldPresses(shot *app.Snapshot) []moldFact {
 	}
 	return []moldFact{
 		{name: "Most in", value: p.Pour + ", " + s.Length(p.Depth) + " deep"},
-		{name: "At its foot", value: s.Pressure(p.Floor)},
-		{name: "Outwards on each metre of wall", value: s.Force(p.Wall)},
+		{name: "Pushes outwards on each metre of wall like", value: moldWeight(s, p.Wall)},
+	}
+}
+
+// moldSagHow is what the sag is worked out with.
+func moldSagHow(shot *app.Snapshot) []moldFact {
+	p, s := shot.Plan.Mold.Sag, shot.Project.Style
+	if p == nil || !p.Bears {
+		return nil
+	}
+	return []moldFact{
+		{name: "Load, spread over the floor", value: s.Pressure(p.Load)},
+		{name: "Stiffness, " + p.Stiff.Source, value: moldBand(p.Stiff, s.Pressure)},
+		{name: "A plate that only rests on two supports: 5 q L⁴ / (384 E I), I = t³/12 for each metre of width.", tone: touch.Faint},
+	}
+}
+
+// moldPressHow is what the push on the walls is worked out with.
+func moldPressHow(shot *app.Snapshot) []moldFact {
+	p, s := &shot.Plan.Mold.Press, shot.Project.Style
+	if p.Floor <= 0 {
+		return nil
+	}
+	return []moldFact{
+		{name: "Pressure at its foot, ρ g h", value: s.Pressure(p.Floor)},
+		{name: "On each metre of wall, half of that times the depth", value: s.Force(p.Wall)},
 	}
 }
 

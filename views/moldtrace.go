@@ -38,6 +38,8 @@ type traceView struct {
 	kinds   *touch.Choice    // what the next outline goes round
 	next    *touch.Text      // what to do next
 	close   *touch.Button    // ends an outline that is set point by point
+	give    *touch.Button    // leads to what the marks still lack, the field missing
+	missing string
 	reach   *touch.Slider
 	room    *fyne.Container // is kept free for it, so that the photo stays where it is once something is found
 	why     [2]*touch.Text  // why a picture was not taken, below the photo and in the guide
@@ -78,7 +80,8 @@ func newTraceView(v *slabView) *traceView {
 	t.reach.Words = seekWords
 	free := canvas.NewRectangle(color.Transparent)
 	free.SetMinSize(fyne.NewSize(330, t.reach.MinSize().Height))
-	t.room = container.NewStack(free, t.reach)
+	t.give = touch.NewStyledButton("", touch.Primary, t.toMissing)
+	t.room = container.NewStack(free, t.reach, container.NewVBox(layout.NewSpacer(), container.NewHBox(layout.NewSpacer(), t.give), layout.NewSpacer()))
 	t.why = [2]*touch.Text{touch.NewText("", touch.Body, touch.StopTone), touch.NewText("", touch.Body, touch.StopTone)}
 	t.tools = container.NewHBox(t.kinds, t.close, t.works[0], t.works[1])
 	t.tools.Hide()
@@ -159,6 +162,7 @@ func (t *traceView) see(shot *app.Snapshot) {
 		t.load(face.Photo)
 	}
 	t.settle(face)
+	t.seek.undone(face)
 	if face.Ring(t.open) == nil {
 		t.open = ""
 	}
@@ -175,26 +179,6 @@ func firstWork(face *model.Tracing) string {
 		return traceFind
 	}
 	return tracePush
-}
-
-// load has a picture decoded and shows it.
-func (t *traceView) load(name string) {
-	t.photo, t.loading = name, true
-	t.surface.SetPhoto(nil)
-	t.slab.page.desk.session.Raster(name, func(r *app.Raster, err error) {
-		if t.photo != name {
-			return
-		}
-		t.loading = false
-		if err != nil {
-			t.said("The photo cannot be shown: " + problemWords(err) + ".")
-		} else {
-			t.surface.SetPhoto(r)
-		}
-		if face := t.tracing(&t.slab.page.shot.Project); face != nil {
-			t.tell(face)
-		}
-	})
 }
 
 // scene is what is drawn over the photo of a face.
@@ -224,8 +208,14 @@ func (t *traceView) tell(face *model.Tracing) {
 	t.kinds.SetChosen(string(t.kind))
 	t.kinds.Hidden = t.work != traceFind && t.work != tracePoints || t.open != ""
 	t.close.Hidden = t.open == "" || t.work != tracePoints
-	t.room.Hidden, t.reach.Hidden = t.work != traceFind, !t.seek.found
-	t.next.SetText(t.nextWords(face))
+	words, label := t.lacks(face)
+	t.room.Hidden = t.work != traceFind && t.work != traceCorners
+	t.reach.Hidden, t.give.Hidden = t.work != traceFind || !t.seek.found, label == ""
+	t.give.SetLabel(label)
+	if words == "" {
+		words = t.nextWords(face)
+	}
+	t.next.SetText(words)
 	t.surface.SetWork(map[string]drawing.PhotoWork{
 		traceCorners: drawing.WorkMarks, traceFind: drawing.TouchInside, tracePoints: drawing.WorkPoints, tracePush: drawing.PushEdge,
 	}[t.work])

@@ -422,6 +422,144 @@ func TestTraceByMeasuredPoints(t *testing.T) {
 	}
 }
 
+// TestTraceAsksForTheSides: once the corners of a card are set, its sides are
+// asked for, and no sooner; the way there leads to the input.
+func TestTraceAsksForTheSides(t *testing.T) {
+	b, p, v := traceOn(t)
+	at := "slabs/" + b.Snapshot().Project.Slabs[0].ID + "/upper"
+	b.Enter(at+"/by", string(model.ByCard))
+	b.settle()
+	of := func() model.Problem {
+		shot := b.Snapshot()
+		return shot.Plan.Slabs[0].Upper.Wrong[0]
+	}
+	if w := of(); w.Field != at+"/marks" || v.give.Visible() {
+		t.Errorf("before a corner is touched it asks for %+v", w)
+	}
+	high := v.foot.MinSize().Height
+	b.corners(v)
+	if w := of(); w.Field != at+"/long" || !strings.Contains(v.next.Text(), "two sides") || !v.give.Visible() {
+		t.Errorf("then it asks for %+v: %q", w, v.next.Text())
+	}
+	if got := v.foot.MinSize().Height; got != high {
+		t.Errorf("the foot grew from %v to %v", high, got)
+	}
+	held := ""
+	p.in.form.OnFocus = func(path string) { held = path }
+	v.give.OnTapped()
+	b.until("the input has the focus", func() bool { return held == at+"/long" })
+	b.Enter(at+"/long", "400 mm")
+	b.settle()
+	if !strings.Contains(v.next.Text(), "second side") {
+		t.Errorf("with one side it says %q", v.next.Text())
+	}
+	b.Enter(at+"/broad", "300 mm")
+	b.settle()
+	if v.give.Visible() || !strings.Contains(v.next.Text(), "All four corners are set") {
+		t.Errorf("with both it says %q", v.next.Text())
+	}
+}
+
+// TestTraceUndoneFindIsForgotten: the reach goes with the outline that it is of.
+func TestTraceUndoneFindIsForgotten(t *testing.T) {
+	b, _, v := traceOn(t)
+	b.corners(v)
+	v.turn(traceFind)
+	b.tapAt(v, 350, 400)
+	b.until("the outline is found", func() bool { return len(b.face().Rings) > 0 && !v.seek.busy })
+	b.settle()
+	b.reachMore(v)
+	if !v.reach.Visible() {
+		t.Fatal("there is no reach after it was found")
+	}
+	b.until("it is undone", func() bool {
+		if len(b.face().Rings) == 0 {
+			return true
+		}
+		b.Undo()
+		b.settle()
+		return false
+	})
+	if v.reach.Visible() {
+		t.Error("the reach stays")
+	}
+	v.seekAgain(0.2)
+	b.settle()
+	if v.seek.busy || len(b.face().Rings) != 0 {
+		t.Error("the outline is looked for again")
+	}
+}
+
+// TestTraceMarkKeepsTheFocus: a new measured point is nudged by the arrow keys
+// at once, though it brings inputs.
+func TestTraceMarkKeepsTheFocus(t *testing.T) {
+	b, p, v := traceOn(t)
+	at := "slabs/" + b.Snapshot().Project.Slabs[0].ID + "/upper"
+	b.Enter(at+"/by", string(model.ByPoints))
+	b.settle()
+	b.corners(v)
+	for range 5 {
+		b.settle()
+	}
+	last := b.face().Marks[3]
+	if !v.surface.HasFocus() || p.in.form.Field(at+"/marks/"+last.ID+"/at") == nil {
+		t.Fatal("the focus is not on the photo")
+	}
+	v.key(fyne.KeyRight)
+	b.settle()
+	if now := b.face().Marks[3]; now.X != last.X+1 {
+		t.Errorf("a step right led from %v to %v", last, now)
+	}
+	held := ""
+	p.in.form.OnFocus = func(path string) { held = path }
+	v.give.OnTapped()
+	b.until("the input has the focus", func() bool { return strings.HasSuffix(held, "/at") })
+}
+
+// TestSlabAnswers: the head tells of the slab, in as many lines as elsewhere.
+func TestSlabAnswers(t *testing.T) {
+	b, p, v := traceOn(t)
+	b.corners(v)
+	if got := p.frame.answer.Text(); !strings.Contains(got, "has no size yet\n") {
+		t.Errorf("it says %q", got)
+	}
+	v.turn(traceFind)
+	b.tapAt(v, 350, 400)
+	b.until("the outline is found", func() bool { return len(b.face().Rings) > 0 && !v.seek.busy })
+	b.settle()
+	if got := p.frame.answer.Text(); !strings.Contains(got, "cm²\nbetween ") {
+		t.Errorf("it says %q", got)
+	}
+	p.pane.show(moldSizes)
+	if got := p.frame.answer.Text(); !strings.Contains(got, "No wood is measured yet") || p.frame.question.Text() != moldQuestion {
+		t.Errorf("elsewhere it says %q", got)
+	}
+}
+
+// TestNoticeMovesNothing: what can be touched stays where it is while a notice
+// comes and goes.
+func TestNoticeMovesNothing(t *testing.T) {
+	b, p, v := traceOn(t)
+	where := func() fyne.Position {
+		return fyne.CurrentApp().Driver().AbsolutePositionForObject(v.surface)
+	}
+	before := where()
+	b.desk.sayBriefly("The cutting sheet is saved in some place", "Print it at 100 %, not fit to page.")
+	b.settle()
+	if !shows(p.frame.banner.over, "Print it") || where() != before {
+		t.Errorf("the photo moves from %v to %v", before, where())
+	}
+	over, acts := p.frame.banner.over, p.frame.acts
+	end := fyne.CurrentApp().Driver().AbsolutePositionForObject(over).X + over.Size().Width
+	if over.Size().Height < 20 || end > fyne.CurrentApp().Driver().AbsolutePositionForObject(acts).X {
+		t.Errorf("the notice is %v wide and high and ends at %v, over undo", over.Size(), end)
+	}
+	b.desk.hush()
+	if where() != before || len(over.Objects) != 0 {
+		t.Error("the notice does not go")
+	}
+}
+
 // TestTraceKeepsDrafts: what cannot be taken stays as it was typed, and is said
 // by its field.
 func TestTraceKeepsDrafts(t *testing.T) {
@@ -470,5 +608,41 @@ func BenchmarkTracePush(b *testing.B) {
 	at := shape.Point{X: woodX, Y: woodY - woodHigh}
 	for b.Loop() {
 		v.pushOn(id, at, shape.Point{X: at.X + 2, Y: at.Y - 1}, 40)
+	}
+}
+
+// TestTraceOffersTheRise: until it is said how high the wood's face lies its area
+// is not sure; where it most often lies is offered as one touch, which is one
+// step of undo.
+func TestTraceOffersTheRise(t *testing.T) {
+	b, p, v := traceOn(t)
+	b.Enter("slabs/"+v.slab.slab+"/thickness", "35 mm")
+	for _, k := range shotCorners {
+		b.tapAt(v, k.X, k.Y)
+	}
+	if err := b.Edit("Trace", "", func(q *model.Project) error {
+		q.Slabs[0].Upper.Rings = []model.TracedRing{{ID: "r1", Kind: model.RingWood, Points: shape.Ring{{X: 300, Y: 300}, {X: 700, Y: 300}, {X: 700, Y: 500}, {X: 300, Y: 500}}}}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	b.settle()
+	for _, words := range []string{"Wood's face above (+) or below (−) the corners", "It lies on the mold's floor: −15 mm", "It lies on the rim: +35 mm", "Not sure, by ±"} {
+		if !shows(p.pane.root, words) {
+			t.Errorf("it does not show %q: %q", words, texts(p.pane.root))
+		}
+	}
+	tapOn(t, p.pane.root, "It lies on the mold's floor")
+	b.settle()
+	if r := b.Snapshot().Project.Slabs[0].Upper.Rise; math.Abs(r.Value.Millimetres()+15) > 1e-9 {
+		t.Errorf("the rise is %+v", r)
+	}
+	if shows(p.pane.root, "Not sure, by ±") {
+		t.Errorf("said, it still shows %q", texts(p.pane.root))
+	}
+	b.Undo()
+	b.settle()
+	if b.Snapshot().Project.Slabs[0].Upper.Rise.Given() || !shows(p.pane.root, "Not sure, by ±") {
+		t.Error("it cannot be undone")
 	}
 }

@@ -13,6 +13,8 @@ const slabBarEdge = 14
 // does at the right, or below where both have no room beside each other.
 type slabBar struct{ view *slabView }
 
+// MinSize is the room that the two parts need: beside each other they need no more than
+// the wider, since they go below each other where that is all there is.
 func (b *slabBar) MinSize(o []fyne.CanvasObject) fyne.Size {
 	shown, tools := o[0].MinSize(), fyne.Size{}
 	if o[1].Visible() {
@@ -35,6 +37,7 @@ func (b *slabBar) below(shown, tools fyne.Size) bool {
 	return room > 0 && shown.Width+look.Gap+tools.Width > room
 }
 
+// Layout lays them beside each other, or below.
 func (b *slabBar) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	shown, tools := o[0].MinSize(), o[1].MinSize()
 	at := fyne.NewPos(size.Width-tools.Width, 0)

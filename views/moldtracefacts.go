@@ -45,6 +45,9 @@ func (t *traceView) facts(shot *app.Snapshot) []moldFact {
 	if of.Area.High > of.Area.Low {
 		list = append(list, moldFact{name: "between", value: s.Area(of.Area.Low) + " and " + s.Area(of.Area.High)})
 	}
+	if of.RiseOpen > 0 {
+		list = append(list, moldFact{name: "Not sure, by " + fmt.Sprintf("±%.1f %%", 100*of.RiseOpen) + ": say how high the wood's face lies, below.", tone: touch.CheckTone})
+	}
 	if math.Abs(of.RiseCosts) >= 0.0005 {
 		list = append(list, moldFact{name: "Were the rise ignored, the area would be off by", value: fmt.Sprintf("%.1f %%", 100*math.Abs(of.RiseCosts))})
 	}
@@ -71,10 +74,11 @@ func bothFaces(plan *model.SlabPlan, s unit.Style) []moldFact {
 	if !upper.Shot || !under.Shot || !upper.Solved || !under.Solved || upper.Area.Value <= 0 || under.Area.Value <= 0 {
 		return nil
 	}
+	areas := s.Areas(upper.Area.Value, under.Area.Value, max(upper.Area.Value, under.Area.Value)-min(upper.Area.Value, under.Area.Value))
 	return []moldFact{
-		{name: "Upper face", value: s.Area(upper.Area.Value)},
-		{name: "Under face", value: s.Area(under.Area.Value)},
-		{name: "They differ by", value: s.Area(max(upper.Area.Value, under.Area.Value) - min(upper.Area.Value, under.Area.Value))},
+		{name: "Upper face", value: areas[0]},
+		{name: "Under face", value: areas[1]},
+		{name: "They differ by", value: areas[2]},
 		{name: "Their outlines lie apart, on average", value: roughly(s, under.LeanMean, 1)},
 		{name: "and at most", value: roughly(s, under.LeanMost, 1)},
 	}

@@ -9,6 +9,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/model/unit"
 	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
@@ -41,29 +42,34 @@ func (t *traceView) signature(shot *app.Snapshot) string {
 // that is shown.
 func (t *traceView) pane(m *moldPane, shot *app.Snapshot) fyne.CanvasObject {
 	list := moldRows()
-	if len(shot.Project.Slabs) == 0 {
+	add := touch.NewButton("Add a slab", t.addSlab)
+	switch len(shot.Project.Slabs) {
+	case 0:
 		list.Add(touch.NewText("A slab that pieces will be cut from: its outline is traced in a photo, and the mold is tried over it.", touch.Body, touch.Faint))
-	} else {
+		list.Add(container.NewHBox(add))
+	case 1: // nothing to choose from
+		list.Add(container.NewBorder(nil, nil, nil, add, m.items(slabNames, t.slab.slab, t.turnToSlab)))
+	default:
 		list.Add(m.items(slabNames, t.slab.slab, t.turnToSlab))
+		list.Add(container.NewHBox(add))
 	}
-	list.Add(container.NewHBox(touch.NewButton("Add a slab", t.addSlab)))
 	cards := moldColumn(touch.NewCard("Slabs", list))
 	s := shot.Project.Slab(t.slab.slab)
 	if s == nil {
 		return cards
 	}
+	list.Add(t.faceChoice())
 	at := "slabs/" + s.ID
-	cards.Add(m.mark(at, touch.NewCard("The slab", moldRows(
-		t.faceChoice(),
-		m.in.words(at+"/name", "Name", 1),
-		m.in.length(at+"/thickness", "Thickness", "in five places; take the mean"),
-	))))
 	face, facePath := s.Face(t.face), at+"/"+string(t.face)
 	cards.Add(m.mark(facePath, touch.NewCard("What the photo shows", m.facts(t.facts))))
 	cards.Add(m.mark(facePath+"/marks", touch.NewCard("Straightened by", t.straighten(m, face, facePath))))
 	if face.Photo != "" {
 		cards.Add(m.mark(facePath+"/rings", touch.NewCard("Outlines", t.outlines(m, face))))
 	}
+	cards.Add(m.mark(at, touch.NewCard("The slab", moldRows(
+		m.in.words(at+"/name", "Name", 1),
+		m.in.length(at+"/thickness", "Thickness", "in five places; take the mean"),
+	))))
 	cards.Add(m.mark(facePath+"/photo", touch.NewCard("Photo", t.photoActs(face))))
 	cards.Add(m.remover("Remove this slab", at))
 	return cards
@@ -87,15 +93,9 @@ func (t *traceView) turnToSlab(id string) {
 
 // addSlab adds a slab and turns to it.
 func (t *traceView) addSlab() {
-	page := t.slab.page
-	page.in.form.CommitAll()
-	var id string
-	if page.desk.session.Edit("Add a slab", "", func(p *model.Project) error {
-		id = p.AddSlab("")
-		return nil
-	}) == nil {
+	t.slab.page.pane.addItem("Add a slab", func(p *model.Project) (string, error) { return p.AddSlab(""), nil }, func(id string) {
 		t.slab.added, t.face = id, model.FaceUpper
-	}
+	})
 }
 
 // faceChoice turns from one face to the other.
@@ -136,7 +136,8 @@ func (t *traceView) straighten(m *moldPane, face *model.Tracing, at string) fyne
 	default:
 		rows.Add(touch.NewText("By the inner corners of the mold's opening, whose sizes stand under Mold.", touch.Small, touch.Faint))
 	}
-	rows.Add(m.in.length(at+"/rise", "Traced face above the corners", "how much higher the wood's face lies than what was touched; less than 0 when it lies lower"))
+	rows.Add(m.in.length(at+"/rise", "Wood's face above (+) or below (−) the "+t.marksName(face), ""))
+	rows.Add(t.rises(at + "/rise"))
 	rows.Add(m.in.length(at+"/camera", "Height of the lens", "above what was touched; five times the rise or more"))
 	off := m.in.quantity(at+"/touch", "A touch may be off by", "in pixels of the photo; left empty, what is usual with the loupe counts", touch.Number)
 	m.in.also(at+"/touch", func(*app.Snapshot) {
@@ -197,4 +198,49 @@ func (t *traceView) outlines(m *moldPane, face *model.Tracing) fyne.CanvasObject
 func (t *traceView) chooseRing(id string) {
 	t.spot, t.open = drawing.Spot{Ring: id, Point: drawing.NoPoint}, ""
 	t.again()
+}
+
+// marksName names what is touched in the photo.
+func (t *traceView) marksName(face *model.Tracing) string {
+	if face.Corners() {
+		return "corners"
+	}
+	return "points"
+}
+
+// rises offers, as one touch each, how high the face lies where the slab lies as
+// slabs most often do.
+func (t *traceView) rises(at string) fyne.CanvasObject {
+	page := t.slab.page
+	slab, side := t.slab.slab, t.face
+	box, built := container.NewVBox(), ""
+	t.slab.page.pane.follow(func(shot *app.Snapshot) {
+		s := shot.Project.Style
+		list := shot.Project.Rises(slab, side)
+		key := ""
+		for _, r := range list {
+			key += r.Words + signedLength(s, r.Rise) + "\n"
+		}
+		if key == built {
+			return
+		}
+		built = key
+		box.RemoveAll()
+		for _, r := range list {
+			box.Add(container.NewHBox(touch.NewButton(r.Words+": "+signedLength(s, r.Rise), func() { page.in.choose(at, signedLength(s, r.Rise)) })))
+		}
+	})
+	return box
+}
+
+// signedLength writes a height with its sign.
+func signedLength(s unit.Style, l unit.Length) string {
+	switch text := s.Length(max(l, -l)); {
+	case l < 0:
+		return "−" + text
+	case l > 0:
+		return "+" + text
+	default:
+		return text
+	}
 }

@@ -1,8 +1,12 @@
 package views
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
+
+	"meniscus/app"
 )
 
 // choosePhoto asks for a picture of the face that is shown.
@@ -48,5 +52,25 @@ func (t *traceView) take(from fyne.URIReadCloser) {
 		}
 		t.slab.added = slab
 		t.again()
+	})
+}
+
+// load has a picture decoded and shows it.
+func (t *traceView) load(name string) {
+	t.photo, t.loading = name, true
+	t.surface.SetPhoto(nil)
+	t.slab.page.desk.session.Raster(name, func(r *app.Raster, err error) {
+		if t.photo != name {
+			return
+		}
+		t.loading = false
+		if err != nil {
+			t.said("The photo cannot be shown: " + strings.TrimSuffix(problemWords(err), ".") + ".")
+		} else {
+			t.surface.SetPhoto(r)
+		}
+		if face := t.tracing(&t.slab.page.shot.Project); face != nil {
+			t.tell(face)
+		}
 	})
 }

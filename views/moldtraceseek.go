@@ -19,6 +19,20 @@ type seeking struct {
 	busy, found bool
 	number      int             // counts the asks
 	before      map[string]bool // the outlines that were there
+	ring        string          // the outline that was found
+	there       bool            // it was seen in the project
+}
+
+// undone forgets the search once the outline that it found is gone again, so
+// that it is not found anew by a touch of the reach.
+func (s *seeking) undone(face *model.Tracing) {
+	switch {
+	case s.ring == "" || s.busy:
+	case face.Ring(s.ring) != nil:
+		s.there = true
+	case s.there:
+		*s = seeking{}
+	}
 }
 
 // seekAt looks for the outline around a touch.
@@ -65,6 +79,7 @@ func (t *traceView) look(reach float64) {
 		} else {
 			t.said("")
 			t.seek.found, t.seek.sure = true, found.Sure
+			t.seek.ring, t.seek.there = ring, false
 			t.replace(ring)
 			t.spot = drawing.Spot{Ring: ring, Point: drawing.NoPoint}
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"meniscus/model"
 )
@@ -52,6 +53,47 @@ func cornerWords(face *model.Tracing) string {
 		return "Touch the card's next corner, going round the same way" + haveWords(n)
 	}
 	return "Touch the " + moldCorners[n] + " corner of the mold, inside, at the rim" + haveWords(n)
+}
+
+// lacks says what the marks still lack once all are set, on which everything
+// else waits, and on the button that leads there; "" where nothing does.
+func (t *traceView) lacks(face *model.Tracing) (words, label string) {
+	t.missing = ""
+	of := facePlan(t.slab.page.shot.Plan.Slab(t.slab.slab), t.face)
+	if t.work != traceCorners || t.loading || len(face.Marks) < 4 || of == nil || of.Solved || len(of.Wrong) == 0 {
+		return "", ""
+	}
+	w := &of.Wrong[0]
+	switch field := lastName(w.Field); {
+	case field == "long" || field == "broad":
+		words, label = "Now give the card's two sides, at the right.", "Give the sides"
+		if field == "broad" {
+			words, label = "Now give the card's second side, at the right.", "Give the side"
+		}
+	case field == "at" || field == "up":
+		words, label = "Now give each point its place, at the right. Or touch another that you measured.", "Give the places"
+	case field == "by":
+		words, label = moldSentence(w.Message)+".", "Go there"
+	default: // the marks themselves: they are mended in the photo
+		return moldSentence(w.Message) + ".", ""
+	}
+	t.missing = w.Field
+	return words, label
+}
+
+// lastName is the last name in a path.
+func lastName(path string) string { return path[strings.LastIndexByte(path, '/')+1:] }
+
+// toMissing leads to the field that the marks still lack.
+func (t *traceView) toMissing() {
+	page, field := t.slab.page, t.missing
+	if m := &page.shot.Project.Mold; lastName(field) == "by" && m.Kind == model.MoldRectangle {
+		field = "mold/depth" // its sizes stand there
+		if !m.Length.Given() || !m.Width.Given() {
+			field = "mold/length"
+		}
+	}
+	page.focus(field)
 }
 
 // haveWords says how many of four are set.

@@ -227,8 +227,10 @@ type moldArea struct{ d *moldDrawing }
 // bothRoom is the height from which both drawings can be read below each other.
 const bothRoom = 600
 
+// MinSize is the least in which one view can be read.
 func (a *moldArea) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(260, 200) }
 
+// Layout gives the views that are shown their shares of the height.
 func (a *moldArea) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	shares := a.d.shares(size.Height >= bothRoom)
 	y := float32(0)

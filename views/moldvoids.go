@@ -48,17 +48,13 @@ func (m *moldPane) voids(w *model.Piece, at string) fyne.CanvasObject {
 
 // addVoid adds a hole to a piece and turns to it.
 func (m *moldPane) addVoid(piece string, kind model.VoidKind) {
-	var id string
-	err := m.in.session.Edit("Add a hole", "", func(p *model.Project) error {
-		id = p.AddVoid(piece)
-		return moldOnPiece(piece, func(w *model.Piece) error {
+	m.addItem("Add a hole", func(p *model.Project) (string, error) {
+		id := p.AddVoid(piece)
+		return id, moldOnPiece(piece, func(w *model.Piece) error {
 			w.Voids[len(w.Voids)-1].Kind = kind
 			return nil
 		})(p)
-	})
-	if err == nil {
-		m.page.void = id
-	}
+	}, func(id string) { m.page.void = id })
 }
 
 // tracedVoid are the inputs of a hole that was traced with the slab: its outline

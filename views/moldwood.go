@@ -83,19 +83,14 @@ func moldPieceNames(shot *app.Snapshot) []touch.Option {
 
 // addPiece adds a piece and turns to it.
 func (m *moldPane) addPiece(kind string) {
-	var id string
-	err := m.in.session.Edit("Add a piece", "", func(p *model.Project) error {
-		id = p.AddPiece(model.PieceKind(kind))
-		return nil
-	})
-	if err == nil {
+	m.addItem("Add a piece", func(p *model.Project) (string, error) { return p.AddPiece(model.PieceKind(kind)), nil }, func(id string) {
 		m.page.piece, m.page.void = id, ""
 		first := map[model.PieceKind]string{model.PieceStations: "spacing", model.PieceOutline: "outline"}[model.PieceKind(kind)]
 		if first == "" {
 			first = "length"
 		}
 		m.lead = "pieces/" + id + "/" + first
-	}
+	})
 }
 
 // moldFits is how a piece stands in the mold.

@@ -37,6 +37,9 @@ func (p *Photo) FocusLost() {
 	p.raster.Refresh()
 }
 
+// HasFocus tells whether keys go to the photo.
+func (p *Photo) HasFocus() bool { return p.focused }
+
 // focus asks for the keys.
 func (p *Photo) focus() {
 	if p.focused || fyne.CurrentApp() == nil {

@@ -22,11 +22,11 @@ func TestPictures(t *testing.T) {
 				s := newScreen(t, size)
 				p := s.start(filepath.Join(t.TempDir(), "n.db"), "FYNE_THEME="+light)
 				p.await("the demo job", "Notebook · Poppy stand", func(seen) bool { return true })
-				for _, w := range [][2]string{{"ctrl+2", "Mold"}, {"ctrl+3", "Layers"}, {"ctrl+4", "Mixing"}, {"ctrl+5", "Cure"}} {
+				for _, w := range [][2]string{{"ctrl+2", "Mold"}, {"ctrl+3", "Layers"}, {"ctrl+4", "Mixing"}, {"ctrl+5", "Cure"}, {"ctrl+6", "Finishing"}} {
 					p.key("Notebook", w[0])
 					p.await("the window", w[1], func(w seen) bool { return len(w.Things) > 5 })
 				}
-				for _, title := range []string{"Notebook", "Mold", "Layers", "Mixing", "Cure"} {
+				for _, title := range []string{"Notebook", "Mold", "Layers", "Mixing", "Cure", "Finishing"} {
 					id := p.raise(title)
 					if size == "1920x1080" {
 						p.tool("windowsize", "--sync", id, "1900", "1010")
@@ -39,7 +39,7 @@ func TestPictures(t *testing.T) {
 				if err := os.MkdirAll(to, 0o755); err != nil {
 					t.Fatal(err)
 				}
-				for _, title := range []string{"Notebook", "Mold", "Layers", "Mixing", "Cure"} {
+				for _, title := range []string{"Notebook", "Mold", "Layers", "Mixing", "Cure", "Finishing"} {
 					p.picture(title, filepath.Join(to, strings.ToLower(title)+".png"))
 				}
 				p.heatPictures(filepath.Join(to, "poppy-stand"))
