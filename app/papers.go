@@ -91,7 +91,7 @@ func FindPrinter() Printer {
 		return nil
 	}
 	return func(file string) error {
-		out, err := exec.Command(path, "--", file).CombinedOutput()
+		out, err := exec.Command(path, "-o", "print-scaling=none", "--", file).CombinedOutput()
 		if said := strings.TrimSpace(string(out)); err != nil && said != "" {
 			return errors.New(said)
 		} else if err != nil {

@@ -64,7 +64,8 @@ func TestSheetCommand(t *testing.T) {
 	}
 }
 
-// TestPrinterIsAsked: the system's print command gets the file, and what it says
+// TestPrinterIsAsked: the system's print command gets the file, to be printed at
+// its own size (print-scaling of IPP, PWG 5100.13; value from memory), and what it says
 // when it fails is handed on.
 func TestPrinterIsAsked(t *testing.T) {
 	dir := t.TempDir()
@@ -86,7 +87,7 @@ func TestPrinterIsAsked(t *testing.T) {
 			t.Errorf("%v, want %q", err, c.fails)
 		}
 	}
-	if data, _ := os.ReadFile(said); strings.TrimSpace(string(data)) != "-- /a/b c.pdf" {
+	if data, _ := os.ReadFile(said); strings.TrimSpace(string(data)) != "-o print-scaling=none -- /a/b c.pdf" {
 		t.Errorf("the command got %q", data)
 	}
 }

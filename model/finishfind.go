@@ -3,6 +3,7 @@ package model
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"meniscus/model/unit"
@@ -138,8 +139,16 @@ func (m *maker) findMount(p *MountPlan) {
 			m.say(Check, OfFinish, "mount.edge", at, fmt.Sprintf("Hole %d of %s is near the edge", i+1, p.Name), fmt.Sprintf("its middle lies %s; at least %s is wanted", m.insideWords(h.Edge), m.tenth(least)), "move it in, or drill with care: resin and end grain split there")
 		}
 	}
-	if len(p.Holes) > 0 && len(p.Holes[0].Passes) > 0 {
-		m.say(Check, OfFinish, "mount.insert", at, upperFirst(p.Name)+" is drilled at the height of "+strings.Join(p.Holes[0].Passes, ", "), "where each of them lies is not known here", "look through the piece first: never drill into an insert")
+	var passes []string
+	for _, h := range p.Holes {
+		for _, name := range h.Passes {
+			if !slices.Contains(passes, name) {
+				passes = append(passes, name)
+			}
+		}
+	}
+	if len(passes) > 0 {
+		m.say(Check, OfFinish, "mount.insert", at, upperFirst(p.Name)+" is drilled at the height of "+strings.Join(passes, ", "), "where each of them lies is not known here", "look through the piece first: never drill into an insert")
 	}
 }
 
