@@ -145,7 +145,17 @@ func TestHard(t *testing.T) { rendering(t, "h", 8, 11, hardScene) }
 
 func TestCastShadows(t *testing.T) { rendering(t, "c", 16, 19, castScene) }
 
+// alone leaves out, under the race detector, which makes each search ten times
+// slower, what runs nothing side by side. TestSameHoweverSplit does.
+func alone(t *testing.T) {
+	t.Helper()
+	if raceDetector {
+		t.Skip("nothing in it runs side by side")
+	}
+}
+
 func rendering(t *testing.T, name string, scenes int, seed uint64, next func(rnd *rand.Rand, i int) scene) {
+	alone(t)
 	if n, err := strconv.Atoi(os.Getenv("SIGHT_SCENES")); err == nil {
 		scenes = n
 	}
@@ -198,6 +208,7 @@ func plain(seed uint64, change func(s *scene)) rendered {
 }
 
 func TestAnyTouchWillDo(t *testing.T) {
+	alone(t)
 	r := plain(1, func(s *scene) { s.species = 3 })
 	rnd := rand.New(rand.NewPCG(5, 5))
 	for n := 0; n < 6; {
@@ -243,6 +254,7 @@ func TestSameHoweverSplit(t *testing.T) {
 // is asked for, more of it never gives less wood, and over the span of a slider
 // it gives wood without fail.
 func TestReach(t *testing.T) {
+	alone(t)
 	for i := range 4 {
 		t.Run(fmt.Sprint(i), func(t *testing.T) {
 			t.Parallel()
@@ -321,6 +333,7 @@ func TestReach(t *testing.T) {
 }
 
 func TestTolerance(t *testing.T) {
+	alone(t)
 	r := plain(4, func(s *scene) {})
 	fine, err := Find(Seek{At: r.touch, Within: r.pic, Tolerance: 1e-9})
 	if err != nil {
@@ -361,6 +374,7 @@ func off(p shape.Point, r shape.Ring) float64 {
 
 // A ground of nearly the wood's own colour must not be told of as sure.
 func TestSureOfLittle(t *testing.T) {
+	alone(t)
 	clear := plain(6, func(s *scene) { s.bark, s.shadow = 0, 0 })
 	c, err := Find(Seek{At: clear.touch, Within: clear.pic})
 	if err != nil {
@@ -400,6 +414,7 @@ func TestRefused(t *testing.T) {
 
 // A photo's outline, set by hand.
 func TestPhotos(t *testing.T) {
+	alone(t)
 	for _, name := range []string{"apple", "cap"} {
 		t.Run(name, func(t *testing.T) {
 			var hand struct {
