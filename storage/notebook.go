@@ -229,6 +229,7 @@ func (n *Notebook) ready() error {
 // inPlace makes sure before a write that the open file still is the one that
 // has the notebook's name, and has not been cut off by another program.
 func (n *Notebook) inPlace() error {
+	least := n.size.Load() // before the look: another write may let it grow meanwhile
 	info, err := n.file.Stat()
 	if err != nil {
 		n.suspect.Store(true)
@@ -238,7 +239,7 @@ func (n *Notebook) inPlace() error {
 		return trouble(ErrMissing, nil, "Put it back where it was, or close the program and open it again.",
 			"The notebook %s was moved, deleted or replaced by another program while it was open here.", n.path)
 	}
-	if info.Size() < n.size.Load() {
+	if info.Size() < least {
 		return damage(n.path, errors.New("another program cut it off while it was open here"))
 	}
 	n.size.Store(info.Size())
