@@ -84,16 +84,12 @@ func (p *Project) AddMark(slab string, face Face, x, y float64) (id string, err 
 // their order, so that each goes on meaning what it did; only where their sides
 // would cross are they put in order anew, the first staying the first.
 func (p *Project) MoveMark(slab string, face Face, mark string, x, y float64) error {
-	t, path, err := p.tracing(slab, face)
+	t, i, path, err := p.markAt(slab, face, mark)
 	if err != nil {
 		return err
 	}
-	i := slices.IndexFunc(t.Marks, func(m Mark) bool { return m.ID == mark })
-	if i < 0 {
-		return &Problem{path + "/marks/" + mark, "it is no longer there"}
-	}
 	if !inPhoto(x, y) {
-		return &Problem{path + "/marks/" + mark, "this place is not in the photo"}
+		return &Problem{path, "this place is not in the photo"}
 	}
 	t.Marks = slices.Clone(t.Marks)
 	t.Marks[i].X, t.Marks[i].Y = cents(x), cents(y)
@@ -105,16 +101,25 @@ func (p *Project) MoveMark(slab string, face Face, mark string, x, y float64) er
 
 // RemoveMark takes a mark away.
 func (p *Project) RemoveMark(slab string, face Face, mark string) error {
-	t, path, err := p.tracing(slab, face)
+	t, i, _, err := p.markAt(slab, face, mark)
 	if err != nil {
 		return err
 	}
-	i := slices.IndexFunc(t.Marks, func(m Mark) bool { return m.ID == mark })
-	if i < 0 {
-		return &Problem{path + "/marks/" + mark, "it is no longer there"}
-	}
 	t.Marks = slices.Delete(slices.Clone(t.Marks), i, i+1)
 	return nil
+}
+
+// markAt finds a mark of a face, by its number in the list, and its path.
+func (p *Project) markAt(slab string, face Face, mark string) (t *Tracing, i int, path string, err error) {
+	t, path, err = p.tracing(slab, face)
+	if err != nil {
+		return nil, none, path, err
+	}
+	path += "/marks/" + mark
+	if i = slices.IndexFunc(t.Marks, func(m Mark) bool { return m.ID == mark }); i < 0 {
+		return nil, none, path, &Problem{path, "it is no longer there"}
+	}
+	return t, i, path, nil
 }
 
 // tracing finds a face of a slab and its path.

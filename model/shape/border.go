@@ -59,7 +59,7 @@ func (b Border) Contains(p Point) bool { return b.t != nil && b.t.contains(p) }
 
 // Crosses tells whether the outlines of two borders cross by more than a touch.
 func (b Border) Crosses(c Border) bool {
-	return b.t != nil && c.t != nil && b.t.pairs(c.t, b.t.crossesDeep(c.t))
+	return b.t != nil && c.t != nil && b.t.leaves(&c.t.boxes, b.t.crossesDeep(c.t))
 }
 
 // nearestOn gives the place on the segment from a to b that lies nearest to p.

@@ -10,7 +10,7 @@ type web struct {
 	ring  []int32 // the ring that each point belongs to
 	start []int32 // where each ring begins, and where the last one ends
 	joint []bool  // the point also lies elsewhere on a ring, so that edges meet there
-	rows  [][]box // as of a tree; rows[0] are the leaves
+	boxes         // around its edges
 	clean bool    // no two of its edges cross, touch away from their ends or overlap
 }
 
@@ -45,7 +45,6 @@ func (w *web) close() {
 
 // plant makes the tree.
 func (w *web) plant() {
-	w.rows = w.rows[:0]
 	n := (len(w.at) + leafEdges - 1) / leafEdges
 	store := make([]box, 0, 2*n+64)
 	for i := 0; i < len(w.at); i += leafEdges {
@@ -57,26 +56,8 @@ func (w *web) plant() {
 		b.lo.X, b.lo.Y, b.hi.X, b.hi.Y = b.lo.X-snap, b.lo.Y-snap, b.hi.X+snap, b.hi.Y+snap
 		store = append(store, b)
 	}
-	for row := store; ; {
-		w.rows = append(w.rows, row)
-		if len(row) <= 1 {
-			return
-		}
-		from := len(store)
-		for i := 0; i < len(row); i += 2 {
-			b := row[i]
-			if i+1 < len(row) {
-				b = b.join(row[i+1])
-			}
-			store = append(store, b)
-		}
-		row = store[from:]
-	}
+	w.rows = stacked(store)
 }
-
-func (w *web) box(n node) *box { return &w.rows[n.row][n.at] }
-
-func (w *web) root() node { return node{len(w.rows) - 1, 0} }
 
 // span gives the edges below n: from, and one past the last.
 func (w *web) span(n node) (from, end int32) {
@@ -85,59 +66,24 @@ func (w *web) span(n node) (from, end int32) {
 	return at * size, min((at+1)*size, int32(len(w.at)))
 }
 
-// children gives the nodes below n; the second may be missing.
-func (w *web) children(n node) (a, b node, two bool) {
-	a, b = node{n.row - 1, 2 * n.at}, node{n.row - 1, 2*n.at + 1}
-	return a, b, b.at < len(w.rows[b.row])
-}
-
 // pairs calls f for the edges of every pair of leaves, one of w and one of v,
 // whose boxes meet; with w == v each pair once, and each leaf with itself.
 func (w *web) pairs(v *web, f func(i, j int32)) {
 	if len(w.at) == 0 || len(v.at) == 0 {
 		return
 	}
-	type pair struct{ a, b node }
-	work := make([]pair, 0, 64)
-	work = append(work, pair{w.root(), v.root()})
-	for len(work) > 0 {
-		p := work[len(work)-1]
-		work = work[:len(work)-1]
-		self := w == v && p.a == p.b
-		if !self && !w.box(p.a).meets(*v.box(p.b)) {
-			continue
-		}
-		switch {
-		case p.a.row == 0 && p.b.row == 0:
-			fromA, endA := w.span(p.a)
-			fromB, endB := v.span(p.b)
-			for i := fromA; i < endA; i++ {
-				for j := fromB; j < endB; j++ {
-					if !self || j > i {
-						f(i, j)
-					}
+	w.leaves(&v.boxes, func(m, n node) bool {
+		fromA, endA := w.span(m)
+		fromB, endB := v.span(n)
+		for i := fromA; i < endA; i++ {
+			for j := fromB; j < endB; j++ {
+				if w != v || m != n || j > i {
+					f(i, j)
 				}
 			}
-		case self:
-			a, b, two := w.children(p.a)
-			work = append(work, pair{a, a})
-			if two {
-				work = append(work, pair{b, b}, pair{a, b})
-			}
-		case p.a.row >= p.b.row:
-			a, b, two := w.children(p.a)
-			work = append(work, pair{a, p.b})
-			if two {
-				work = append(work, pair{b, p.b})
-			}
-		default:
-			a, b, two := v.children(p.b)
-			work = append(work, pair{p.a, a})
-			if two {
-				work = append(work, pair{p.a, b})
-			}
 		}
-	}
+		return false
+	})
 }
 
 // near calls f for every edge of w in a leaf whose box meets b.

@@ -18,7 +18,7 @@ func Overlaps(a, b Ring) bool {
 		min(ba.hi.Y, bb.hi.Y)-max(ba.lo.Y, bb.lo.Y) <= touching {
 		return false
 	}
-	crossed := ta.pairs(tb, func(m, n node) bool {
+	crossed := ta.leaves(&tb.boxes, func(m, n node) bool {
 		fromA, endA := ta.span(m)
 		fromB, endB := tb.span(n)
 		for i := fromA; i < endA; i++ {

@@ -140,7 +140,7 @@ func (a Region) Validate() error {
 			if i == j {
 				continue
 			}
-			if j > i && trees[i].pairs(trees[j], trees[i].crossesDeep(trees[j])) {
+			if j > i && trees[i].leaves(&trees[j].boxes, trees[i].crossesDeep(trees[j])) {
 				return fmt.Errorf("ring %d and ring %d cross each other", i+1, j+1)
 			}
 			if trees[j].contains(a[i].off(trees[j])) {

@@ -6,16 +6,10 @@ import "math"
 const leafEdges = 4
 
 // tree finds edges of a ring quickly. Edge i runs from point i to the next.
-// A leaf holds the box around leafEdges edges in a row, a node above it the
-// box around two nodes; as an outline is a path, edges near each other in the
-// ring are near in the plane, and nothing need be sorted.
 type tree struct {
 	ring Ring
-	rows [][]box // rows[0] are the leaves, the last row is the root
+	boxes
 }
-
-// node names a box of a tree.
-type node struct{ row, at int }
 
 // box is an upright rectangle.
 type box struct{ lo, hi Point }
@@ -66,33 +60,8 @@ func grow(r Ring) *tree {
 		b.add(r[end%len(r)])
 		store = append(store, b)
 	}
-	row := store
-	for {
-		t.rows = append(t.rows, row)
-		if len(row) <= 1 {
-			return t
-		}
-		from := len(store)
-		for i := 0; i < len(row); i += 2 {
-			b := row[i]
-			if i+1 < len(row) {
-				b = b.join(row[i+1])
-			}
-			store = append(store, b)
-		}
-		row = store[from:]
-	}
-}
-
-func (t *tree) root() node { return node{len(t.rows) - 1, 0} }
-
-func (t *tree) box(n node) *box { return &t.rows[n.row][n.at] }
-
-// children gives the nodes below n; the second may be missing.
-func (t *tree) children(n node) (a, b node, two bool) {
-	a = node{n.row - 1, 2 * n.at}
-	b = node{n.row - 1, 2*n.at + 1}
-	return a, b, b.at < len(t.rows[b.row])
+	t.rows = stacked(store)
+	return t
 }
 
 // span gives the edges below n: from, and one past the last.
@@ -179,45 +148,4 @@ func (t *tree) contains(p Point) bool {
 		}
 	}
 	return in
-}
-
-// pairs calls f for every pair of leaves, one of t and one of u, whose boxes
-// meet, until f says stop. With t == u each pair comes once, and each leaf
-// also with itself. It tells whether f said stop.
-func (t *tree) pairs(u *tree, f func(a, b node) (stop bool)) bool {
-	type pair struct{ a, b node }
-	work := []pair{{t.root(), u.root()}}
-	for len(work) > 0 {
-		w := work[len(work)-1]
-		work = work[:len(work)-1]
-		self := t == u && w.a == w.b
-		if !self && !t.box(w.a).meets(*u.box(w.b)) {
-			continue
-		}
-		switch {
-		case w.a.row == 0 && w.b.row == 0:
-			if f(w.a, w.b) {
-				return true
-			}
-		case self:
-			a, b, two := t.children(w.a)
-			work = append(work, pair{a, a})
-			if two {
-				work = append(work, pair{b, b}, pair{a, b})
-			}
-		case w.a.row >= w.b.row:
-			a, b, two := t.children(w.a)
-			work = append(work, pair{a, w.b})
-			if two {
-				work = append(work, pair{b, w.b})
-			}
-		default:
-			a, b, two := u.children(w.b)
-			work = append(work, pair{w.a, a})
-			if two {
-				work = append(work, pair{w.a, b})
-			}
-		}
-	}
-	return false
 }

@@ -49,7 +49,7 @@ func (r Ring) Validate() error {
 // their first points.
 func (r Ring) crossing() (i, j int, found bool) {
 	t := grow(r)
-	found = t.pairs(t, func(a, b node) bool {
+	found = t.leaves(&t.boxes, func(a, b node) bool {
 		fromA, endA := t.span(a)
 		fromB, endB := t.span(b)
 		for i = fromA; i < endA; i++ {
