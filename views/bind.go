@@ -206,3 +206,18 @@ func stack(objects ...fyne.CanvasObject) *fyne.Container {
 
 // pair puts two inputs side by side.
 func pair(a, b fyne.CanvasObject) *fyne.Container { return container.NewGridWithColumns(2, a, b) }
+
+// drag shows a change while a finger drags, and makes it when it lets go. When
+// it cannot be made the window goes back to the project as it is.
+func (in *inputs) drag(label, key string, done bool, change func(*model.Project) error) error {
+	if !done {
+		in.session.Preview(change)
+		return nil
+	}
+	in.form.CommitAll()
+	err := in.session.Edit(label, key, change)
+	if err != nil {
+		in.session.Preview(func(*model.Project) error { return nil })
+	}
+	return err
+}

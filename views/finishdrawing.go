@@ -108,22 +108,8 @@ func finishFoot(shot *app.Snapshot, mode string) string {
 	return "Dashed is as cast, the heavy line is finished."
 }
 
-// change shows a change to a mount while a finger drags, and makes it when it
-// lets go.
-func (d *finishDrawing) change(label, key string, done bool, change func(*model.Project) error) {
-	s := d.page.desk.session
-	if !done {
-		s.Preview(change)
-		return
-	}
-	d.page.in.form.CommitAll()
-	if s.Edit(label, key, change) != nil {
-		s.Preview(func(*model.Project) error { return nil })
-	}
-}
-
 func (d *finishDrawing) move(id string, dx, dy unit.Length, done bool) {
-	d.change("Move "+d.name(id), "move "+id, done, func(p *model.Project) error {
+	d.page.in.drag("Move "+d.name(id), "move "+id, done, func(p *model.Project) error {
 		s := p.Mount(id)
 		if s == nil || dx == 0 && dy == 0 && done {
 			return errUnmoved
@@ -134,7 +120,7 @@ func (d *finishDrawing) move(id string, dx, dy unit.Length, done bool) {
 }
 
 func (d *finishDrawing) turn(id string, by unit.Angle, done bool) {
-	d.change("Turn "+d.name(id), "turn "+id, done, func(p *model.Project) error {
+	d.page.in.drag("Turn "+d.name(id), "turn "+id, done, func(p *model.Project) error {
 		s := p.Mount(id)
 		if s == nil || by == 0 && done {
 			return errUnmoved

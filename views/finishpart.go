@@ -50,11 +50,11 @@ type finishPart struct {
 	page  *finishPage
 	tab   finishTab
 	pane  *pane
-	tools *moldPane // facts, lists and marks as the mold's window has them
+	tools *cards
 }
 
 func newFinishPart(p *finishPage, tab finishTab) *finishPart {
-	return &finishPart{page: p, tab: tab, pane: newPane(p.in), tools: &moldPane{in: p.in, marks: map[string]fyne.CanvasObject{}}}
+	return &finishPart{page: p, tab: tab, pane: newPane(p.in), tools: newCards(p.in)}
 }
 
 // see shows a snapshot.
@@ -67,17 +67,14 @@ func (t *finishPart) see(shot *app.Snapshot) {
 	}
 	opens := len(t.tab.lines(t, shot)) > 0
 	t.pane.show(fmt.Sprint(shot.Project.ID, shot.Project.Style, opens, t.tab.key(t, shot)), func() fyne.CanvasObject {
-		t.tools.updates = nil
-		clear(t.tools.marks)
+		t.tools.clear()
 		all := moldColumn(container.New(layout.NewCustomPaddedLayout(4, 0, 2, 2), t.lead(opens)))
 		for _, card := range t.tab.cards(t, shot) {
 			all.Add(card)
 		}
 		return all
 	})
-	for _, update := range t.tools.updates {
-		update(shot)
-	}
+	t.tools.see(shot)
 }
 
 // lead is what the tab comes to; where it has a working, that opens.

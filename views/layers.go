@@ -226,17 +226,14 @@ func (p *layersPage) build(s *shotOf) {
 
 // drag follows a finger that holds the top of a layer.
 func (p *layersPage) drag(layer string, level unit.Length, done bool) {
-	change := func(m *model.Project) error { return model.SetLevel(m, layer, level) }
-	if !done {
-		p.desk.session.Preview(change)
-		return
+	if done {
+		p.layer = layer
 	}
-	p.in.form.CommitAll()
-	p.layer = layer
-	err := p.desk.session.Edit("Level of "+layerName(p.desk.session, layer), "", change)
-	p.said.SetText(problemWords(err))
-	if err != nil {
-		p.desk.session.Preview(func(*model.Project) error { return nil })
+	err := p.in.drag("Level of "+layerName(p.desk.session, layer), "", done, func(m *model.Project) error {
+		return model.SetLevel(m, layer, level)
+	})
+	if done {
+		p.said.SetText(problemWords(err))
 	}
 }
 

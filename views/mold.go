@@ -198,7 +198,7 @@ func moldFitAnswer(shot *app.Snapshot) string {
 		if bad++; bad > 1 {
 			continue
 		}
-		text = moldSentence(moldShort(p.Name, 26)) + " does not fit: "
+		text = capitalised(moldShort(p.Name, 26)) + " does not fit: "
 		const seen = unit.Millimetre / 10
 		switch {
 		case fit.LongBy > seen && fit.WideBy > seen:
@@ -242,12 +242,4 @@ func moldTightest(p *model.Plan) unit.Length {
 		least = min(least, p.Pieces[i].Fit.GapFloor.Least, p.Pieces[i].Fit.GapFill.Least)
 	}
 	return max(0, least)
-}
-
-// moldSentence gives a sentence its first letter.
-func moldSentence(s string) string {
-	for i, r := range s {
-		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
-	}
-	return s
 }

@@ -21,7 +21,7 @@ type moldFact struct {
 
 // facts shows results that follow the snapshots: names at the left, values at
 // the right, a name without a value as a sentence.
-func (m *moldPane) facts(of func(*app.Snapshot) []moldFact) *fyne.Container {
+func (m *cards) facts(of func(*app.Snapshot) []moldFact) *fyne.Container {
 	box := container.New(layout.NewCustomPaddedVBoxLayout(7))
 	built := ""
 	m.follow(func(shot *app.Snapshot) {
@@ -54,7 +54,7 @@ func (m *moldPane) facts(of func(*app.Snapshot) []moldFact) *fyne.Container {
 
 // how puts what figures are worked out with behind a button, which is not there
 // while there are none.
-func (m *moldPane) how(of func(*app.Snapshot) []moldFact) fyne.CanvasObject {
+func (m *cards) how(of func(*app.Snapshot) []moldFact) fyne.CanvasObject {
 	facts, box, open := m.facts(of), container.NewVBox(), false
 	var b *touch.Button
 	b = touch.NewStyledButton("How", touch.Quiet, func() {
@@ -96,7 +96,7 @@ func moldRange(s unit.Style, v model.Estimate[unit.Volume]) string {
 
 // items shows a list to choose one from: a button each, the chosen one filled.
 // The list is built anew with its section; names follow the snapshots.
-func (m *moldPane) items(of func(*app.Snapshot) []touch.Option, chosen string, pick func(id string)) fyne.CanvasObject {
+func (m *cards) items(of func(*app.Snapshot) []touch.Option, chosen string, pick func(id string)) fyne.CanvasObject {
 	shot := m.in.session.Snapshot()
 	options := of(&shot)
 	if len(options) == 1 && options[0].ID == chosen {
@@ -127,7 +127,7 @@ func (m *moldPane) items(of func(*app.Snapshot) []touch.Option, chosen string, p
 }
 
 // onlyItem names the only item of a list, from which there is nothing to choose.
-func (m *moldPane) onlyItem(of func(*app.Snapshot) []touch.Option) fyne.CanvasObject {
+func (m *cards) onlyItem(of func(*app.Snapshot) []touch.Option) fyne.CanvasObject {
 	name := touch.NewText("", touch.Strong, touch.Ink)
 	m.follow(func(shot *app.Snapshot) {
 		if options := of(shot); len(options) == 1 {
@@ -146,7 +146,7 @@ func moldShort(name string, most int) string {
 }
 
 // adder is a list of kinds; choosing one adds a thing of that kind.
-func (m *moldPane) adder(prompt string, kinds []touch.Option, add func(kind string)) fyne.CanvasObject {
+func (m *cards) adder(prompt string, kinds []touch.Option, add func(kind string)) fyne.CanvasObject {
 	var s *touch.Select
 	s = touch.NewSelect(prompt, kinds, func(kind string) {
 		s.SetSelected("")
@@ -157,7 +157,7 @@ func (m *moldPane) adder(prompt string, kinds []touch.Option, add func(kind stri
 
 // addItem makes one step of undo of adding something, and does what follows with
 // the ID that it was given; what is typed elsewhere counts first.
-func (m *moldPane) addItem(label string, add func(p *model.Project) (string, error), then func(id string)) {
+func (m *cards) addItem(label string, add func(p *model.Project) (string, error), then func(id string)) {
 	m.in.form.CommitAll()
 	var id string
 	if m.in.session.Edit(label, "", func(p *model.Project) (err error) {
@@ -169,10 +169,11 @@ func (m *moldPane) addItem(label string, add func(p *model.Project) (string, err
 }
 
 // remover is a button that takes the item at a path away. Undo brings it back.
-func (m *moldPane) remover(label, path string) fyne.CanvasObject {
+func (m *cards) remover(label, path string) fyne.CanvasObject {
 	return container.NewHBox(touch.NewStyledButton(label, touch.Danger, func() {
 		m.in.form.CommitAll()
-		name, _ := model.Show(&m.page.shot.Project, path+"/name")
+		shot := m.in.session.Snapshot()
+		name := moldShown(&shot, path+"/name")
 		_ = m.in.session.Edit("Remove "+name, "", func(p *model.Project) error { return p.Remove(path) })
 	}))
 }

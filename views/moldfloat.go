@@ -126,7 +126,7 @@ func moldHoldsDown(shot *app.Snapshot) []moldFact {
 		for i := range plan.Things {
 			t := &plan.Things[i]
 			if in := &t.Pours[k]; t.Insert && in.Lifts {
-				name := moldSentence(t.Name) + " in it, lifted by"
+				name := capitalised(t.Name) + " in it, lifted by"
 				list = append(list, moldFact{name: name, value: moldEach(s, t, in.Lift)})
 			}
 		}

@@ -58,7 +58,7 @@ func (v *layView) find(want string) {
 		case v.search.number != number || errors.Is(err, context.Canceled):
 			return
 		case err != nil:
-			say(moldSentence(err.Error()), touch.CheckTone)
+			say(capitalised(err.Error()), touch.CheckTone)
 			return
 		case to == from:
 			say("There is no better place than this one.", touch.GoodTone)

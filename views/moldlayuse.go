@@ -81,7 +81,7 @@ func (v *layView) use() {
 	})
 	switch {
 	case err != nil:
-		page.desk.say(notice{level: model.Stop, what: "No piece was made of this place", do: moldSentence(err.Error())})
+		page.desk.say(notice{level: model.Stop, what: "No piece was made of this place", do: capitalised(err.Error())})
 	case len(made) > 0:
 		then := "It stands under Wood, with its outline and its place."
 		if unweighed {
@@ -124,7 +124,7 @@ func (v *layView) save(f saving, content func(slab, layup string) ([]byte, error
 	slab, layup := v.slab.slab, v.chosen
 	// What cannot be made is told before a place is asked for.
 	if _, err := content(slab, layup); err != nil {
-		d.say(notice{level: model.Stop, what: f.failed, do: moldSentence(err.Error())})
+		d.say(notice{level: model.Stop, what: f.failed, do: capitalised(err.Error())})
 		return
 	}
 	f.name = d.session.Snapshot().Project.Name + " " + v.layup.Name

@@ -28,23 +28,20 @@ const (
 // moldPane is the side with the inputs: one section at a time, built anew only
 // when what it holds changes, so that typing and scrolling are never upset.
 type moldPane struct {
+	*cards
 	page    *moldPage
-	in      *inputs
 	root    *fyne.Container
 	choices [2]*touch.Choice // what is measured, and what comes of it
-	scroll  *touch.Scroll
 	section string
-	built   string                       // signature of what stands now
-	updates []func(*app.Snapshot)        // of what is shown beside the inputs
-	marks   map[string]fyne.CanvasObject // what stands for a field that is no entry
-	lead    string                       // path of the input to lead to once it is there
-	tops    map[string]bool              // pieces whose top face is shown as measured apart
-	thing   string                       // path of the piece or insert whose lift is shown
-	seam    string                       // ID of the seam that is shown
+	built   string          // signature of what stands now
+	lead    string          // path of the input to lead to once it is there
+	tops    map[string]bool // pieces whose top face is shown as measured apart
+	thing   string          // path of the piece or insert whose lift is shown
+	seam    string          // ID of the seam that is shown
 }
 
 func newMoldPane(p *moldPage) *moldPane {
-	m := &moldPane{page: p, in: p.in, section: moldSizes, marks: map[string]fyne.CanvasObject{}, tops: map[string]bool{}}
+	m := &moldPane{cards: newCards(p.in), page: p, section: moldSizes, tops: map[string]bool{}}
 	m.choices[0] = touch.NewChoice([]touch.Option{
 		{ID: moldSizes, Label: "Mold"}, {ID: moldSlabs, Label: "Slab"},
 		{ID: moldWood, Label: "Wood"}, {ID: moldInserts, Label: "Inserts"},
@@ -116,8 +113,7 @@ func (m *moldPane) ready(shot *app.Snapshot) {
 	offset := m.scroll.Offset()
 	before := m.in.form.Paths()
 	m.in.clear()
-	m.updates = nil
-	clear(m.marks)
+	m.cards.clear()
 	m.scroll.SetContent(container.New(layout.NewCustomPaddedLayout(0, 14, 10, 2), m.build(shot)))
 	if same {
 		m.scroll.SetOffset(offset)
@@ -202,49 +198,8 @@ func (m *moldPane) build(shot *app.Snapshot) fyne.CanvasObject {
 
 // see brings what stands beside the inputs up to date.
 func (m *moldPane) see(shot *app.Snapshot) {
-	for _, update := range m.updates {
-		update(shot)
-	}
+	m.cards.see(shot)
 	m.page.answered(shot)
-}
-
-// follow has update called with every snapshot, beginning with the one shown.
-func (m *moldPane) follow(update func(*app.Snapshot)) {
-	m.updates = append(m.updates, update)
-	shot := m.in.session.Snapshot()
-	update(&shot)
-}
-
-// mark makes an object stand for a field, so that a finding can lead to it.
-func (m *moldPane) mark(field string, o fyne.CanvasObject) fyne.CanvasObject {
-	m.marks[field] = o
-	return o
-}
-
-// focus leads to the input of a field of the section: to its entry, to what
-// stands for it, or to the nearest that the field belongs to.
-func (m *moldPane) focus(field string) bool {
-	if m.in.lead(field) {
-		return true
-	}
-	for at := field; at != ""; {
-		if o, ok := m.marks[at]; ok {
-			m.scroll.ScrollTo(o)
-			m.in.leadTo(o)
-			return true
-		}
-		for _, path := range m.in.form.Paths() {
-			if strings.HasPrefix(path, at+"/") {
-				return m.in.lead(path)
-			}
-		}
-		i := strings.LastIndexByte(at, '/')
-		if i < 0 {
-			break
-		}
-		at = at[:i]
-	}
-	return true
 }
 
 // moldColumn puts cards below each other.

@@ -43,11 +43,6 @@ func (m *moldPane) pieceSizes(w *model.Piece, at string) fyne.CanvasObject {
 	return rows
 }
 
-// toggleField is a toggle that a finding can lead to.
-func (m *moldPane) toggleField(path, label string) fyne.CanvasObject {
-	return m.mark(path, m.in.toggle(path, label))
-}
-
 // topSwitch says whether the upper face was measured apart.
 func (m *moldPane) topSwitch(w *model.Piece) fyne.CanvasObject {
 	id := w.ID

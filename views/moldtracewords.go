@@ -73,9 +73,9 @@ func (t *traceView) lacks(face *model.Tracing) (words, label string) {
 	case field == "at" || field == "up":
 		words, label = "Now give each point its place, at the right. Or touch another that you measured.", "Give the places"
 	case field == "by":
-		words, label = moldSentence(w.Message)+".", "Go there"
+		words, label = capitalised(w.Message)+".", "Go there"
 	default: // the marks themselves: they are mended in the photo
-		return moldSentence(w.Message) + ".", ""
+		return capitalised(w.Message) + ".", ""
 	}
 	t.missing = w.Field
 	return words, label
@@ -137,7 +137,7 @@ func (t *traceView) pointWords(face *model.Tracing) string {
 		if len(r.Points) < 3 {
 			return fmt.Sprintf("Touch the next point along the edge; %s so far.", pointsWord(len(r.Points)))
 		}
-		return fmt.Sprintf("%s. Go on, and touch the first again to close the outline.", moldSentence(pointsWord(len(r.Points))))
+		return fmt.Sprintf("%s. Go on, and touch the first again to close the outline.", capitalised(pointsWord(len(r.Points))))
 	}
 	if t.spot.Ring != "" && face.Ring(t.spot.Ring) != nil {
 		return "Drag a point, touch the line for a new one; Delete removes. Touch beside the outline to let go of it."

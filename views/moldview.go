@@ -143,20 +143,6 @@ func moldGuide(shot *app.Snapshot) string {
 // errUnmoved ends an edit by a drag that came back to where it began.
 var errUnmoved = errors.New("nothing has moved")
 
-// change shows a change while a finger drags, and makes it when it lets go.
-// When it cannot be made the drawing goes back to the project as it is.
-func (d *moldDrawing) change(label, key string, done bool, change func(*model.Project) error) {
-	s := d.page.desk.session
-	if !done {
-		s.Preview(change)
-		return
-	}
-	d.page.in.form.CommitAll()
-	if s.Edit(label, key, change) != nil {
-		s.Preview(func(*model.Project) error { return nil })
-	}
-}
-
 // moldOnPiece makes a change to one piece.
 func moldOnPiece(id string, change func(*model.Piece) error) func(*model.Project) error {
 	return func(p *model.Project) error {
@@ -174,7 +160,7 @@ func (d *moldDrawing) pieceName(id string) string {
 }
 
 func (d *moldDrawing) move(id string, dx, dy unit.Length, done bool) {
-	d.change("Move "+d.pieceName(id), "move "+id, done, moldOnPiece(id, func(w *model.Piece) error {
+	d.page.in.drag("Move "+d.pieceName(id), "move "+id, done, moldOnPiece(id, func(w *model.Piece) error {
 		if dx == 0 && dy == 0 && done {
 			return errUnmoved
 		}
@@ -184,7 +170,7 @@ func (d *moldDrawing) move(id string, dx, dy unit.Length, done bool) {
 }
 
 func (d *moldDrawing) turn(id string, by unit.Angle, done bool) {
-	d.change("Turn "+d.pieceName(id), "turn "+id, done, moldOnPiece(id, func(w *model.Piece) error {
+	d.page.in.drag("Turn "+d.pieceName(id), "turn "+id, done, moldOnPiece(id, func(w *model.Piece) error {
 		if by == 0 && done {
 			return errUnmoved
 		}
@@ -194,7 +180,7 @@ func (d *moldDrawing) turn(id string, by unit.Angle, done bool) {
 }
 
 func (d *moldDrawing) cut(x unit.Length, done bool) {
-	d.change("Section line", "cut", done, func(p *model.Project) error {
+	d.page.in.drag("Section line", "cut", done, func(p *model.Project) error {
 		p.Cut = unit.Dim{Value: x, Written: p.Style.Length(x)}
 		return nil
 	})
@@ -205,7 +191,7 @@ func (d *moldDrawing) level(layer string, level unit.Length, done bool) {
 	if l, ok := d.page.shot.Layer(layer); ok {
 		name = l.Name
 	}
-	d.change("Height of "+name, "level "+layer, done, func(p *model.Project) error {
+	d.page.in.drag("Height of "+name, "level "+layer, done, func(p *model.Project) error {
 		return model.SetLevel(p, layer, level)
 	})
 }
