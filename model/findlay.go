@@ -44,14 +44,15 @@ func (m *maker) findLayUps() {
 		for k := range s.Layups {
 			l := &s.Layups[k]
 			if lay := plan.Layup(l.ID); lay != nil {
-				m.findLayUp(at+"/layups/"+l.ID, name+", "+orWord(l.Name, "place "+itoa(k+1)), s, l, lay)
+				lay.Stale = m.plan.StaleLayup(m.p, s.ID, l.ID)
+				m.findLayUp(at+"/layups/"+l.ID, name+", "+orWord(l.Name, "place "+itoa(k+1)), l, lay)
 			}
 		}
 	}
 }
 
 // findLayUp says what was noticed of one place.
-func (m *maker) findLayUp(at, name string, s *Slab, l *Layup, lay *LayPlan) {
+func (m *maker) findLayUp(at, name string, l *Layup, lay *LayPlan) {
 	if lay.Pieces == 0 {
 		m.say(Check, OfMold, "lay.outside", at, name+": no wood lies in the cavity", "the cavity and the wood have nothing in common there", "move the cavity over the wood, or remove this place")
 		return
@@ -66,11 +67,11 @@ func (m *maker) findLayUp(at, name string, s *Slab, l *Layup, lay *LayPlan) {
 	if !l.Chosen {
 		return
 	}
-	if wide, found := neck(lay.Upper); found {
+	if neck(lay.Upper) {
 		m.say(Check, OfMold, "lay.neck", at, name+": the cut leaves a narrow neck of wood",
-			fmt.Sprintf("two parts of the piece hang together by less than %s, which breaks easily at the saw or when it is handled", m.length(wide)), "move the cavity, or cut it there and lay in two pieces")
+			fmt.Sprintf("two parts of the piece hang together by less than %s, which breaks easily at the saw or when it is handled", m.length(thinNeck)), "move the cavity, or cut it there and lay in two pieces")
 	}
-	if m.plan.StaleLayup(m.p, s.ID, l.ID) {
+	if lay.Stale {
 		m.say(Check, OfMold, "lay.stale", at, name+": the wood in the mold is no longer what is cut here",
 			"the slab, the mold, the place or the wood itself was changed since", "use this place again, or choose another")
 	}
@@ -78,7 +79,7 @@ func (m *maker) findLayUp(at, name string, s *Slab, l *Layup, lay *LayPlan) {
 
 // neck tells whether a piece hangs together by less than a thin neck: moved in
 // by half of that all round it falls apart. Crumbs do not count.
-func neck(r shape.Region) (unit.Length, bool) {
+func neck(r shape.Region) bool {
 	const crumb unit.Area = 1e-4
 	for _, part := range r.Parts() {
 		for i := range part {
@@ -91,8 +92,8 @@ func neck(r shape.Region) (unit.Length, bool) {
 			}
 		}
 		if count > 1 {
-			return thinNeck, true
+			return true
 		}
 	}
-	return 0, false
+	return false
 }

@@ -9,23 +9,24 @@ import (
 // resin would then be needed. Regions are in the slab's axes.
 type LayPlan struct {
 	ID      string       `json:"id"`
-	Floor   shape.Region `json:"-"`       // the cavity at its floor
-	Rim     shape.Region `json:"-"`       // and at its rim
-	Upper   shape.Region `json:"-"`       // the piece's upper face
-	Under   shape.Region `json:"-"`       // and its other face
-	Blank   shape.Region `json:"-"`       // what is cut out of the slab, with trim
-	Walls   []shape.Ring `json:"-"`       // open runs of the piece's upper edge that stand cut along a wall; a run that goes all the way round ends where it begins
-	Pieces  int          `json:"pieces"`  // pieces that hang together; 0 means that there is no wood in the cavity
-	Area    unit.Area    `json:"area"`    // of the piece, mean of its faces
-	Volume  unit.Volume  `json:"volume"`  // of the piece below the fill line
-	Resin   unit.Volume  `json:"resin"`   // needed up to the fill line
-	Share   float64      `json:"share"`   // of wood in the cavity up to the fill line
-	Mass    unit.Mass    `json:"mass"`    // of that resin by the first layer's mixed density; 0 while no pour is planned
-	AtWall  unit.Length  `json:"atWall"`  // length of the upper edge that stands cut along a wall
-	Live    unit.Length  `json:"live"`    // length of the upper edge that is the slab's own
-	Cut     unit.Length  `json:"cut"`     // length of saw cut
-	Sawdust unit.Area    `json:"sawdust"` // what the kerf takes
-	Left    unit.Area    `json:"left"`    // of the slab, for another piece
+	Floor   shape.Region `json:"-"`               // the cavity at its floor
+	Rim     shape.Region `json:"-"`               // and at its rim
+	Upper   shape.Region `json:"-"`               // the piece's upper face
+	Under   shape.Region `json:"-"`               // and its other face
+	Blank   shape.Region `json:"-"`               // what is cut out of the slab, with trim
+	Walls   []shape.Ring `json:"-"`               // open runs of the piece's upper edge that stand cut along a wall; a run that goes all the way round ends where it begins
+	Pieces  int          `json:"pieces"`          // pieces that hang together; 0 means that there is no wood in the cavity
+	Area    unit.Area    `json:"area"`            // of the piece, mean of its faces
+	Volume  unit.Volume  `json:"volume"`          // of the piece below the fill line
+	Resin   unit.Volume  `json:"resin"`           // needed up to the fill line
+	Share   float64      `json:"share"`           // of wood in the cavity up to the fill line
+	Mass    unit.Mass    `json:"mass"`            // of that resin by the first layer's mixed density; 0 while no pour is planned
+	AtWall  unit.Length  `json:"atWall"`          // length of the upper edge that stands cut along a wall
+	Live    unit.Length  `json:"live"`            // length of the upper edge that is the slab's own
+	Cut     unit.Length  `json:"cut"`             // length of saw cut
+	Sawdust unit.Area    `json:"sawdust"`         // what the kerf takes
+	Left    unit.Area    `json:"left"`            // of the slab, for another piece
+	Stale   bool         `json:"stale,omitempty"` // it would give other pieces now than those that were made of it, or elsewhere
 
 	Gap  Known[unit.Length] `json:"gap"`  // to the wall, given or usual
 	Kerf Known[unit.Length] `json:"kerf"` // of the saw, given or usual

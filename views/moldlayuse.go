@@ -59,7 +59,11 @@ func (v *layView) used(shot *app.Snapshot) []moldFact {
 		names[i] = shot.Project.Piece(id).Name
 	}
 	list := []moldFact{{name: "In use: " + strings.Join(names, ", ") + ".", tone: touch.GoodTone}}
-	if shot.Plan.StaleLayup(&shot.Project, v.slab.slab, v.chosen) {
+	lay := (*model.LayPlan)(nil)
+	if s := shot.Plan.Slab(v.slab.slab); s != nil {
+		lay = s.Layup(v.chosen)
+	}
+	if lay == nil || lay.Stale {
 		list = append(list, moldFact{name: "Check: slab, mold or place have changed since. Use it again to bring the wood up to date.", tone: touch.CheckTone})
 	}
 	return list
