@@ -3,19 +3,19 @@ package drawing
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"meniscus/model"
 )
 
-// demos gives the plans of the invented jobs that come with the program.
-func demos(t *testing.T) []example {
+// demoJobs gives the invented jobs that come with the program, and their names.
+func demoJobs(t *testing.T) (list []*model.Project, names []string) {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join("..", "..", "testdata", "demo-*.json"))
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no demo jobs: %v", err)
 	}
-	var list []example
 	for _, f := range files {
 		data, err := os.ReadFile(f)
 		if err != nil {
@@ -25,13 +25,22 @@ func demos(t *testing.T) []example {
 		if err != nil {
 			t.Fatalf("%s: %v", f, err)
 		}
-		plan := model.Make(p)
+		list, names = append(list, &p), append(names, strings.TrimSuffix(filepath.Base(f), ".json"))
+	}
+	return list, names
+}
+
+// demos gives the plans of the demo jobs.
+func demos(t *testing.T) (list []example) {
+	t.Helper()
+	jobs, names := demoJobs(t)
+	for i, p := range jobs {
+		plan := model.Make(*p)
 		pick := ""
 		if len(p.Pieces) > 0 {
 			pick = p.Pieces[0].ID
 		}
-		name := filepath.Base(f)
-		list = append(list, example{name[:len(name)-len(".json")], &plan, p.Mold, pick})
+		list = append(list, example{names[i], &plan, p.Mold, pick})
 	}
 	return list
 }

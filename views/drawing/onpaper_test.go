@@ -33,23 +33,11 @@ type job struct {
 var printedAt = time.Date(2026, 11, 30, 16, 0, 0, 0, time.UTC)
 
 // demosFull gives the demo jobs with their plans.
-func demosFull(t *testing.T) []job {
+func demosFull(t *testing.T) (list []job) {
 	t.Helper()
-	files, err := filepath.Glob(filepath.Join("..", "..", "testdata", "demo-*.json"))
-	if err != nil || len(files) == 0 {
-		t.Fatalf("no demo jobs: %v", err)
-	}
-	var list []job
-	for _, f := range files {
-		data, err := os.ReadFile(f)
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := model.Import(data)
-		if err != nil {
-			t.Fatal(err)
-		}
-		list = append(list, jobOf(t, strings.TrimSuffix(filepath.Base(f), ".json"), &p))
+	jobs, names := demoJobs(t)
+	for i, p := range jobs {
+		list = append(list, jobOf(t, names[i], p))
 	}
 	return list
 }

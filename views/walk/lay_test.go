@@ -88,16 +88,13 @@ func slabNotebook(t *testing.T) string {
 	return notebook
 }
 
-// TestLayDrag drags the cavity over a slab of 5,000 points in the real window:
-// the resin it would need changes while the finger is down and nothing is kept;
-// letting go is one step, and undo takes it back.
-func TestLayDrag(t *testing.T) {
-	if testing.Short() {
-		t.Skip("works real windows")
-	}
+// atLayUp starts the program on a notebook with the slab job and tries a place of
+// the cavity.
+func atLayUp(t *testing.T) (p *program, notebook string) {
+	t.Helper()
 	s := newScreen(t, "1366x768")
-	notebook := slabNotebook(t)
-	p := s.start(notebook, checks+"=1")
+	notebook = slabNotebook(t)
+	p = s.start(notebook, checks+"=1")
 	p.tap("Notebook", "line", "^Slab job$")
 	p.await("the job", "Notebook · Slab job", func(seen) bool { return true })
 	p.key("Notebook", "ctrl+2")
@@ -105,6 +102,17 @@ func TestLayDrag(t *testing.T) {
 	p.tap("Mold", "line", "^Slab$")
 	p.tap("Mold", "line", "^Lay-up$")
 	p.tap("Mold", "button", "^Try a place$")
+	return p, notebook
+}
+
+// TestLayDrag drags the cavity over a slab of 5,000 points in the real window:
+// the resin it would need changes while the finger is down and nothing is kept;
+// letting go is one step, and undo takes it back.
+func TestLayDrag(t *testing.T) {
+	if testing.Short() {
+		t.Skip("works real windows")
+	}
+	p, notebook := atLayUp(t)
 	began := p.await("what it gives", "Mold", func(w seen) bool { resin, _ := resinOf(w); return resin != "" })
 	first, undo := resinOf(began)
 
@@ -166,16 +174,7 @@ func TestCuttingSheetSaved(t *testing.T) {
 	if testing.Short() {
 		t.Skip("works real windows")
 	}
-	s := newScreen(t, "1366x768")
-	notebook := slabNotebook(t)
-	p := s.start(notebook, checks+"=1")
-	p.tap("Notebook", "line", "^Slab job$")
-	p.await("the job", "Notebook · Slab job", func(seen) bool { return true })
-	p.key("Notebook", "ctrl+2")
-	p.await("the mold's window", "Mold and inserts · Slab job", func(w seen) bool { return len(w.Things) > 10 })
-	p.tap("Mold", "line", "^Slab$")
-	p.tap("Mold", "line", "^Lay-up$")
-	p.tap("Mold", "button", "^Try a place$")
+	p, notebook := atLayUp(t)
 	p.await("what it gives", "Mold", func(w seen) bool { resin, _ := resinOf(w); return resin != "" })
 	p.tap("Mold", "button", "^Cutting sheet \\(PDF\\)$")
 	p.tap("Mold", "line", "^Save$")
