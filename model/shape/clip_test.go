@@ -27,7 +27,8 @@ func drawRegion(t *rapid.T, name string) Region {
 // drawLoose draws a region that shares nothing with another but by chance.
 func drawLoose(t *rapid.T, name string) Region {
 	a := unit.Angle(rapid.Float64Range(0, 7).Draw(t, name+" turn"))
-	return drawRegion(t, name).Turned(a).Moved(rapid.Float64Range(-.3, .3).Draw(t, name+" dx"), rapid.Float64Range(-.3, .3).Draw(t, name+" dy"))
+	r := drawRegion(t, name).Turned(a).Moved(rapid.Float64Range(-.3, .3).Draw(t, name+" dx"), rapid.Float64Range(-.3, .3).Draw(t, name+" dy"))
+	return NewRegion(r...) // turned, what is one step of the grid wide may cross itself
 }
 
 // sameArea holds two areas together to the grid's own fineness.

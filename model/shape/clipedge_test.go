@@ -63,6 +63,13 @@ func TestAndCut(t *testing.T) {
 	if _, cut := small.AndCut(large); len(cut) != 1 || len(cut[0]) != 0 {
 		t.Errorf("not at all: %v", cut)
 	}
+	// Two outlines that touch at a point, (0.5, 1) here, still do when they are
+	// made ready and something is cut off elsewhere.
+	bow := NewRegion(Ring{{0, 0}, {2, 0}, {0, 5}, {0, 1}, {1, 1}, {1, 2}}).Ready()
+	left := bow.Without(Region{{{1, 0}, {2, 0}, {1, 2}}})
+	if err := left.Validate(); err != nil || len(left) != len(bow.Region.Without(Region{{{1, 0}, {2, 0}, {1, 2}}})) {
+		t.Errorf("touching at a point: %v, %v", left, err)
+	}
 	if none := (Ready{}).And(large); len(none) != 0 {
 		t.Errorf("nothing and something is %v", none)
 	}
