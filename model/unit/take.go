@@ -2,6 +2,7 @@ package unit
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -56,7 +57,8 @@ func (s Style) TakeTemperature(text string) (Taken[Temperature], error) {
 	}
 	written := strings.TrimSpace(text)
 	if !stated {
-		number := strings.TrimSpace(strings.TrimRight(written, "°º˚degrDEGRsS. "))
+		// A mere degree sign or word goes; the number ends with its last digit.
+		number := strings.TrimRightFunc(written, func(r rune) bool { return !unicode.IsNumber(r) })
 		if written, err = fitting(text, number+" °"+string(s.TempUnit()), &temperatures); err != nil {
 			return Taken[Temperature]{}, err
 		}
