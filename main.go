@@ -25,6 +25,8 @@ import (
 	"meniscus/storage"
 	"meniscus/views"
 	"meniscus/views/drawing"
+	"meniscus/views/look"
+	"meniscus/views/native"
 	"meniscus/views/rest"
 )
 
@@ -62,6 +64,7 @@ func run(args []string, out, problems io.Writer) int {
 		fmt.Fprintln(problems, "       meniscus draw FILE.json OUT.svg  draw its mold and section in mm, to scale")
 		fmt.Fprintln(problems, "       meniscus table KIND FILE.json OUT.csv")
 		fmt.Fprintln(problems, "                                        write its layers, journal or stations (KIND) as a table")
+		fmt.Fprintln(problems, "       meniscus version                 tell which version this is")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -69,6 +72,10 @@ func run(args []string, out, problems io.Writer) int {
 			return 0
 		}
 		return 2
+	}
+	if flags.NArg() == 1 && flags.Arg(0) == "version" {
+		fmt.Fprintln(out, app.VersionLine(version))
+		return 0
 	}
 	if flags.NArg() > 0 {
 		return app.Commands{Painter: drawing.OnPaper{}}.Run(flags.Args(), wallClock{}.Now(), out, problems)
@@ -94,31 +101,73 @@ func window(file string) error {
 	// The simulation keeps two goroutines busy: one more may run, so that the
 	// interface need not wait for a turn.
 	runtime.GOMAXPROCS(runtime.NumCPU() + 1)
-	a := fyneapp.NewWithID(id)
+	if err := native.Name(id, "meniscus"); err != nil {
+		return err
+	}
+	a := look.Calm(fyneapp.NewWithID(id))
+	leave, err := begin(a, file)
+	if err != nil {
+		return explain(a, file, err)
+	}
+	a.Run()
+	return leave()
+}
+
+// begin opens the notebook and its windows. It gives what ends them once the
+// toolkit's loop has ended.
+func begin(a fyne.App, file string) (leave func() error, err error) {
 	session, folder, err := open(file)
 	if err != nil {
-		var t *storage.Trouble
-		if errors.As(err, &t) {
-			views.ShowTrouble(a, t.What, t.Do)
-		}
-		return err
+		return nil, err
 	}
 	examples, err := examples()
 	if err != nil {
-		return errors.Join(err, session.Close())
+		return nil, errors.Join(err, session.Close())
 	}
 	desk, err := views.NewDesk(a, session, examples)
 	if err != nil {
-		return errors.Join(err, session.Close())
+		return nil, errors.Join(err, session.Close())
 	}
+	desk.OnKeys(native.Hear)
 	// The program ends here and leaves nothing to the toolkit, which at its own end
 	// now and then waits for itself for good, or panics: the last thing that it asks
 	// of its loop comes as it closes the queue to it.
 	desk.OnLeave(func() { finish(session.CloseAside(folder, os.TempDir())) })
 	obey(func() { rest.Post(desk.Leave) })
 	rest.Begin()
-	a.Run()
-	return session.CloseAside(folder, os.TempDir())
+	return func() error { return session.CloseAside(folder, os.TempDir()) }, nil
+}
+
+// explain says why the notebook could not be opened. Where it is damaged the
+// newest good copy is offered in its place, with what is missing in it.
+func explain(a fyne.App, file string, why error) error {
+	var t *storage.Trouble
+	if !errors.As(why, &t) {
+		return why
+	}
+	var way *views.WayOut
+	leave := func() error { return why }
+	path, err := notebookAt(file)
+	if err == nil && errors.Is(why, storage.ErrDamaged) {
+		if copied, words, err := storage.Offer(path); err == nil {
+			way = &views.WayOut{Words: words, Label: "Go on with that copy", Take: func() (err error) {
+				if err = storage.Restore(path, copied.Path, wallClock{}.Now()); err == nil {
+					leave, err = begin(a, file)
+				}
+				return err
+			}}
+		}
+	}
+	views.ShowTrouble(a, t.What, t.Do, way)
+	return leave()
+}
+
+// notebookAt is the notebook in a file, the one in the user's data folder for "".
+func notebookAt(file string) (string, error) {
+	if file != "" {
+		return file, nil
+	}
+	return storage.DefaultPath()
 }
 
 // obey has leave called when the system asks the program to end. The toolkit
@@ -146,19 +195,17 @@ func finish(err error) {
 	os.Exit(0)
 }
 
-// open opens a session on the notebook in a file, the one in the user's data
-// folder for "", and tells the folder that it lies in.
+// open opens a session on the notebook in a file, see notebookAt,
+// and tells the folder that it lies in.
 func open(file string) (session *app.Session, folder string, err error) {
-	if file == "" {
-		if file, err = storage.DefaultPath(); err != nil {
-			return nil, "", err
-		}
+	if file, err = notebookAt(file); err != nil {
+		return nil, "", err
 	}
 	notebook, err := storage.Open(file, storage.WithProgram(version))
 	if err != nil {
 		return nil, "", err
 	}
-	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: rest.Post, NewID: newID, Player: app.FindPlayer(), Painter: drawing.OnPaper{}, Printer: app.FindPrinter(), Calm: 250 * time.Millisecond})
+	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: rest.Post, NewID: newID, Player: app.FindPlayer(), Still: app.DesktopAsksForStill, Painter: drawing.OnPaper{}, Printer: app.FindPrinter(), Calm: 250 * time.Millisecond})
 	if err != nil {
 		return nil, "", errors.Join(err, notebook.Close())
 	}

@@ -33,7 +33,7 @@ type Reissued struct {
 // The error is a *model.Problem, or that of the disk.
 func (s *Session) MakeAgain(id string, how model.Reissue, lots bool, done func(Reissued, error)) {
 	how.ID, how.Created = s.newID(), s.clock.Now().UTC().Round(time.Second)
-	read := s.reader(id)
+	read, shelf, stock := s.reader(id), s.shelf.now, s.shot.ShelfPlan
 	Replace(s.jobs, keyAgain, func(ctx context.Context) (Reissued, error) {
 		past, revision, err := read()
 		if err != nil {
@@ -50,14 +50,16 @@ func (s *Session) MakeAgain(id string, how model.Reissue, lots bool, done func(R
 		if err != nil {
 			return Reissued{}, err
 		}
-		was, err := s.issue(ctx, past.Recipe())
+		was, err := s.issue(ctx, past.Recipe(), &shelf)
 		if err != nil {
 			return Reissued{}, err
 		}
-		now, err := s.issue(ctx, next)
+		now, err := s.issue(ctx, next, &shelf)
 		if err != nil {
 			return Reissued{}, err
 		}
+		now.Stock = stock.Against(now.Project, now.Plan)
+		now.Stocked = slices.ContainsFunc(next.Sheets, func(x model.Sheet) bool { return x.Product != "" })
 		if was.Curing == nil || now.Curing == nil {
 			was.Curing, now.Curing = nil, nil // then both go by their data sheets
 		}
@@ -89,8 +91,9 @@ func (s *Session) TakeAgain(r Reissued) error {
 }
 
 // issue plans a recipe and simulates it; what cannot be simulated is without a
-// curing, and what is not priced in full without a cost.
-func (s *Session) issue(ctx context.Context, p model.Project) (model.Issue, error) {
+// curing, and what is not priced in full, by its own prices and those of the
+// shelf, without a cost.
+func (s *Session) issue(ctx context.Context, p model.Project, shelf *model.Shelf) (model.Issue, error) {
 	pl := model.Make(p)
 	c, err := s.reckon.Simulate(ctx, &p, &pl)
 	if ctx.Err() != nil {
@@ -100,7 +103,7 @@ func (s *Session) issue(ctx context.Context, p model.Project) (model.Issue, erro
 	if err == nil {
 		i.Curing = &c
 	}
-	if cost, err := model.CostOf(&p, &pl, model.CostFacts{}, 1); err == nil && len(cost.Missing) == 0 && cost.Total.Minor > 0 {
+	if cost, err := model.CostOf(&p, &pl, shelf.CostFacts(&p, &pl), 1); err == nil && len(cost.Missing) == 0 && cost.Total.Minor > 0 {
 		i.Cost = &cost.Total
 	}
 	return i, nil
@@ -209,6 +212,18 @@ func notCounted(n int) error {
 // TakeLessons puts the maker's own losses into the open project, as one step.
 func (s *Session) TakeLessons(l model.Lessons) error {
 	return s.Edit("Own losses", "", l.Apply)
+}
+
+// KeepLosses keeps the maker's own losses for new pieces, as one step of the shelf;
+// new pieces begin with the usual ones again where there are none.
+func (s *Session) KeepLosses(own model.Losses) error {
+	return s.EditShelf("Own losses for new pieces", "", func(m *model.Shelf) error {
+		if m.Losses == own {
+			return errSame
+		}
+		m.Losses = own
+		return nil
+	})
 }
 
 // AddEmptied notes what the scale read with a cup once it was poured out, as

@@ -202,3 +202,128 @@ func TestRecipeOf(t *testing.T) {
 		t.Error("a project that is not there was read")
 	}
 }
+
+// The cost that two makings are held against each other by counts what the shelf
+// knows: a resin that only the shelf has a price of.
+func TestCostOfAgainByTheShelf(t *testing.T) {
+	b := started(t)
+	defer b.Close()
+	for field, text := range map[string]string{"mold/length": "300 mm", "mold/width": "200 mm", "mold/depth": "30 mm"} {
+		b.enter(field, text)
+	}
+	var id string
+	err := errors.Join(
+		b.Edit("Pour", "", func(p *model.Project) error {
+			s := p.Sheet(p.AddSheet())
+			s.Weight = model.Ratio{A: unit.Taken[unit.Number]{Value: 100, Written: "100"}, B: unit.Taken[unit.Number]{Value: 45, Written: "45"}}
+			p.AddLayer()
+			l := &p.Layers[0]
+			l.Sheet, l.By, l.To = s.ID, model.ToDepth, unit.Dim{Value: 0.01, Written: "10 mm"}
+			return nil
+		}),
+		b.KeepProduct(b.project.Sheets[0].ID),
+		b.EditShelf("Price", "", func(m *model.Shelf) error {
+			id = m.Products[0].ID
+			m.AddKit(id)
+			m.Products[0].Kits[0].Price = unit.Money{Minor: 4800, Currency: string(m.Currency)}
+			return nil
+		}),
+	)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.settle()
+	for _, c := range []struct {
+		shelf  model.Shelf
+		priced bool
+	}{{b.shelf.now, true}, {model.Shelf{}, false}} {
+		if got, err := b.issue(t.Context(), b.project, &c.shelf); err != nil || (got.Cost != nil) != c.priced {
+			t.Errorf("with %d products it costs %v, %v", len(c.shelf.Products), got.Cost, err)
+		}
+	}
+}
+
+// The maker's own losses are kept for new pieces by an act of their own, go into a
+// new piece as a step that undo takes back, and are said there to be so. Without
+// that act a new piece has none.
+func TestOwnLossesInNewPieces(t *testing.T) {
+	b := pouredOnce(t)
+	defer b.Close()
+	var l model.Lessons
+	b.Lessons(func(got model.Lessons, err error) { l = got })
+	b.settle()
+	own := l.Losses()
+	if !own.Given() {
+		t.Fatalf("no run tells anything: %+v", l)
+	}
+	fresh := func() model.Project {
+		t.Helper()
+		b.clock.advance(time.Minute)
+		b.Open("poppy")
+		b.settle()
+		if err := b.Edit("Demo", "", func(p *model.Project) error { p.Demo = true; return nil }); err != nil && !errors.Is(err, errSame) {
+			t.Fatal(err)
+		}
+		b.settle()
+		b.Create("Next")
+		b.settle()
+		return b.Snapshot().Project
+	}
+	if p := fresh(); p.Mixing.CupFilm.Given() || p.LossBy("mixing/cupFilm") != "" {
+		t.Errorf("a new piece has %+v before they were kept", p.Mixing)
+	}
+	if err := b.KeepLosses(own); err != nil {
+		t.Fatal(err)
+	}
+	b.settle()
+	p := fresh()
+	if p.Mixing.CupFilm.Value != own.CupFilm.Value || p.LossBy("mixing/cupFilm") != "your own, by 1 run" {
+		t.Errorf("a new piece has %+v, by %q", p.Mixing, p.LossBy("mixing/cupFilm"))
+	}
+	if label := b.Snapshot().Undo; label != "Own losses" {
+		t.Errorf("undo takes back %q", label)
+	}
+	b.Undo()
+	b.settle()
+	if p := b.Snapshot().Project; p.Name != "Next" || p.Mixing.CupFilm.Given() {
+		t.Errorf("undone: %q, %+v", p.Name, p.Mixing)
+	}
+	b.UndoShelf()
+	b.settle()
+	if p := fresh(); p.Mixing.CupFilm.Given() {
+		t.Errorf("no longer kept, and still %+v", p.Mixing)
+	}
+}
+
+// What is made again is held against the shelf as it is now, and the page says
+// whether it could be: a resin of which no bottle is left does not suffice.
+func TestAgainAsksTheShelf(t *testing.T) {
+	b := pouredOnce(t)
+	defer b.Close()
+	page := func() (got model.ReissueSheet) {
+		b.MakeAgain("poppy", model.Reissue{}, false, func(r Reissued, err error) {
+			if err != nil {
+				t.Error(err)
+			}
+			got = r.Page
+		})
+		b.settle()
+		return got
+	}
+	if got := page(); !strings.Contains(got.Tested, "Not tested: what is left on the shelf") || len(got.Refused) > 0 {
+		t.Errorf("without a shelf it was tested: %q, %+v", got.Tested, got.Refused)
+	}
+	err := errors.Join(b.KeepProduct("s2"), b.EditShelf("Bottle", "", func(m *model.Shelf) error {
+		id := m.AddBottle(m.Products[0].ID, model.PartA, model.DateOf(b.clock.Now()))
+		m.Products[0].Bottle(id).Holds = unit.Taken[unit.Mass]{Value: 0.1, Written: "100 g"}
+		return nil
+	}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.settle()
+	got := page()
+	if !strings.Contains(got.Tested, "; what is left on the shelf.") || len(got.Refused) == 0 || !strings.HasPrefix(got.Refused[0].Kind, "stock.") {
+		t.Errorf("it was tested against %q: %+v", got.Tested, got.Refused)
+	}
+}

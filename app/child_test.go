@@ -67,6 +67,11 @@ func opens(path, name string, at time.Time, simulated bool) (*shop, error) {
 	if err != nil {
 		return nil, err
 	}
+	return over(n, name, at, simulated)
+}
+
+// over opens a session over a store, as opens does over a notebook.
+func over(n Store, name string, at time.Time, simulated bool) (*shop, error) {
 	s := &shop{clock: &fakeClock{now: at}, posts: make(chan func(), 1000)}
 	reckoner := Reckoner{Simulate: func(_ context.Context, p *model.Project, _ *model.Plan) (model.Curing, error) {
 		return model.Curing{Project: p.ID}, nil
@@ -79,6 +84,7 @@ func opens(path, name string, at time.Time, simulated bool) (*shop, error) {
 		return model.Curing{}, ctx.Err()
 	}
 	number := 0
+	var err error
 	s.Session, err = New(Options{Store: n, Clock: s.clock, Reckoner: reckoner, Post: func(f func()) { s.posts <- f }, NewID: func() string {
 		number++
 		return fmt.Sprintf("%s-%d", name, number)

@@ -280,13 +280,7 @@ func findAgain(t *testing.T, path, way string, h heard) {
 // finds every acknowledged touch and every due instant again. One in twenty-five
 // goes by the instants of the simulation.
 func TestKilledWhilePouring(t *testing.T) {
-	kills := 500
-	switch {
-	case raceDetector: // ten times slower, and what it watches for is there in a few as well
-		kills = 16
-	case testing.Short():
-		kills = 50
-	}
+	kills := tortureCount(500, 50, 16)
 	dir := t.TempDir()
 	long := map[string]time.Duration{}
 	for _, way := range []string{"", "simulated"} {

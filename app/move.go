@@ -93,34 +93,56 @@ func (s *Session) turn(to func() (int, bool)) {
 	}
 	s.inLine(waiting{project: s.project.ID, do: func() {
 		s.moving, s.turning = true, true
-		s.atRest(func() {
-			number, ok := to()
-			if !ok {
-				s.moved()
-				return
-			}
-			id, now := s.project.ID, s.clock.Now()
-			s.jobs.InOrder(func() {
-				p, err := s.store.At(id, number)
-				var card model.Card
-				if err == nil || usable(err) {
-					card = cardOf(p, now)
-					err = s.store.Turn(id, number, card)
-				}
-				s.jobs.hand(func() {
-					if err != nil {
-						s.complain(err)
-					} else {
-						s.project, s.current, s.lastKey = p, number, ""
-						s.noteUses()
-						s.putCard(card)
-						s.replan()
-					}
-					s.moved()
-				})
-			})
-		})
+		s.atRest(func() { s.turnTo(to) })
 	}})
+}
+
+// turnTo makes another saved state the current one. Where thinning has taken it
+// meanwhile, the nearest that stayed is meant.
+func (s *Session) turnTo(to func() (int, bool)) {
+	number, ok := to()
+	if !ok {
+		s.moved()
+		return
+	}
+	id, now := s.project.ID, s.clock.Now()
+	s.jobs.InOrder(func() {
+		p, err := s.store.At(id, number)
+		var card model.Card
+		var left []model.Revision
+		if err == nil || usable(err) {
+			card = cardOf(p, now)
+			err = s.store.Turn(id, number, card)
+		} else {
+			left = s.leftWithout(id, number)
+		}
+		s.jobs.hand(func() {
+			switch {
+			case left != nil:
+				s.revisions = left
+				s.turnTo(to)
+				return
+			case err != nil:
+				s.complain(err)
+			default:
+				s.project, s.current, s.lastKey = p, number, ""
+				s.noteUses()
+				s.putCard(card)
+				s.replan()
+			}
+			s.moved()
+		})
+	})
+}
+
+// leftWithout lists the saved states of a project where the one of a number is
+// not among them any more; else nil.
+func (s *Session) leftWithout(id string, number int) []model.Revision {
+	list, err := s.store.Revisions(id)
+	if err != nil && !usable(err) || slices.ContainsFunc(list, func(r model.Revision) bool { return r.Number == number }) {
+		return nil
+	}
+	return list
 }
 
 // Restore brings the project back as it was at a saved state, as one further

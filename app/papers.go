@@ -30,38 +30,34 @@ func (s *Session) PieceLabels(onSheets bool) ([]byte, error) {
 		return nil, errNoProject
 	}
 	now := s.clock.Now()
-	return s.labels(model.PieceLabels(&s.shot.Project, &s.shot.Plan, now), onSheets, now)
+	return labels(model.PieceLabels(&s.shot.Project, &s.shot.Plan, now), onSheets, s.shot.Project.Style, now)
 }
 
-// BottleLabels gives the labels of the bottles on the shelf.
-func (s *Session) BottleLabels(onSheets bool) ([]byte, error) {
-	return s.labels(model.BottleLabels(&s.shot.Shelf), onSheets, s.clock.Now())
+// BottleLabels gives the labels of the bottles on the shelf, or only those of
+// the product or the bottle that a path leads to.
+func (s *Session) BottleLabels(of string, onSheets bool) ([]byte, error) {
+	return labels(model.BottleLabels(&s.shot.Shelf, of), onSheets, s.shot.Shelf.Style, s.clock.Now())
 }
 
-func (s *Session) labels(list []model.PaperLabel, onSheets bool, now time.Time) ([]byte, error) {
+func labels(list []model.PaperLabel, onSheets bool, style unit.Style, now time.Time) ([]byte, error) {
 	if onSheets {
-		return paper.LabelSheet(list, s.shot.Project.Style.LengthUnit() == unit.InInches, now)
+		return paper.LabelSheet(list, model.OnLetter(style), now)
 	}
 	return paper.Labels(list, now)
 }
 
-// Quote gives the price quote of the open project as a PDF of one page.
-func (s *Session) Quote() ([]byte, error) {
+// Quote gives the price quote of the open project as a PDF: a page for the
+// customer, and with costs a second one on how the price comes about.
+func (s *Session) Quote(costs bool) ([]byte, error) {
 	if !s.shot.Open {
 		return nil, errNoProject
 	}
-	_, file, err := s.shot.quote(s.clock.Now())
-	return file, err
-}
-
-// quote makes the price quote of a snapshot: what is on it, and the PDF.
-func (s *Snapshot) quote(now time.Time) (model.Quote, []byte, error) {
-	q, err := model.NewQuote(&s.Project, &s.Plan, s.CostFacts(), now)
+	now := s.clock.Now()
+	q, err := model.NewQuote(&s.shot.Project, &s.shot.Plan, s.shot.CostFacts(), costs, now)
 	if err != nil {
-		return q, nil, err
+		return nil, err
 	}
-	file, err := paper.Quote(q, now)
-	return q, file, err
+	return paper.Quote(q, now)
 }
 
 // Lay writes a paper into a folder of this session below the system's own for
@@ -83,15 +79,24 @@ func (s *Session) Lay(name string, data []byte) (string, error) {
 // Printer prints a file.
 type Printer func(path string) error
 
-// FindPrinter gives the system's way to print a file; nil where it has none, or
-// none that needs no further word.
+// FindPrinter gives the system's way to print a file, at its own size and on the
+// paper that it is made for; nil where the system has none, or none that needs no
+// further word.
 func FindPrinter() Printer {
 	path, err := exec.LookPath("lp")
 	if err != nil {
-		return nil
+		return ownPrinter
 	}
 	return func(file string) error {
-		out, err := exec.Command(path, "-o", "print-scaling=none", "--", file).CombinedOutput()
+		data, err := os.ReadFile(file)
+		if err != nil {
+			return err
+		}
+		args := []string{"-o", "print-scaling=none"}
+		if media := paper.Media(data); media != "" {
+			args = append(args, "-o", "media="+media)
+		}
+		out, err := exec.Command(path, append(args, "--", file)...).CombinedOutput()
 		if said := strings.TrimSpace(string(out)); err != nil && said != "" {
 			return errors.New(said)
 		} else if err != nil {

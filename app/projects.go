@@ -96,7 +96,9 @@ func (s *Session) Reopen() bool {
 }
 
 // Create makes a new project and opens it. It has the units, the room and the
-// data sheets of the one that is open; of an invented demo only the units.
+// data sheets of the one that is open; of an invented demo only the units. The
+// maker's own losses that are kept for new pieces go in as a step of their own,
+// which undo takes back.
 func (s *Session) Create(name string) {
 	p := model.Blank(s.newID(), name)
 	p.Created = s.clock.Now().UTC().Round(time.Second)
@@ -110,6 +112,16 @@ func (s *Session) Create(name string) {
 		p.Mixing = s.project.Mixing
 	}
 	s.adopt(p, "New project")
+	if own := s.shelf.now.Losses; own.Given() {
+		s.inLine(waiting{project: p.ID, do: func() {
+			if err := s.Edit("Own losses", "", func(p *model.Project) error {
+				own.Apply(p)
+				return nil
+			}); err != nil {
+				s.complain(err)
+			}
+		}})
+	}
 }
 
 // Copy makes a new project of the open one, without its journal.
@@ -118,7 +130,8 @@ func (s *Session) Copy() {
 		return
 	}
 	p := s.project.Clone()
-	p.ID, p.Name, p.Demo, p.Archived, p.Journal = s.newID(), p.Name+" (copy)", false, false, nil
+	p.ID, p.Name, p.Demo, p.Archived = s.newID(), p.Name+" (copy)", false, false
+	p.Recast()
 	p.Created = s.clock.Now().UTC().Round(time.Second)
 	s.adopt(p, "Copied from "+s.project.Name)
 }

@@ -74,9 +74,16 @@ func (s *Session) fly() {
 		}
 		v.card = cardOf(v.project, v.at)
 		v.kept, v.err = s.store.Save(v.project, v.card, after, v.amend, v.label, v.dated)
+		if v.err == nil && v.kept.Number%listAgain == 0 {
+			v.left, _ = s.store.Revisions(v.project.ID)
+		}
 		s.jobs.hand(func() { s.landed(v) })
 	})
 }
+
+// listAgain is after how many saved states they are listed anew, since the
+// notebook thins them.
+const listAgain = 200
 
 // cardOf makes the card of a project at a time.
 func cardOf(p model.Project, at time.Time) model.Card {
@@ -100,6 +107,9 @@ func (s *Session) landed(v *save) {
 	} else {
 		s.current = v.kept.Number
 		s.lastKey, s.lastAt = v.key, v.at
+		if v.left != nil {
+			s.revisions = v.left
+		}
 		s.noteRevision(v.kept)
 		s.putCard(v.card)
 	}

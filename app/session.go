@@ -16,7 +16,8 @@ type Session struct {
 	jobs  *Jobs
 	newID func() string
 
-	player    Player  // nil where there is none
+	player    Player // nil where there is none
+	still     AsksForStill
 	painter   Painter // nil where there is none
 	printer   Printer // likewise
 	papers    string  // folder of what was opened or printed; empty until something is
@@ -51,6 +52,7 @@ type Session struct {
 	triedAt   time.Time // when the first of saves was last sent to the disk
 	copied    string    // day of the last copy of the notebook
 	second    *string   // the folder for second copies; nil until it is asked for
+	tidyAt    time.Time // when the notebook is next to be given its free room back
 	awayAt    time.Time // when a second copy was last tried that could not be made; zero when it could
 	locked    bool      // the notebook can only be read
 	look      *Look     // the open project is looked at in a copy; nil when it is of the notebook
@@ -76,6 +78,7 @@ type save struct {
 
 	// What became of it. Written in the background while it flies.
 	kept model.Revision
+	left []model.Revision // all that there are; nil where they were not listed anew
 	card model.Card
 	err  error
 }
@@ -87,10 +90,11 @@ type Options struct {
 	Post  func(func()) // hands a function to the interface's goroutine
 	NewID func() string
 
-	Reckoner Reckoner // zero: the model's own
-	Player   Player   // nil: no sound
-	Painter  Painter  // draws on paper; nil: paper without drawings
-	Printer  Printer  // nil: what is to be printed is opened instead
+	Reckoner Reckoner     // zero: the model's own
+	Player   Player       // nil: no sound
+	Still    AsksForStill // nil: the desktop is not asked
+	Painter  Painter      // draws on paper; nil: paper without drawings
+	Printer  Printer      // nil: what is to be printed is opened instead
 
 	// Calm is how long no edit must come before its curing is worked out, so that
 	// while keys follow each other only the plan is drawn anew.
@@ -99,7 +103,7 @@ type Options struct {
 
 // New opens a session on a notebook. It lists the projects but opens none.
 func New(o Options) (*Session, error) {
-	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), player: o.Player, painter: o.Painter, printer: o.Printer, reckon: o.Reckoner.orModel(), calm: o.Calm, questions: map[string]*question{}, unwound: map[string]bool{}}
+	s := &Session{store: o.Store, clock: o.Clock, newID: o.NewID, jobs: NewJobs(o.Post), player: o.Player, still: o.Still, painter: o.Painter, printer: o.Printer, reckon: o.Reckoner.orModel(), calm: o.Calm, questions: map[string]*question{}, unwound: map[string]bool{}}
 	cards, err := o.Store.Cards()
 	switch {
 	case usable(err):
@@ -123,6 +127,7 @@ func New(o Options) (*Session, error) {
 // tick is told the time once a second.
 func (s *Session) tick(now time.Time) {
 	s.tryAgain(now)
+	s.tidy(now)
 	if s.shelf.day != s.today() {
 		s.planShelf()
 	}

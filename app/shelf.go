@@ -82,6 +82,7 @@ func (s *Session) EditShelf(label, key string, change func(*model.Shelf) error) 
 		return err
 	}
 	m.Uses = s.shelf.now.Uses
+	m.Recount(&s.shelf.now, s.instant())
 	if !s.locked && s.shelf.current == 0 && s.lastSave(true) == nil { // so that the first step can be undone too
 		empty, now := s.shelf.now, s.clock.Now()
 		s.enqueue(&save{shelf: &empty, label: "Empty shelf", at: now, dated: now})
@@ -295,15 +296,27 @@ func (s *Session) KeepCup() error {
 	})
 }
 
-// KeepInsert keeps an insert of the open project on the shelf.
+// KeepInsert keeps an insert of the open project on the shelf, and links the
+// project's to it.
 func (s *Session) KeepInsert(id string) error {
 	for _, x := range s.project.Inserts {
-		if s.open && x.ID == id {
-			return s.EditShelf("Keep "+x.Name, "", func(m *model.Shelf) error {
-				m.KeepInsert(x)
-				return nil
-			})
+		if !s.open || x.ID != id {
+			continue
 		}
+		stock := ""
+		err := s.EditShelf("Keep "+x.Name, "", func(m *model.Shelf) error {
+			stock = m.KeepInsert(x)
+			return nil
+		})
+		if err != nil || stock == "" {
+			return err
+		}
+		return s.Edit("Set "+x.Name+" from the shelf", "", func(p *model.Project) error {
+			if x := p.Insert(id); x != nil {
+				x.Stock = stock
+			}
+			return nil
+		})
 	}
 	return errNotThere
 }
@@ -336,6 +349,38 @@ func (s *Session) KeepProduct(sheet string) error {
 func (s *Session) WeighBottle(product, bottle, gross string) error {
 	now := s.instant()
 	return s.EditShelf("Weigh a bottle", "", func(m *model.Shelf) error { return m.Weigh(product, bottle, gross, now) })
+}
+
+// AddSealMixed notes that A and B of a data sheet of the open project were weighed
+// for the wood's seal coat, each alone, as typed: they come off the bottles.
+// Errors are a *model.Problem.
+func (s *Session) AddSealMixed(sheet, a, b, lot string) error {
+	return s.log(time.Time{}, func(p *model.Project) (model.Entry, error) { return p.SealMixed(sheet, a, b, lot) })
+}
+
+// AddUsed notes that something of the shelf was used up for the open project, as
+// typed: so many, or of a tint so much. Errors are a *model.Problem.
+func (s *Session) AddUsed(thing, amount string) error {
+	if !s.open {
+		return errNoProject
+	}
+	return s.log(time.Time{}, func(p *model.Project) (model.Entry, error) { return p.Used(&s.shelf.now, thing, amount) })
+}
+
+// TakeCount takes what is left of a thing of the shelf, by the count before and
+// what was taken since, as counted now.
+func (s *Session) TakeCount(thing string) error {
+	t := s.shot.ShelfPlan.Thing(thing)
+	if t == nil {
+		return errNotThere
+	}
+	left := *t
+	return s.EditShelf("Count what is left", "", func(m *model.Shelf) error {
+		if !m.TakeCount(left) {
+			return errSame
+		}
+		return nil
+	})
 }
 
 var errNotThere = errors.New("it is no longer on the shelf")

@@ -382,3 +382,72 @@ func TestShelfAtMidnight(t *testing.T) {
 	}
 	b.Close()
 }
+
+// TestSmallThingsFollowTheJournal: discs, tints, inserts and the seal coat come off
+// the shelf with the entry that tells of them, on the disk with it, and undo of the
+// shelf brings back a count and not what was used since.
+func TestSmallThingsFollowTheJournal(t *testing.T) {
+	b := started(t)
+	shelved(t, b)
+	do := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		b.clock.advance(time.Minute)
+		b.settle()
+	}
+	do(b.EditShelf("Add discs", "", func(m *model.Shelf) error { m.AddConsumable(); m.Consumables[0].Number = 10; return nil }))
+	disc := b.Snapshot().Shelf.Consumables[0].ID
+	on := func(what string, want int) {
+		t.Helper()
+		shot := b.Snapshot()
+		if got := shot.ShelfPlan.Thing(disc).Count; got != want {
+			t.Errorf("%s: %d discs, want %d", what, got, want)
+		}
+		if m, _, _, err := b.store.LoadShelf(); err != nil {
+			t.Error(err)
+		} else if pl := model.PlanShelf(&m, b.today()); pl.Thing(disc).Count != want {
+			t.Errorf("%s: %d discs on the disk, want %d", what, pl.Thing(disc).Count, want)
+		}
+	}
+	on("at first", 10)
+	do(b.AddUsed(disc, "3"))
+	on("three used", 7)
+	do(b.TakeCount(disc))
+	on("counted", 7)
+	do(b.AddUsed(disc, "2"))
+	on("two more", 5)
+	b.UndoShelf()
+	b.settle()
+	on("the count undone", 5)
+	b.Enter("shelf/consumables/"+disc+"/number", "20")
+	b.settle()
+	on("a new pack", 20)
+	last := b.project.Journal[len(b.project.Journal)-1].ID
+	do(b.Withdraw(last))
+	on("taken back from before the count", 20)
+
+	a := b.leftA()
+	do(b.AddSealMixed(b.project.Sheets[0].ID, "20 g", "9 g", ""))
+	if got := b.leftA(); got != a-20 {
+		t.Errorf("%v g of A left of %v g after 20 g for the seal coat", got, a)
+	}
+	if b.AddUsed("w99", "1") == nil || b.TakeCount("w99") == nil || b.AddSealMixed("s99", "1", "1", "") == nil {
+		t.Error("what is not there was used")
+	}
+
+	do(b.Edit("Add", "", func(p *model.Project) error { p.AddInsert(model.InsertSphere); p.Inserts[0].Count = 4; return nil }))
+	do(b.KeepInsert(b.project.Inserts[0].ID))
+	shot := b.Snapshot()
+	insert := shot.Shelf.Inserts[0].ID
+	if shot.Project.Inserts[0].Stock != insert {
+		t.Fatal("the insert is not linked")
+	}
+	do(b.Happened(model.Entry{Kind: model.EntryPlaced, Insert: shot.Project.Inserts[0].ID}))
+	shot = b.Snapshot()
+	if got := shot.ShelfPlan.Thing(insert); got.Count != 0 || got.Taken != 4 {
+		t.Errorf("%+v", got)
+	}
+	b.Close()
+}

@@ -39,6 +39,19 @@ func (s *Session) Drawing(above, section bool) ([]byte, error) {
 	return s.painter.SVG(&s.shot.Project, &s.shot.Plan, above, section)
 }
 
+// FinishDrawing gives the open project's casting with what comes off it and what
+// is screwed on, from above or in section, as an SVG in millimetres, true to the
+// scale that is written in it.
+func (s *Session) FinishDrawing(section bool) ([]byte, error) {
+	switch {
+	case !s.shot.Open:
+		return nil, errNoProject
+	case s.painter == nil:
+		return nil, errNoPainter
+	}
+	return s.painter.FinishSVG(&s.shot.Project, &s.shot.Plan, section)
+}
+
 // errNoPainter says that nothing is there to draw with.
 var errNoPainter = errors.New("this program was started without its drawings")
 

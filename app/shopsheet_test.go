@@ -26,6 +26,9 @@ func (lines) Section(_ *model.Project, _ *model.Plan, on *paper.Patch) {
 func (lines) SVG(_ *model.Project, _ *model.Plan, above, section bool) ([]byte, error) {
 	return []byte("<svg/>"), nil
 }
+func (lines) FinishSVG(*model.Project, *model.Plan, bool) ([]byte, error) {
+	return []byte("<svg/>"), nil
+}
 
 // TestSheetCommand: a shop sheet is written of an exported project, with the
 // painter's drawings and what the answer says is on it; a drawing as an SVG.
@@ -65,30 +68,75 @@ func TestSheetCommand(t *testing.T) {
 }
 
 // TestPrinterIsAsked: the system's print command gets the file, to be printed at
-// its own size (print-scaling of IPP, PWG 5100.13; value from memory), and what it says
-// when it fails is handed on.
+// its own size (print-scaling of IPP, PWG 5100.13) on the paper that it is made for
+// (media by its name, or Custom.WIDTHxLENGTHmm, as lp's own manual has them; all
+// values from memory), and what it says when it fails is handed on.
 func TestPrinterIsAsked(t *testing.T) {
 	dir := t.TempDir()
 	t.Setenv("PATH", dir)
 	if FindPrinter() != nil {
 		t.Error("there is a printer where there is no command")
 	}
-	said := filepath.Join(dir, "said")
-	for _, c := range []struct{ script, fails string }{
-		{"#!/bin/sh\necho \"$@\" > '" + said + "'\n", ""},
-		{"#!/bin/sh\necho 'no default destination' >&2\nexit 1\n", "no default destination"},
-		{"#!/bin/sh\nexit 1\n", "the printer did not take it"},
-	} {
-		if err := os.WriteFile(filepath.Join(dir, "lp"), []byte(c.script), 0o755); err != nil {
+	script := func(text string) {
+		t.Helper()
+		if err := os.WriteFile(filepath.Join(dir, "lp"), []byte("#!/bin/sh\n"+text), 0o755); err != nil {
 			t.Fatal(err)
 		}
-		err := FindPrinter()("/a/b c.pdf")
-		if (err != nil) != (c.fails != "") || err != nil && !strings.Contains(err.Error(), c.fails) {
-			t.Errorf("%v, want %q", err, c.fails)
+	}
+	said := filepath.Join(dir, "said")
+	script("printf '%s\n' \"$@\" > '" + said + "'\n")
+	at := time.Date(2026, 11, 30, 16, 0, 0, 0, time.UTC)
+	label := []model.PaperLabel{{Title: "A"}}
+	long := model.CareSheet{Title: "A", Lines: []string{strings.Repeat("wipe it dry ", 60), strings.Repeat("no sun ", 60), strings.Repeat("no heat ", 60), strings.Repeat("no knife ", 60)}}
+	for _, c := range []struct {
+		media string
+		data  func() ([]byte, error)
+	}{
+		{"A4", func() ([]byte, error) { return paper.Quote(model.Quote{}, at) }},
+		{"Letter", func() ([]byte, error) { return paper.Quote(model.Quote{Letter: true}, at) }},
+		{"A4", func() ([]byte, error) {
+			return paper.ShopSheet(model.ShopSheet{}, nil, &model.Project{}, &model.Plan{}, at)
+		}},
+		{"Letter", func() ([]byte, error) {
+			return paper.ShopSheet(model.ShopSheet{Letter: true}, nil, &model.Project{}, &model.Plan{}, at)
+		}},
+		{"A5", func() ([]byte, error) { return paper.Card(model.PourCard{}, at) }},
+		{"A6", func() ([]byte, error) { return paper.CareCard(model.CareSheet{Title: "A"}, at) }},
+		{"A5", func() ([]byte, error) { return paper.CareCard(long, at) }},
+		{"A4", func() ([]byte, error) { return paper.LabelSheet(label, false, at) }},
+		{"Letter", func() ([]byte, error) { return paper.LabelSheet(label, true, at) }},
+		{"Custom.62x29mm", func() ([]byte, error) { return paper.Labels(label, at) }},
+	} {
+		data, err := c.data()
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := filepath.Join(dir, "b c.pdf")
+		if err := os.WriteFile(file, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if err := FindPrinter()(file); err != nil {
+			t.Fatal(err)
+		}
+		want := "-o\nprint-scaling=none\n-o\nmedia=" + c.media + "\n--\n" + file + "\n"
+		if got, _ := os.ReadFile(said); string(got) != want {
+			t.Errorf("the command got %q, want %q", got, want)
 		}
 	}
-	if data, _ := os.ReadFile(said); strings.TrimSpace(string(data)) != "-o print-scaling=none -- /a/b c.pdf" {
-		t.Errorf("the command got %q", data)
+	other := filepath.Join(dir, "other.pdf")
+	if err := os.WriteFile(other, []byte("%PDF-1.7"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ script, file, fails string }{
+		{"exit 0", other, ""},
+		{"echo 'no default destination' >&2\nexit 1\n", other, "no default destination"},
+		{"exit 1\n", other, "the printer did not take it"},
+		{"exit 0", filepath.Join(dir, "none.pdf"), "none.pdf"},
+	} {
+		script(c.script)
+		if err := FindPrinter()(c.file); (err != nil) != (c.fails != "") || err != nil && !strings.Contains(err.Error(), c.fails) {
+			t.Errorf("%v, want %q", err, c.fails)
+		}
 	}
 }
 

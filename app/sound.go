@@ -20,8 +20,8 @@ var players = [][]string{{"paplay"}, {"pw-play"}, {"aplay", "-q"}}
 // longestSound is how long a player may take before it is ended.
 const longestSound = 10 * time.Second
 
-// FindPlayer gives the first player that this machine has; nil where it has
-// none.
+// FindPlayer gives the first player that this machine has, else the system's own
+// way; nil where it has none.
 func FindPlayer() Player {
 	for _, p := range players {
 		path, err := exec.LookPath(p[0])
@@ -31,7 +31,7 @@ func FindPlayer() Player {
 		before := p[1:]
 		return func(ctx context.Context, wav []byte) error { return play(ctx, path, before, wav) }
 	}
-	return nil
+	return ownPlayer
 }
 
 // play has a program play a WAV file, by way of a file of its own.

@@ -8,24 +8,31 @@
 package assets
 
 import (
-	_ "embed"
+	"embed"
 
 	"fyne.io/fyne/v2"
 
 	"meniscus/assets/fonts"
 )
 
-//go:embed icon.svg
+//go:embed icon.png
 var icon []byte
 
-// Icon is the program's own picture: a liquid surface meeting a wooden wall.
-var Icon fyne.Resource = fyne.NewStaticResource("meniscus.svg", icon)
+// Icon is the program's own picture: a liquid surface meeting a wooden wall. It
+// is icon.svg as a picture of 128 pixels, since the toolkit would take 70 ms to
+// draw it for each window.
+var Icon fyne.Resource = fyne.NewStaticResource("meniscus.png", icon)
 
 // Regular is the typeface for running text.
 var Regular fyne.Resource = fyne.NewStaticResource("Go-Regular.ttf", fonts.Regular)
 
 // Bold is the typeface for titles and numbers that matter.
 var Bold fyne.Resource = fyne.NewStaticResource("Go-Bold.ttf", fonts.Bold)
+
+// Help is what the program says of itself, a Markdown file a part.
+//
+//go:embed help/*.md
+var Help embed.FS
 
 // FontLicence is the licence that the typeface comes under, word for word, for
 // the page that shows where things come from.

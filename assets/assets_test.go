@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"image"
 	"image/color"
+	"image/png"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -88,8 +90,13 @@ func TestFontsAreSmall(t *testing.T) {
 	}
 }
 
+// TestIconDraws: the drawing is sound, and the picture for windows is it.
 func TestIconDraws(t *testing.T) {
-	pic, err := oksvg.ReadIconStream(bytes.NewReader(icon), oksvg.StrictErrorMode)
+	drawing, err := os.ReadFile("icon.svg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	pic, err := oksvg.ReadIconStream(bytes.NewReader(drawing), oksvg.StrictErrorMode)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -104,6 +111,29 @@ func TestIconDraws(t *testing.T) {
 	}
 	if got := img.RGBAAt(100, 40); got == amber || got.A != 0xFF {
 		t.Errorf("above the surface the icon is %v, want the pale ground", got)
+	}
+	if *update {
+		var out bytes.Buffer
+		if err := png.Encode(&out, img); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile("icon.png", out.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	kept, err := png.Decode(bytes.NewReader(icon))
+	if err != nil || kept.Bounds() != img.Bounds() {
+		t.Fatalf("icon.png: %v", err)
+	}
+	for i := range size * size {
+		x, y := i%size, i/size
+		want, got := img.RGBAAt(x, y), color.RGBAModel.Convert(kept.At(x, y)).(color.RGBA)
+		for k, d := range [4]int{int(want.R) - int(got.R), int(want.G) - int(got.G), int(want.B) - int(got.B), int(want.A) - int(got.A)} {
+			if max(d, -d) > 2 {
+				t.Fatalf("icon.png is not icon.svg at %d,%d, channel %d: %v, want %v; run go test ./assets -run Icon -update", x, y, k, got, want)
+			}
+		}
 	}
 }
 

@@ -6,7 +6,7 @@
 set -eu
 
 build="gcc libc6-dev pkg-config libgl1-mesa-dev libx11-dev libxcursor-dev libxrandr-dev libxinerama-dev libxi-dev libxxf86vm-dev"
-test="xvfb xauth xdotool openbox wmctrl libgl1-mesa-dri libgl1 tzdata poppler-utils imagemagick"
+test="xvfb xauth xdotool openbox wmctrl libgl1-mesa-dri libgl1 tzdata poppler-utils imagemagick desktop-file-utils x11-utils"
 
 if ! command -v go >/dev/null 2>&1; then
 	echo "setup: Go is missing. Install Go 1.26 or newer from https://go.dev/dl and run this again." >&2

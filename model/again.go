@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -63,16 +64,20 @@ const (
 	RetraceWood WoodRule = "traced anew" // left to be measured
 )
 
-// Recipe gives what a project intends, without what happened in its run: no
-// journal, no drafts, no slabs with their photos, no count of bottles, no time
-// of a pour. What a task took is what it is planned to take where nothing else
-// was planned. The IDs of its items stay, so that the two can be compared.
+// Recipe gives what a project intends, without what happened in its run or was
+// measured for that alone: no journal, no drafts, no slabs with their photos, no
+// count of bottles, no time of a pour, no moisture of a board, no level of a mold
+// on its bench, no thicknesses of a blank. What a task took is what it is planned
+// to take where nothing else was planned. The IDs of its items stay, so that the
+// two can be compared. Which field stays is decided in againfields_test.go.
 func (p *Project) Recipe() Project {
 	r := p.Clone()
-	r.Journal, r.Drafts, r.Slabs = nil, nil, nil
+	r.Drafts, r.Slabs = nil, nil
+	r.Recast()
+	r.Mold.Hold.Depths = nil
 	r.Demo, r.Archived, r.Shop.Planned = false, false, time.Time{}
 	for i := range r.Pieces {
-		r.Pieces[i].From = ""
+		r.Pieces[i].From, r.Pieces[i].Nature.Moisture = "", unit.Taken[unit.Share]{}
 	}
 	for i := range r.Sheets {
 		r.Sheets[i].LeftA, r.Sheets[i].LeftB = unit.Taken[unit.Mass]{}, unit.Taken[unit.Mass]{}
@@ -108,8 +113,11 @@ func Again(past *Project, how Reissue) (Project, error) {
 	pl := Make(was)
 	if how.Mold != nil {
 		next.Mold = *how.Mold
+		if !sameSizes(&next.Mold, &was.Mold) && next.Mold.FillTest == was.Mold.FillTest {
+			next.Mold.FillTest = FillTest{} // it filled the mold in its old sizes
+		}
 		h := &next.Mold.Hold
-		h.Seams, h.Depths = slices.Clone(h.Seams), slices.Clone(h.Depths)
+		h.Seams, h.Depths = slices.Clone(h.Seams), nil
 		for _, seam := range h.Seams { // their numbers come from another project
 			if n, err := strconv.Atoi(strings.TrimLeft(seam.ID, "abcdefghijklmnopqrstuvwxyz")); err == nil {
 				next.Serial = max(next.Serial, n)
@@ -136,6 +144,15 @@ func Again(past *Project, how Reissue) (Project, error) {
 	next.restir(&was, &pl)
 	next.bringLots(how.Curing)
 	return next, nil
+}
+
+// sameSizes tells whether two molds hold the same.
+func sameSizes(a, b *Mold) bool {
+	size := func(m *Mold) Mold {
+		return Mold{Kind: m.Kind, At: m.At, Length: m.Length, Width: m.Width, Corner: m.Corner, Diameter: m.Diameter, Sides: m.Sides,
+			Across: m.Across, Span: m.Span, Outline: m.Outline, Depth: m.Depth, Draft: m.Draft}
+	}
+	return reflect.DeepEqual(size(a), size(b))
 }
 
 // leaveOut takes out what lay in cavities that the mold does not have.

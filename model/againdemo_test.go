@@ -13,13 +13,13 @@ import (
 // page writes a page of changes as a maker would read it.
 func (s ReissueSheet) page() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n", s.Headline)
+	fmt.Fprintf(&b, "%s\n%s\n", s.Lead, s.Headline)
 	for _, part := range []struct {
 		title string
 		list  []Finding
 	}{{"no longer allowed", s.Refused}, {"still not allowed", s.Still}, {"look after", s.Look}, {"mended", s.Mended}} {
 		for _, f := range part.list {
-			fmt.Fprintf(&b, "%s, %s: %s [%s; %s] (%s)\n", part.title, f.Level, f.What, f.Why, f.Do, f.Field)
+			fmt.Fprintf(&b, "%s, %s: %s [%s] → %s (%s)\n", part.title, f.Level, f.What, f.Why, f.Do, f.Field)
 		}
 	}
 	for _, c := range s.Changes {
@@ -29,6 +29,7 @@ func (s ReissueSheet) page() string {
 		}
 		fmt.Fprintln(&b, strings.TrimSpace(line))
 	}
+	fmt.Fprintln(&b, s.Tested)
 	return b.String()
 }
 

@@ -15,18 +15,22 @@ type Issue struct {
 	Plan    *Plan
 	Curing  *Curing     // nil: not worked out
 	Cost    *unit.Money // of the whole piece; nil: not known
+	Stock   []Finding   // what it needs and the shelf does not have now; nothing of a piece that is cast
+	Stocked bool        // the shelf knows a product of it
 }
 
 // ReissueSheet is the page that is read before anything is poured again: what
 // is no longer allowed first, then what to look after, then what changed.
 type ReissueSheet struct {
 	Made     Origin
-	Headline string    // what becomes of the piece, in one line
+	Lead     string    // what stands in the way, or that nothing does, in one line
+	Headline string    // what is another, and what becomes of the piece by that, in one line
 	Refused  []Finding // stops and checks that the past project did not have, or not so grave; gravest first
 	Still    []Finding // stops that the past project had too
 	Look     []Finding // what another piece of wood, or a lot without a run, asks for
 	Mended   []Finding // that the past project had
 	Changes  []Change
+	Tested   string // which limits it was held against again
 }
 
 // Change is one figure of the past project beside that of the new one.
@@ -45,25 +49,37 @@ func PageOfChanges(was, now Issue) ReissueSheet {
 	s := ReissueSheet{Made: now.Project.Made}
 	c := changes{was: was, now: now, style: now.Project.Style}
 	s.judge(was, now)
-	s.Look = append(s.Look, c.look()...)
+	s.Refused = append(c.moved(), s.Refused...)
+	sortFindings(s.Refused)
+	s.Look = append(c.look(), s.Look...)
 	c.mold()
 	c.wood()
 	c.inserts()
 	c.layers()
 	c.room()
-	if was.Cost != nil && now.Cost != nil {
-		c.row("money", "Cost of one cast, by its own prices", was.Cost.String(), now.Cost.String(), 0)
-	}
-	s.Changes, s.Headline = c.list, c.headline()
+	c.money()
+	s.Changes, s.Headline, s.Tested = c.list, c.headline(), c.tested()
+	s.Lead = s.lead()
 	return s
 }
 
-// noticed are the findings of an issue, its curing's with them.
+// noticed are the findings of an issue, those of its curing and of the shelf
+// with them. What wood decides is not told while that is still to be traced.
 func (i *Issue) noticed() []Finding {
-	if i.Curing == nil {
-		return i.Plan.Findings
+	list := i.Plan.Findings
+	if i.Curing != nil {
+		list = i.Curing.Noticed(i.Plan)
 	}
-	return i.Curing.Noticed(i.Plan)
+	if !i.untraced() {
+		return append(slices.Clone(list), i.Stock...)
+	}
+	list = slices.Clone(list)
+	for k := range list {
+		if f := &list[k]; f.Subject == OfCure || f.Subject == OfMixing {
+			f.Why = joinedWith("; ", f.Why, "reckoned without the wood")
+		}
+	}
+	return list
 }
 
 // judge sorts the findings that only one of two issues has, or that have become
@@ -89,25 +105,34 @@ func (s *ReissueSheet) judge(was, now Issue) {
 			s.Still = append(s.Still, f)
 		case f.Level == Note || rank[f.Level] <= had[k]:
 		case f.Kind == "missing":
+			f.Why, f.Do = orWord(f.Why, "it is not given, or was left out to be measured anew"), orWord(f.Do, "measure or enter it, and read the findings again, before you mix")
 			s.Look = append(s.Look, f)
 		default:
 			s.Refused = append(s.Refused, f)
 		}
 	}
 	for _, f := range a {
-		if f.Level != Note && has[key{f.Kind, f.Field}] == 0 && !now.lacks(f.Field) {
+		if f.Level != Note && has[key{f.Kind, f.Field}] == 0 && !now.lacks(f.Field) && f.Kind != "missing" {
 			s.Mended = append(s.Mended, f)
 		}
 	}
-	sortFindings(s.Refused)
 	sortFindings(s.Mended)
 }
 
-// lacks tells whether a path leads to wood that was left out, or whose outline
-// is still to be measured.
+// lacks tells whether nothing can be said of what a path leads to: wood and
+// inserts that were left out, and all but the room and the data sheets while
+// wood is still to be traced.
 func (i *Issue) lacks(path string) bool {
-	parts := strings.Split(path, "/")
-	return len(parts) > 1 && parts[0] == "pieces" && i.Plan.Piece(parts[1]) == nil
+	parts := strings.Split(path+"/", "/")
+	switch {
+	case i.untraced() && parts[0] != "shop" && parts[0] != "sheets":
+		return true
+	case parts[0] == "pieces":
+		return i.Plan.Piece(parts[1]) == nil
+	case parts[0] == "inserts":
+		return i.Plan.Insert(parts[1]) == nil
+	}
+	return false
 }
 
 // untraced tells whether wood is still to be measured, without which no mass is
@@ -121,6 +146,15 @@ type changes struct {
 	was, now Issue
 	style    unit.Style
 	list     []Change
+}
+
+// figure adds a figure that hangs on the wood: as long as that is still to be
+// traced, nobody knows what it will be.
+func (c *changes) figure(group, label, was, now string, ratio float64) {
+	if c.now.untraced() && was != "" {
+		now, ratio = untilTraced, 0
+	}
+	c.row(group, label, was, now, ratio)
 }
 
 // row adds a figure unless neither side has one. ratio is said where it is
@@ -149,140 +183,4 @@ func over(now, was float64) float64 {
 		return 0
 	}
 	return now / was
-}
-
-func (c *changes) mold() {
-	a, b := &c.was.Plan.Mold, &c.now.Plan.Mold
-	s := c.style
-	name := func(i *Issue) string { return orWord(i.Project.Mold.Name, "without a name") }
-	c.changed("mold", "Mold", name(&c.was), name(&c.now), 0)
-	c.changed("mold", "Form", string(c.was.Project.Mold.Kind), string(c.now.Project.Mold.Kind), 0)
-	c.changed("mold", "Cavities", itoa(a.Count), itoa(b.Count), over(float64(b.Count), float64(a.Count)))
-	area := func(p *MoldPlan) unit.Area { return (p.FloorArea + p.RimArea).Times(float64(p.Count) / 2) }
-	c.row("mold", "Area", s.Area(area(a)), s.Area(area(b)), over(float64(area(b)), float64(area(a))))
-	c.row("mold", "Depth", s.Length(a.Depth), s.Length(b.Depth), over(float64(b.Depth), float64(a.Depth)))
-	c.row("mold", "Fill line", s.Length(a.FillLine), s.Length(b.FillLine), over(float64(b.FillLine), float64(a.FillLine)))
-	c.row("mold", "Finished thickness", s.Length(a.Finished), s.Length(b.Finished), over(float64(b.Finished), float64(a.Finished)))
-}
-
-// wood tells the face of each piece, and which is still to be traced.
-func (c *changes) wood() {
-	const untraced = "still to be measured"
-	face := func(pl *Plan, id string) (string, unit.Area) {
-		w := pl.Piece(id)
-		if w == nil {
-			return untraced, 0
-		}
-		return c.style.Area(w.Footprint), w.Footprint
-	}
-	for i := range c.now.Project.Pieces {
-		w := &c.now.Project.Pieces[i]
-		was, a := face(c.was.Plan, w.ID)
-		now, b := face(c.now.Plan, w.ID)
-		name := upperFirst(orWord(w.Name, "piece"))
-		c.row("wood", name, was, now, over(float64(b), float64(a)))
-		if x, y := c.was.Plan.Piece(w.ID), c.now.Plan.Piece(w.ID); x != nil && y != nil {
-			c.changed("wood", name+", its top", c.beside(x.Proud), c.beside(y.Proud), 0)
-		}
-	}
-}
-
-// beside says where the top of a piece lies.
-func (c *changes) beside(proud unit.Length) string {
-	switch {
-	case proud > unit.Millimetre/20:
-		return c.style.Length(proud) + " above the fill line"
-	case proud < -unit.Millimetre/20:
-		return c.style.Length(-proud) + " below the fill line"
-	}
-	return "at the fill line"
-}
-
-func (c *changes) inserts() {
-	for i := range c.now.Project.Inserts {
-		s := &c.now.Project.Inserts[i]
-		old := c.was.Project.Insert(s.ID)
-		if old == nil {
-			continue
-		}
-		c.row("inserts", upperFirst(orWord(s.Name, "insert")), itoa(old.Count), itoa(s.Count), over(float64(s.Count), float64(old.Count)))
-		if a, b := c.was.Plan.Insert(s.ID), c.now.Plan.Insert(s.ID); a != nil && b != nil {
-			c.changed("inserts", "Cover over "+orWord(s.Name, "insert"), c.style.Length(a.Cover), c.style.Length(b.Cover), 0)
-		}
-	}
-}
-
-// room tells what the shop is like, where that is another.
-func (c *changes) room() {
-	a, b := &c.was.Project.Shop, &c.now.Project.Shop
-	warm := func(t unit.Taken[unit.Temperature]) string {
-		if !t.Given() {
-			return "as the room"
-		}
-		return c.style.Temperature(t.Value)
-	}
-	room := func(t unit.Taken[unit.Temperature]) string { return c.style.Temperature(t.Or(typicalRoom)) }
-	c.changed("room", "Room", room(a.Room), room(b.Room), 0)
-	c.changed("room", "Room at its coldest", warm(a.Night), warm(b.Night), 0)
-	c.changed("room", "Resin when poured", warm(a.Resin), warm(b.Resin), 0)
-	c.changed("room", "Bottles", warm(a.Bottles), warm(b.Bottles), 0)
-	c.changed("room", "Wood in the mold", warm(a.Wood), warm(b.Wood), 0)
-	damp := func(h unit.Taken[unit.Share]) string {
-		if !h.Given() {
-			return "not measured"
-		}
-		return c.style.Share(h.Value)
-	}
-	c.changed("room", "Humidity", damp(a.Humidity), damp(b.Humidity), 0)
-}
-
-// headline says in one line what becomes of the piece.
-func (c *changes) headline() string {
-	var parts []string
-	a, b := c.was.Plan, c.now.Plan
-	if ra := over(float64(b.Mold.RimArea)*float64(b.Mold.Count), float64(a.Mold.RimArea)*float64(a.Mold.Count)); ra > 0 {
-		text := "Same area"
-		if ra < 0.9995 || ra > 1.0005 {
-			text = fmt.Sprintf("Area × %.3f", ra)
-		}
-		parts = append(parts, text)
-	}
-	ra, rb := mixedOf(a), mixedOf(b)
-	if text := c.style.Mass(ra); c.now.untraced() {
-		parts = append(parts, "resin "+text+" → not known until the wood is measured")
-	} else if ra > 0 || rb > 0 {
-		if now := c.style.Mass(rb); now == text {
-			parts = append(parts, "resin "+text+" as before")
-		} else {
-			parts = append(parts, "resin "+text+" → "+now)
-		}
-	}
-	for i := range c.now.Project.Inserts {
-		s := &c.now.Project.Inserts[i]
-		if old := c.was.Project.Insert(s.ID); old != nil && old.Count != s.Count {
-			parts = append(parts, fmt.Sprintf("%s %d → %d", s.Name, old.Count, s.Count))
-		}
-	}
-	depths := func(pl *Plan) string {
-		var list []string
-		for i := range pl.Layers {
-			list = append(list, c.style.Length(pl.Layers[i].Depth))
-		}
-		return strings.Join(list, " + ")
-	}
-	if was, now := depths(a), depths(b); was == now && was != "" {
-		parts = append(parts, "layers "+was+" unchanged")
-	} else if was != now {
-		parts = append(parts, "layers "+was+" → "+now)
-	}
-	return strings.Join(parts, ", ")
-}
-
-// mixedOf is what a plan has mixed in all.
-func mixedOf(pl *Plan) unit.Mass {
-	m := unit.Mass(0)
-	for i := range pl.Layers {
-		m += pl.Layers[i].Mix.Total
-	}
-	return m
 }

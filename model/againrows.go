@@ -86,16 +86,16 @@ func (r *Ran) layerRows(p *Project, pl *Plan, c *Curing, i int) {
 	}
 	r.row(l.ID+"/start", l.Name, "Poured", planned, l.At.In(p.Shop.Place()).Format("Mon 2 Jan 2006, 15:04"), 0)
 	t := &plan.Times
-	r.span(s, l, "done", "All in the mold after", t.Working, l.Done)
+	r.limit(s, l, "done", "All in the mold after", "within ", t.Working, l.Done)
 	r.span(s, l, "set", "Like tape after", t.RecoatFrom, l.Set)
 	if l.Next > 0 {
-		window := ""
+		planned := ""
 		if !t.RecoatFrom.Absent && !t.RecoatTo.Absent {
-			window = s.Span(t.RecoatFrom.Value) + " to " + s.Span(t.RecoatTo.Value)
+			planned = window(s, t.RecoatFrom, t.RecoatTo)
 		}
-		r.row(l.ID+"/next", l.Name, "Next pour after", window, s.Span(l.Next), 0)
+		r.row(l.ID+"/next", l.Name, "Next pour after", planned, s.Span(l.Next), 0)
 	}
-	r.span(s, l, "out", "Out of the mold after", t.Demold, l.Out)
+	r.limit(s, l, "out", "Out of the mold after", "not before ", t.Demold, l.Out)
 	if l.Probe.Given() {
 		peak := ""
 		if x := c.of(pl, l.ID); x != nil && x.Ready && !x.RunsAway && !x.Peak.Absent {
@@ -115,6 +115,19 @@ func (r *Ran) span(s unit.Style, l *LayerRan, key, label string, planned Known[u
 		text, ratio = s.Span(planned.Value), over(float64(took), float64(planned.Value))
 	}
 	r.row(l.ID+"/"+key, l.Name, label, text, s.Span(took), ratio)
+}
+
+// limit adds how long after its pour something came that was to come within a
+// time, or not before it; a ratio would say nothing of that.
+func (r *Ran) limit(s unit.Style, l *LayerRan, key, label, when string, planned Known[unit.Span], took unit.Span) {
+	if took <= 0 {
+		return
+	}
+	text := ""
+	if !planned.Absent && planned.Value > 0 {
+		text = when + s.Span(planned.Value)
+	}
+	r.row(l.ID+"/"+key, l.Name, label, text, s.Span(took), 0)
 }
 
 // of gives what a simulation says of a layer of a plan; nil where it is of

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 	"time"
 
@@ -170,6 +171,20 @@ func TestEntriesOfARunRefused(t *testing.T) {
 	for _, e := range []Entry{{Kind: EntryEmptied, Layer: "l3"}, {Kind: EntryLeftOver, Gross: given(unit.Mass(1))}, {Kind: EntryMeasured}} {
 		if _, message := e.fault(); message == "" {
 			t.Errorf("%+v counts as whole", e)
+		}
+	}
+}
+
+// What is a limit is told as one, and without a ratio: within the working time,
+// and not before the piece is ready.
+func TestRunAgainstLimits(t *testing.T) {
+	p := poppyRun(t)
+	pl := Make(p)
+	r := p.Ran(&pl, nil, nil)
+	for key, want := range map[string]string{"l3/done": "within " + p.Style.Span(pl.Layers[0].Times.Working.Value), "l4/out": "not before " + p.Style.Span(pl.Layers[1].Times.Demold.Value)} {
+		i := slices.IndexFunc(r.Rows, func(x RanRow) bool { return x.Key == key })
+		if i < 0 || r.Rows[i].Planned != want || r.Rows[i].Ratio != 0 || r.Rows[i].Actual == "" {
+			t.Errorf("%s reads %+v", key, r.Rows)
 		}
 	}
 }

@@ -85,6 +85,11 @@ func (w *Piece) scale(sx, sy float64) {
 	w.Top.Length, w.Top.Width, w.Top.Outline = asScaled(w.Top.Length, a), asScaled(w.Top.Width, b), outline(w.Top.Outline)
 	widths(w.Stations)
 	widths(w.Top.Stations)
+	across := b
+	if w.Nature.Crosswise {
+		across = a
+	}
+	w.Nature.Width = asScaled(w.Nature.Width, across)
 	for i := range w.Voids {
 		v := &w.Voids[i]
 		v.X, v.Y = v.X.Times(a), v.Y.Times(b)
@@ -104,6 +109,7 @@ func (w *Piece) untrace() {
 	}
 	w.Length, w.Width, w.Spacing, w.Outline, w.Top = unit.Dim{}, unit.Dim{}, unit.Dim{}, nil, TopFace{}
 	w.Stations, w.Voids, w.Weight = nil, nil, unit.Taken[unit.Mass]{}
+	w.TraceErr, w.Nature.Width = unit.Taken[unit.Share]{}, unit.Dim{}
 	if n > 0 {
 		w.Stations = make([]unit.Dim, n)
 	}

@@ -264,7 +264,7 @@ func (p *Project) actName(e *Entry) string {
 		EntryPourStarted: "pour started", EntryPourDone: "pour ended", EntryDemolded: "out of the mold", EntryNote: "note", EntryReading: "temperature",
 		EntryProbe: "probe", EntryWeighedA: "A is in", EntryWeighedB: "B is in", EntryMixing: "mixing", EntryMixed: "mixed", EntryPlaced: "placed",
 		EntryChecked: "tick", EntryPhoto: "photo", EntryTooHot: "too hot",
-		EntryEmptied: "cup weighed empty", EntryLeftOver: "left over", EntryMeasured: "measured",
+		EntryEmptied: "cup weighed empty", EntryLeftOver: "left over", EntryMeasured: "measured", EntrySealMixed: "seal coat", EntryUsed: "used",
 	}
 	return names[e.Kind]
 }

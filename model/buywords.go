@@ -92,7 +92,7 @@ func (p *Purchase) Words(s unit.Style) []string {
 	list = append(list, need+": buy "+p.Best.Short()+costs(&p.Best)+".")
 	list = append(list, p.leaves(s, &p.Best)...)
 	if p.ByLeft {
-		list = append(list, "Chosen by what is left over: "+some(p.Prices)+" has no price.")
+		list = append(list, "Chosen by what is left over: no price for "+some(p.Prices)+".")
 	}
 	if !p.Proven {
 		list = append(list, "So many kits could not all be tried: there may be a cheaper set.")

@@ -116,13 +116,15 @@ func (p *Project) finishedSize(t *TrimPlan) string {
 }
 
 // BottleLabels gives a label for each bottle on the shelf that is still there:
-// product, part, lot, when it was opened, and what it weighs empty.
-func BottleLabels(s *Shelf) []PaperLabel {
+// product, part, lot, when it was opened, and what it weighs empty. Of is the
+// path of a product or of one bottle whose labels are wanted; empty means all.
+func BottleLabels(s *Shelf, of string) []PaperLabel {
 	var list []PaperLabel
 	for i := range s.Products {
 		for j := range s.Products[i].Bottles {
 			b := &s.Products[i].Bottles[j]
-			if b.Gone {
+			product := shelfRoot + "/products/" + s.Products[i].ID
+			if b.Gone || of != "" && of != product && of != product+"/bottles/"+b.ID {
 				continue
 			}
 			l := PaperLabel{Title: orWord(s.Products[i].Sheet.Name, "Resin") + ", " + string(b.Part)}

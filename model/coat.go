@@ -25,7 +25,7 @@ func (m *maker) coatPlan() CoatPlan {
 	t := &m.plan.Finish.Trim
 	p := CoatPlan{Kind: f.Kind, Volume: Known[unit.Volume]{Absent: true}, Mass: Known[unit.Mass]{Absent: true}}
 	usual, coats := typicalCoat[f.Kind]
-	p.Lustre = lustre(f.Kind, m.p.Finish.Sand.Want)
+	p.Lustre = lustre(f.Kind, m.p.Finish.Sand.Want, m.p.Finish.Sand.Series)
 	if !coats || t.Ring == nil {
 		p.Lines = m.coatLines(&p)
 		return p
@@ -63,8 +63,9 @@ func (m *maker) woodShare(z unit.Length) float64 {
 // dulls tells whether a coat takes the lustre of polished resin away.
 func (c CoatKind) dulls() bool { return c == CoatOil || c == CoatHardwax || c == CoatVarnish }
 
-// lustre tells what a coat does to the shine of the resin.
-func lustre(c CoatKind, want SurfaceKind) string {
+// lustre tells what a coat does to the shine of the resin, in the marks of a
+// series.
+func lustre(c CoatKind, want SurfaceKind, series GritSeries) string {
 	if want != SurfaceClear {
 		switch c {
 		case CoatOil, CoatHardwax:
@@ -76,13 +77,13 @@ func lustre(c CoatKind, want SurfaceKind) string {
 	}
 	switch c {
 	case CoatOil, CoatHardwax:
-		return "Over polished resin it dries to a dull, greasy film that shows every wipe: put it on the wood, and buff it off the resin before it sets. Where it has dulled already, wipe it off with a soft cloth, wet it with 3000 and polish again: the shine comes back."
+		return "Over polished resin it dries to a dull, greasy film that shows every wipe: put it on the wood, and buff it off the resin before it sets. Where it has dulled already, wipe it off with a soft cloth, wet it with P3000 and polish again: the shine comes back."
 	case CoatVarnish:
-		return "Over polished resin it hardly holds, and a matt one hides the depth: leave the resin bare, or sand it to 600 and choose a gloss. To bring bare resin back, wet it with 3000 and polish again."
+		return "Over polished resin it hardly holds, and a matt one hides the depth: leave the resin bare, or sand it to " + string(endOf(SurfaceSilk, series).Mark) + " and choose a gloss. To bring bare resin back, wet it with P3000 and polish again."
 	case CoatWax:
 		return "A thin wax does not dull polished resin, but it hides fine scratches only until it wears."
 	}
-	return "The shine is the polish alone. Fine scratches come later with use; wet with 3000 and polish brings it back."
+	return "The shine is the polish alone. Fine scratches come later with use; wet with P3000 and polish brings it back."
 }
 
 func (m *maker) coatLines(p *CoatPlan) []WorkingInput {

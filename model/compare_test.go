@@ -32,6 +32,7 @@ func leaves(path string, v reflect.Value, do func(path string, v reflect.Value))
 			switch name := jsonName(f); {
 			case f.Anonymous:
 				leaves(path, v.Field(i), do)
+			case f.Name == "Stock", f.Type == reflect.TypeFor[Losses](): // where it is from
 			case f.Name != "ID" && !(path == "" && slices.Contains([]string{"id", "serial", "created", "made", "style", "journal", "drafts", "instruments"}, name)):
 				leaves(join(path, name), v.Field(i), do)
 			}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"strings"
 	"testing"
 	"time"
 
@@ -256,6 +257,15 @@ func TestDiscLines(t *testing.T) {
 	// cartridges have none left, the heat.
 	if len(c.Missing) != 6 {
 		t.Errorf("missing %v", c.Missing)
+	}
+	// Whatever it is called, by one name or by one of many things, no verb has to
+	// agree with it.
+	for _, m := range c.Missing {
+		for _, verb := range []string{" has ", " have ", " is ", " are ", " was ", " were "} {
+			if strings.Contains(m.Message, verb) {
+				t.Errorf("%q reads well of one or of many only", m.Message)
+			}
+		}
 	}
 }
 

@@ -48,7 +48,7 @@ func (c *coster) materials() {
 		if m := c.price(PaidInsert, s.ID); m != nil {
 			c.line(CostLine{Kind: CostInsert, What: orWord(s.Name, "insert"), Quantity: countOf(n), Each: m.Price, Count: float64(n), Field: c.at(m)})
 		} else {
-			c.missing("inserts/"+s.ID, orWord(s.Name, "an insert")+" has no price and is not counted")
+			c.missing("inserts/"+s.ID, "no price for "+orWord(s.Name, "an insert")+": "+countOf(n)+" not counted")
 		}
 	}
 }
@@ -67,8 +67,9 @@ func (p *Project) mixedFor(l *LayerPlan) unit.Mass {
 	return part(a, l.Mix.A) + part(b, l.Mix.B)
 }
 
-// sealCoat is what the seal coat takes and of which sheet: as it was weighed, or
-// as the films of all pieces that have one or want one come to.
+// sealCoat is what the seal coat takes and of which sheet: as the maker says, as
+// the journal says that it was weighed, or as the films of all pieces that have
+// one or want one come to.
 func (c *coster) sealCoat() (sheet string, mass Known[unit.Mass]) {
 	for i := range c.p.Pieces {
 		w := &c.p.Pieces[i]
@@ -84,7 +85,11 @@ func (c *coster) sealCoat() (sheet string, mass Known[unit.Mass]) {
 			mass = both(mass, s.Total)
 		}
 	}
-	if g := c.money.Seal; g.Given() {
+	g := c.money.Seal
+	if of, weighed := c.p.sealWeighed(); of != "" {
+		sheet, g.Value = of, g.Or(weighed)
+	}
+	if g.Given() {
 		if sheet == "" && len(c.pl.Layers) > 0 {
 			sheet = c.pl.Layers[0].Sheet
 		}
@@ -104,9 +109,9 @@ func (c *coster) byMass(kind CostKind, paid PaidKind, of, what string, mass unit
 	}
 	switch {
 	case m == nil:
-		c.missing("costing/prices", fmt.Sprintf("%s has no price: %s are not counted", orWord(what, string(kind)), text))
+		c.missing("costing/prices", fmt.Sprintf("no price for %s: %s not counted", orWord(what, string(kind)), text))
 	case !(m.For.Value > 0):
-		c.missing(c.at(m), fmt.Sprintf("say how much %s was paid for: %s are not counted", orWord(what, string(kind)), text))
+		c.missing(c.at(m), fmt.Sprintf("say how much of %s the price is for: %s not counted", orWord(what, string(kind)), text))
 	default:
 		c.line(CostLine{Kind: kind, What: orWord(what, string(kind)), Quantity: text, Each: m.Price, Count: mass.Per(m.For.Value.Times(out)), Typical: typical, Field: c.at(m)})
 	}
@@ -123,7 +128,7 @@ func (c *coster) wood() {
 		if m := c.price(PaidWood, w.ID); m != nil {
 			c.line(CostLine{Kind: CostWood, What: orWord(w.Name, "wood"), Quantity: countOf(c.cost.Casts), Each: m.Price, Count: float64(c.cost.Casts), Field: c.at(m)})
 		} else {
-			c.missing("pieces/"+w.ID, orWord(w.Name, "a piece of wood")+" has no price and is not counted")
+			c.missing("pieces/"+w.ID, "no price for "+orWord(w.Name, "a piece of wood")+": not counted")
 		}
 	}
 }
@@ -172,7 +177,7 @@ func (c *coster) wear() {
 	if m.Heater.Value > 0 && m.Warm.Value > 0 {
 		kWh := float64(m.Heater.Value) / 1000 * m.Warm.Value.Hours() * float64(m.On.Or(1)) * c.often(m.Heats)
 		if !m.Energy.Given() {
-			c.missing("costing/energy", fmt.Sprintf("%.3g kWh of heat have no price and are not counted", kWh))
+			c.missing("costing/energy", fmt.Sprintf("no price for heat: %.3g kWh not counted", kWh))
 			return
 		}
 		c.line(CostLine{Kind: CostHeat, What: "heat for the room", Quantity: fmt.Sprintf("%.3g kWh", kWh), Each: m.Energy, Count: kWh / 100, Field: "costing/energy"})
@@ -185,7 +190,7 @@ func (c *coster) extras() {
 		x := &c.money.Lines[i]
 		at := "costing/lines/" + x.ID
 		if !x.Each.Given() {
-			c.missing(at+"/each", orWord(x.What, "a line")+" has no price and is not counted")
+			c.missing(at+"/each", "no price for "+orWord(x.What, "a line")+": not counted")
 			continue
 		}
 		n := float64(x.Count.Or(1)) * c.often(x.Per)
@@ -205,7 +210,7 @@ func (c *coster) work() {
 		c.line(CostLine{Kind: CostWork, What: orWord(t.Name, "work"), Quantity: workTime(all), Each: c.money.Rate, Count: all.Hours(), Field: "costing/tasks/" + t.ID})
 	}
 	if c.cost.Hours > 0 && !c.money.Rate.Given() {
-		c.missing("costing/rate", "your hour has no price: "+workTime(c.cost.Hours)+" are not counted")
+		c.missing("costing/rate", "no price for your hour: "+workTime(c.cost.Hours)+" not counted")
 	}
 }
 

@@ -137,3 +137,49 @@ func TestDemoCostings(t *testing.T) {
 		within(t, x.name+", an hour", float64(list[0].AtAsked.Minor)/100, x.want, 0.0051)
 	}
 }
+
+// TestMoldWearFromTheShelf: a mold of 60.00 that is good for 20 casts costs 3.00
+// a cast once it is taken from the shelf, by the division alone. A price in
+// another currency stays on the shelf, one line for all materials is left as it
+// is, and a mold without a price takes none of the mold before.
+func TestMoldWearFromTheShelf(t *testing.T) {
+	wear := func(p Project) unit.Money {
+		t.Helper()
+		pl := Make(p)
+		c, err := CostOf(&p, &pl, CostFacts{}, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range c.Lines {
+			if l.Kind == CostMold {
+				return l.Money
+			}
+		}
+		return unit.Money{}
+	}
+	mold := ShelfMold{ID: "m1", Mold: tray(300, 200, 30, 10).Mold, Price: eur(6000), Lasts: 20}
+	p := tray(400, 200, 30, 10)
+	p.SetDraft("costing/mold", "sixty", "no amount")
+	TakeMold(&p, mold)
+	if got := wear(p); got != eur(300) || len(p.Drafts) != 0 {
+		t.Errorf("a cast pays %v, want 3.00; %v", got, p.Drafts)
+	}
+	s := Shelf{Currency: "EUR"}
+	s.KeepMold(&p)
+	if m := s.Molds[0]; m.Price != eur(6000) || m.Lasts != 20 {
+		t.Errorf("kept at %v for %d casts", m.Price, m.Lasts)
+	}
+	TakeMold(&p, ShelfMold{ID: "m2", Mold: mold.Mold})
+	if got := wear(p); got.Given() {
+		t.Errorf("a mold without a price costs %v a cast", got)
+	}
+	other := tray(400, 200, 30, 10)
+	other.Money = Costing{Currency: "CHF"}
+	TakeMold(&other, mold)
+	one := tray(400, 200, 30, 10)
+	one.Money = Costing{Own: true, Mold: eur(500), Lasts: 5}
+	TakeMold(&one, mold)
+	if got := wear(one); other.Money.Mold.Given() || got != eur(100) {
+		t.Errorf("%+v; %v a cast", other.Money.Mold, got)
+	}
+}

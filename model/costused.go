@@ -8,17 +8,22 @@ import (
 // discs or sheets of each grit, at what one costs. Each grit is asked for once;
 // one without a price is left out and named.
 func (s *SandPlan) DiscLines(price func(GritMark) (unit.Money, bool)) (lines []CostLine, unpriced []GritMark) {
+	discs := map[GritMark]int{}
 	for i := range s.Steps {
-		step := &s.Steps[i]
-		if step.Discs <= 0 {
+		discs[s.Steps[i].Mark] += s.Steps[i].Discs
+	}
+	for i := range s.Steps {
+		mark := s.Steps[i].Mark
+		n := discs[mark]
+		if delete(discs, mark); n <= 0 {
 			continue
 		}
-		each, ok := price(step.Mark)
+		each, ok := price(mark)
 		if !ok {
-			unpriced = append(unpriced, step.Mark)
+			unpriced = append(unpriced, mark)
 			continue
 		}
-		lines = append(lines, CostLine{Kind: CostUsed, What: "abrasive " + string(step.Mark), Quantity: countOf(step.Discs), Each: each, Count: float64(step.Discs)})
+		lines = append(lines, CostLine{Kind: CostUsed, What: "abrasive " + string(mark), Quantity: countOf(n), Each: each, Count: float64(n)})
 	}
 	return lines, unpriced
 }

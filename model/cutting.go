@@ -74,7 +74,7 @@ func NewCuttingSheet(p *Project, pl *Plan, slab, layup string, now time.Time) (C
 	}
 	c := CuttingSheet{
 		Title: sheetTitle(p.Name, s.Name, orWord(l.Name, "lay-up")), Made: now.In(p.Shop.Place()).Format("Mon 2 Jan 2006, 15:04 MST"),
-		Cautions: cutCautions, Letter: p.Style.LengthUnit() == unit.InInches,
+		Cautions: cutCautions, Letter: OnLetter(p.Style),
 		Blank: lay.Blank.Turned(-l.Turn), Upper: lay.Upper.Turned(-l.Turn), Under: lay.Under.Turned(-l.Turn),
 	}
 	c.Square, c.Measures = 100*unit.Millimetre, "100 mm"

@@ -46,6 +46,10 @@ func Enter(d Document, path, text string) error {
 		v.Set(old)
 		return &Problem{path, msg}
 	}
+	if p, ok := d.(*Project); ok && !reflect.DeepEqual(old.Interface(), v.Interface()) {
+		p.holesChanged(path)
+		p.tintRenamed(path)
+	}
 	dropDraft(d, path)
 	return nil
 }

@@ -152,9 +152,11 @@ func (m *maker) findMold() {
 			fmt.Sprintf("%s above the floor, of %s to the rim", m.length(t.Level.Value), m.length(p.Depth)), "measure it from the floor up")
 	}
 	if p.Freeboard < -1e-9 && m.ok {
-		over := m.fillNow.Surface(p.Depth - unit.Length(1e-9)).By(-p.Freeboard)
-		m.say(Stop, OfLayers, "mold.overflow", m.topField(), "The fill line is above the rim",
-			fmt.Sprintf("%s above it; about %s would run over", m.length(-p.Freeboard), m.vol(over)), "lower a layer, or use a deeper mold")
+		why := m.length(-p.Freeboard) + " above it"
+		if len(m.plan.Pieces) == len(m.p.Pieces) { // else nobody knows what the wood takes up
+			why += "; about " + m.vol(m.fillNow.Surface(p.Depth-unit.Length(1e-9)).By(-p.Freeboard)) + " would run over"
+		}
+		m.say(Stop, OfLayers, "mold.overflow", m.topField(), "The fill line is above the rim", why, "lower a layer, or use a deeper mold")
 	}
 	if t := p.Tilt; t != nil {
 		shim := "shim the mold"

@@ -3,7 +3,6 @@ package model
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"meniscus/model/unit"
@@ -83,7 +82,7 @@ func (m *maker) findSand(p *SandPlan) {
 		for i, w := range g.Want {
 			want[i] = string(w)
 		}
-		m.say(Check, OfFinish, "sand.gap", "finish/sand/own", "The ladder of grits misses a step", gapWords(g), "get "+strings.Join(want, ", ")+": what a step skips stays in the face as scratches")
+		m.say(Check, OfFinish, "sand.gap", "finish/sand/own", "The ladder of grits misses a step", p.gapWords(g), "get "+strings.Join(want, ", ")+": what a step skips stays in the face as scratches")
 	}
 	if p.Top > m.p.Finish.Top.Value+1e-6 && m.p.Finish.Top.Given() && len(p.Steps) > 0 {
 		m.say(Check, OfFinish, "sand.more", "finish/top", "Sanding alone takes more off the top than is planned", fmt.Sprintf("at least %s; %s is to come off in all", m.fine(p.Top), m.fine(m.p.Finish.Top.Value)), "plan to take more off, or fill higher")
@@ -139,16 +138,10 @@ func (m *maker) findMount(p *MountPlan) {
 			m.say(Check, OfFinish, "mount.edge", at, fmt.Sprintf("Hole %d of %s is near the edge", i+1, p.Name), fmt.Sprintf("its middle lies %s; at least %s is wanted", m.insideWords(h.Edge), m.tenth(least)), "move it in, or drill with care: resin and end grain split there")
 		}
 	}
-	var passes []string
-	for _, h := range p.Holes {
-		for _, name := range h.Passes {
-			if !slices.Contains(passes, name) {
-				passes = append(passes, name)
-			}
-		}
-	}
-	if len(passes) > 0 {
-		m.say(Check, OfFinish, "mount.insert", at, upperFirst(p.Name)+" is drilled at the height of "+strings.Join(passes, ", "), "where each of them lies is not known here", "look through the piece first: never drill into an insert")
+	if names := p.Passes(); len(names) > 0 && !s.Looked {
+		m.say(Stop, OfFinish, "mount.insert", at+"/looked", upperFirst(p.Name)+" is drilled at the height of "+strings.Join(names, ", "),
+			"where each of them lies is not known here, only how high; a drill that meets one ruins it, and may break or snatch",
+			"do not drill before you have looked through the piece where each hole goes, with a lamp behind it, or at the photos before the pour where it lets no light through; if nothing is in the way, mark it as looked through, else move it")
 	}
 }
 

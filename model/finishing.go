@@ -157,6 +157,7 @@ type Mount struct {
 	Head      HeadKind    `json:"head,omitempty"`
 	Long      unit.Dim    `json:"long,omitzero"` // of the screw on hand; not given means that the shortest that works is named
 	Bite      BiteKind    `json:"bite,omitempty"`
+	Looked    bool        `json:"looked,omitempty"` // the maker saw that no insert is in the way of its holes as they are
 }
 
 // CoatKind is what goes over a sanded surface.

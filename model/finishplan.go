@@ -48,7 +48,7 @@ type TrimEdge struct {
 
 // FacePasses is the flattening of one face.
 type FacePasses struct {
-	Face   string      `json:"face"`   // "top", "underside"
+	Face   string      `json:"face"`   // "top", "underside", or "wood above the resin" of the top before it
 	Thin   unit.Length `json:"thin"`   // what comes off where the blank is thinnest
 	Thick  unit.Length `json:"thick"`  // and where it is thickest
 	Deep   unit.Length `json:"deep"`   // the deepest pass
@@ -72,8 +72,10 @@ type FlattenPlan struct {
 	Measured bool           `json:"measured"` // by the thicknesses of the blank; else by the plan
 	Thinnest unit.Length    `json:"thinnest"` // of the blank
 	Thickest unit.Length    `json:"thickest"`
-	Leave    unit.Length    `json:"leave"`   // thickness to stop at, before sanding
-	Reached  unit.Length    `json:"reached"` // thickness once sanded
+	Proud    unit.Length    `json:"proud,omitempty"`   // of the highest wood above that
+	Tallest  string         `json:"tallest,omitempty"` // its name
+	Leave    unit.Length    `json:"leave"`             // thickness to stop at, before sanding
+	Reached  unit.Length    `json:"reached"`           // thickness once sanded
 	Promised unit.Length    `json:"promised,omitempty"`
 	Short    unit.Length    `json:"short,omitempty"` // of what was promised; 0 where it is reached
 	Faces    []FacePasses   `json:"faces,omitempty"`
@@ -90,6 +92,7 @@ type SandStep struct {
 	Ratio   float64     `json:"ratio"`   // grain of the grit before to this one; 0 at the first
 	Removes unit.Length `json:"removes"` // that has to go to take the scratches before away
 	Wet     bool        `json:"wet"`     // with water
+	Belt    bool        `json:"belt"`    // with the wide belt; else by disc or by hand
 	Top     bool        `json:"top"`     // the top and the edges are sanded with it
 	Under   bool        `json:"under"`   // the underside is
 	Area    unit.Area   `json:"area"`    // of all that is sanded
@@ -102,7 +105,7 @@ type SandStep struct {
 type GritGap struct {
 	From GritMark   `json:"from"`
 	To   GritMark   `json:"to"`
-	Want []GritMark `json:"want"` // grits that would close it, the fewest
+	Want []GritMark `json:"want"` // grits that would close it, the fewest; never empty
 }
 
 // SandPlan is the ladder of grits.

@@ -34,7 +34,7 @@ func (p *Project) usualFinish(path string) (Usual, bool) {
 	case "finish/sand/disc":
 		return standIn(typicalDisc, s.Length), true
 	case "finish/sand/under":
-		return Usual{Value: string(f.Sand.Want), Why: "as the top"}, f.Sand.Want != ""
+		return Usual{Value: f.Sand.Want.In(f.Sand.Series), Why: "as the top"}, f.Sand.Want != ""
 	case "finish/sand/after":
 		return Usual{Value: string(f.flattensBy()), Why: "what flattens the faces"}, true
 	case "finish/sand/turns":

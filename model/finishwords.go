@@ -125,9 +125,37 @@ func drillWords(style unit.Style, s Screw, l unit.Length) string {
 func (s *SandStep) TakesWords(style unit.Style) string {
 	text := micrometres(s.Removes) + " off"
 	if s.Time > 0 {
-		text += ", " + style.Span(s.Time) + ", " + count(s.Discs, "disc", "discs")
+		text += ", " + style.Span(s.Time) + ", " + s.discs()
 	}
 	return text
+}
+
+// discs tells how many discs, or belts, are used up.
+func (s *SandStep) discs() string {
+	if s.Belt {
+		return count(s.Discs, "belt", "belts")
+	}
+	return count(s.Discs, "disc", "discs")
+}
+
+// Grits counts the grits of the ladder; one that a belt and then a disc have is
+// one.
+func (p *SandPlan) Grits() string {
+	n := 0
+	for i := range p.Steps {
+		if i == 0 || p.Steps[i].Mark != p.Steps[i-1].Mark {
+			n++
+		}
+	}
+	return count(n, "grit", "grits")
+}
+
+// By tells what a grit is moved with where there is a wide belt.
+func (s *SandStep) By() string {
+	if s.Belt {
+		return "belt"
+	}
+	return "disc or hand"
 }
 
 // ScrewSizes lists the screws of the table, in the order in which they are

@@ -51,6 +51,8 @@ func BlankPoint(i int) (name, where string) {
 type blank struct {
 	measured    bool
 	thin, thick unit.Length // of the casting
+	proud       unit.Length // that wood stands above the thickest place
+	tallest     string      // the name of that wood
 	by          unit.Instrument
 	top, under  unit.Length // that is to come off each face at the least, sanding with it
 	low, high   unit.Length // the finished faces, above the mold's floor
@@ -90,6 +92,11 @@ func (m *maker) blank() *blank {
 			b.thin, b.thick = middle-t.Wedge/2, middle+t.Wedge/2
 		}
 	}
+	for i := range m.plan.Pieces {
+		if w := &m.plan.Pieces[i]; w.Bottom < m.plan.Mold.FillLine && w.Top-b.thick > b.proud+1e-6 {
+			b.proud, b.tallest = w.Top-b.thick, cmp.Or(w.Name, "wood")
+		}
+	}
 	want := middle - b.top - b.under
 	if b.measured {
 		want = b.thin - b.top - b.under
@@ -103,13 +110,16 @@ func (m *maker) blank() *blank {
 	return b
 }
 
+// woodAbove names the passes that take wood down to where the resin begins.
+const woodAbove = "wood above the resin"
+
 // flattenPlan counts the passes, the top first: on it the casting was free, so
-// that it carries the wedge and the sink, while the underside took its form from
-// the mold's floor.
+// that it carries the wedge, the sink and wood that stands higher than the resin,
+// while the underside took its form from the mold's floor.
 func (m *maker) flattenPlan(b *blank) FlattenPlan {
 	f, sand := &m.p.Finish, &m.plan.Finish.Sand
 	p := FlattenPlan{
-		Tool: f.flattensBy(), Measured: b.measured, Thinnest: b.thin, Thickest: b.thick, Promised: b.promised,
+		Tool: f.flattensBy(), Measured: b.measured, Thinnest: b.thin, Thickest: b.thick, Promised: b.promised, Proud: b.proud, Tallest: b.tallest,
 		Reached: b.reached(), Leave: b.reached() + sand.Top + sand.Under, Least: f.MinCover.Or(typicalMinCover),
 	}
 	if b.promised > 0 {
@@ -121,10 +131,12 @@ func (m *maker) flattenPlan(b *blank) FlattenPlan {
 		// the underside's cut still on it; the underside then down to Leave.
 		under := max(0, b.under-sand.Under)
 		stop := p.Leave + under
-		p.Faces = []FacePasses{
-			m.passes("top", b.thin-stop, b.thick-stop, m.showsResin(b.high), resin, wood),
-			m.passes("underside", under, under, m.showsResin(b.low), resin, wood),
+		if b.proud > 0 {
+			p.Faces = append(p.Faces, m.passes(woodAbove, 0, b.proud, false, resin, wood))
 		}
+		p.Faces = append(p.Faces,
+			m.passes("top", b.thin-stop, b.thick-stop, m.showsResin(b.high), resin, wood),
+			m.passes("underside", under, under, m.showsResin(b.low), resin, wood))
 	}
 	for i := range m.plan.Inserts {
 		if s := &m.plan.Inserts[i]; m.insert[i] != none && s.Count > 0 {
@@ -172,6 +184,9 @@ func (m *maker) flattenLines(p *FlattenPlan, resin, wood Known[unit.Length]) []W
 		blank = fmt.Sprintf("%s to %s", m.tenth(p.Thinnest), m.tenth(p.Thickest))
 	}
 	list = append(list, line("The casting is thick", blank, from).at(field))
+	if p.Proud > 0 {
+		list = append(list, line("Its highest place is wood", m.tenth(p.Thickest+p.Proud), fmt.Sprintf("%s stands %s above the thickest resin, by its height and thickness in the mold", p.Tallest, m.fine(p.Proud))))
+	}
 	if p.Tool == ToolNone {
 		list = append(list, line("Flattened", "no, as cast", "yours").at("finish/flatten/tool"))
 	} else {
@@ -190,7 +205,9 @@ func (m *maker) flattenLines(p *FlattenPlan, resin, wood Known[unit.Length]) []W
 			words = "pass"
 		}
 		off := m.fine(f.Thick)
-		if f.Thin < f.Thick-1e-5 {
+		if f.Face == woodAbove {
+			off += ", on wood alone"
+		} else if f.Thin < f.Thick-1e-5 {
 			off = fmt.Sprintf("%s at the thickest place, %s at the thinnest", m.fine(f.Thick), m.fine(f.Thin))
 		}
 		list = append(list, line(what, fmt.Sprintf("%d %s of %s", f.Passes, words, m.fine(f.Each)), off))

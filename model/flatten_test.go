@@ -147,3 +147,46 @@ func TestSandingCountsAgainstCover(t *testing.T) {
 		t.Errorf("%+v", f)
 	}
 }
+
+// TestProudWoodIsTakenDownFirst: 28 mm are poured and sink by nothing; a board 31
+// mm thick on the floor stands 3 mm above them. It comes down to the resin in 2
+// passes of 1.5 mm on wood alone; from there the top goes as before. Taken at the
+// thickest resin alone nothing would be said of those 3 mm.
+func TestProudWoodIsTakenDownFirst(t *testing.T) {
+	p := tray(300, 200, 40, 28)
+	p.Sheets[0].Shrink = Figure[unit.Share]{Taken: given(unit.Share(1e-12))}
+	p.Pieces = []Piece{{ID: "p1", Name: "board", Kind: PieceRectangle, Length: mm(100), Width: mm(80), Thickness: mm(31)}}
+	p.Finish.Top, p.Finish.Flatten.Resin, p.Finish.Flatten.Wood = mm(2), mm(0.5), mm(1.5)
+	f := Make(p).Finish.Flatten
+	within(t, "above the resin", f.Proud.Millimetres(), 3, 1e-6)
+	if f.Tallest != "board" || len(f.Faces) != 3 || f.Faces[1].Face != "top" {
+		t.Fatalf("%+v", f)
+	}
+	wood, top := f.Faces[0], f.Faces[1]
+	within(t, "on wood alone", wood.Thick.Millimetres(), 3, 1e-6)
+	within(t, "each pass", wood.Each.Millimetres(), 1.5, 1e-6)
+	within(t, "off the resin", top.Thick.Millimetres(), 2, 1e-6)
+	if wood.Passes != 2 || wood.Resin || top.Passes != 4 {
+		t.Errorf("%+v, %+v", wood, top)
+	}
+	said := ""
+	for _, l := range f.Lines {
+		said += l.Label + ": " + l.Value + ", " + l.Source + "\n"
+	}
+	if !strings.Contains(said, "Its highest place is wood: 31 mm, board stands 3 mm above the thickest resin") || !strings.Contains(said, "1. The wood above the resin: 2 passes of 1.5 mm") {
+		t.Error(said)
+	}
+	within(t, "reached", f.Reached.Millimetres(), 26, 1e-6)
+
+	// Measured corners are of the resin, and higher than planned: 30 mm leave 1 mm.
+	p.MeasureBlank(true)
+	for i := range p.Finish.Flatten.Points {
+		p.Finish.Flatten.Points[i] = mm(30)
+	}
+	f = Make(p).Finish.Flatten
+	within(t, "above the measured place", f.Proud.Millimetres(), 1, 1e-6)
+	p.Pieces[0].Thickness = mm(27)
+	if f := Make(p).Finish.Flatten; f.Proud != 0 || len(f.Faces) != 2 {
+		t.Errorf("wood below the resin: %+v", f)
+	}
+}

@@ -3,7 +3,9 @@ package model
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -13,12 +15,13 @@ import (
 )
 
 // TestGritTable copies the mean sizes from the published charts of both series
-// once more (finer than 8 µm values from memory) and looks that each series falls.
+// once more (finer than 8 µm, and the coarsest three of CAMI, values from memory)
+// and looks that each series falls.
 func TestGritTable(t *testing.T) {
 	sizes := map[GritSeries]string{
 		SeriesFEPA: "P12 1815, P16 1324, P20 1000, P24 764, P30 642, P36 538, P40 425, P50 336, P60 269, P80 201, P100 162, P120 125, P150 100, " +
 			"P180 82, P220 68, P240 58.5, P280 52.2, P320 46.2, P360 40.5, P400 35.0, P500 30.2, P600 25.8, P800 21.8, P1000 18.3, P1200 15.3, P1500 12.6, P2000 10.3, P2500 8.4, P3000 7, P5000 5",
-		SeriesCAMI: "24 708, 30 632, 36 530, 40 425, 50 348, 60 265, 80 190, 100 140, 120 115, 150 92, 180 82, 220 68, 240 53.0, 320 36.0, 360 28.0, 400 23.0, 500 20.0, 600 16.0, 800 12.6, 1000 10.3",
+		SeriesCAMI: "12 1842, 16 1320, 20 905, 24 708, 30 632, 36 530, 40 425, 50 348, 60 265, 80 190, 100 140, 120 115, 150 92, 180 82, 220 68, 240 53.0, 320 36.0, 360 28.0, 400 23.0, 500 20.0, 600 16.0, 800 12.6, 1000 10.3",
 	}
 	for series, text := range sizes {
 		rows := strings.Split(text, ", ")
@@ -34,7 +37,7 @@ func TestGritTable(t *testing.T) {
 			if string(g.Mark) != mark || !close(float64(g.Grain), size*1e-6, 1e-12) {
 				t.Errorf("%s is %v with %v, the chart says %s", series, g.Mark, g.Grain, row)
 			}
-			if g.Source == "" || size < 8 && g.Source != gritsMemory {
+			if memory := size < 8 || series == SeriesCAMI && size > 708; g.Source == "" || memory != (g.Source == gritsMemory) {
 				t.Errorf("%s: source %q", g.Mark, g.Source)
 			}
 			// Neighbours of the P series lie 1.12 to 1.37 apart.
@@ -112,6 +115,12 @@ func TestLadders(t *testing.T) {
 		{ToolRouter, SurfaceSilk, SanderOrbit, "", "P80 P120 P180 P240 P320 P400 P600"},
 		{ToolRouter, SurfaceSatin, SanderOrbit, SeriesCAMI, "80 100 150 220"}, /* 80 to 120 is 1.65 times there */
 		{ToolRouter, SurfaceSatin, SanderBelt, "", "P80 P120 P150 P180 P220"},
+		// A belt goes as far as the ladder needs one, and a disc goes on from the same
+		// grit: P180 to P240 is 1.40 times, and 180 to 240 of CAMI 1.55 in the fine
+		// half, which is one step more.
+		{ToolRouter, SurfaceSilk, SanderBelt, "", "P80 P120 P150 P180 P180 P240 P320 P400 P600"},
+		{ToolBelt, SurfaceSilk, SanderBelt, "", "P120 P150 P180 P180 P240 P320 P400 P600"},
+		{ToolRouter, SurfaceSilk, SanderBelt, SeriesCAMI, "80 120 150 180 220 220 240 320 360"},
 	} {
 		p := tray(300, 200, 40, 28)
 		p.Finish.Sand = Sand{Want: c.want, After: c.tool, Sander: c.by, Series: c.in}
@@ -134,6 +143,161 @@ func TestLadders(t *testing.T) {
 	}
 }
 
+// TestEveryLadder: whatever is wanted, after whatever tool, by whatever sander and
+// in either series: where any grit can be had the ladder is whole, its belts end at
+// 220 and are followed by a disc of the same grit; where not, each thing that is
+// wrong is said with the grits that would mend it.
+func TestEveryLadder(t *testing.T) {
+	none := regexp.MustCompile(`get :|get ,|with ,|with :|to ,|%!`)
+	check := func(t rapid.TB, p Project, whole bool) {
+		s := p.Finish.Sand
+		pl := Make(p)
+		got := pl.Finish.Sand
+		name := fmt.Sprintf("%s and %s after %s with %s in %s of %v", s.Want, s.Under, s.After, s.Sander, s.Series, s.Own)
+		wanted := surfaceGrit(s.Want) != "" || surfaceGrit(s.Under) != ""
+		if gaps := len(got.Gaps) > 0; wanted && len(got.Steps) == 0 && !gaps || whole && gaps || (finding(pl, "sand.gap").Kind != "") != gaps {
+			t.Fatalf("%s: %s with gaps %v", name, marksOf(got), got.Gaps)
+		}
+		for _, g := range got.Gaps {
+			if len(g.Want) == 0 || slices.Contains(g.Want, "") || g.From == "" || g.To == "" {
+				t.Fatalf("%s: the gap %+v names nothing", name, g)
+			}
+		}
+		for _, f := range pl.Findings {
+			if f.Kind == "sand.gap" && (none.MatchString(f.Why) || none.MatchString(f.Do)) {
+				t.Fatalf("%s: %+v", name, f)
+			}
+		}
+		for i, step := range got.Steps {
+			g, _ := GritOf(step.Mark)
+			if step.Belt && (s.Sander != SanderBelt || g.Grain < 65e-6 || step.Wet) {
+				t.Fatalf("%s: a belt of %s", name, step.Mark)
+			}
+			if i > 0 && got.Steps[i-1].Belt && !step.Belt && got.Steps[i-1].Mark != step.Mark {
+				t.Fatalf("%s: after the belt %s a disc begins with %s", name, got.Steps[i-1].Mark, step.Mark)
+			}
+		}
+		if end := endOf(s.Want, s.Series); whole && end.Mark != "" {
+			top := ""
+			for _, step := range got.Steps {
+				if step.Top {
+					top = string(step.Mark)
+				}
+			}
+			if top != string(end.Mark) || !strings.Contains(s.Want.In(s.Series), top) {
+				t.Fatalf("%s: the top ends with %s, and it says %q", name, top, s.Want.In(s.Series))
+			}
+		}
+	}
+	tools := []ToolKind{"", ToolRouter, ToolPlaner, ToolHand, ToolBelt, ToolSaw, ToolNone}
+	surfaces := []SurfaceKind{"", SurfaceSatin, SurfaceSilk, SurfaceClear, SurfaceRaw}
+	sanders := []SanderKind{"", SanderOrbit, SanderHand, SanderDisc, SanderBelt}
+	series := []GritSeries{"", SeriesFEPA, SeriesCAMI}
+	for _, tool := range tools {
+		for _, want := range surfaces {
+			for _, under := range surfaces {
+				for _, by := range sanders {
+					for _, in := range series {
+						p := tray(300, 200, 40, 28)
+						p.Finish.Sand = Sand{Want: want, Under: under, After: tool, Sander: by, Series: in}
+						check(t, p, true)
+					}
+				}
+			}
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		p := tray(300, 200, 40, 28)
+		s := &p.Finish.Sand
+		s.Want, s.Under = rapid.SampledFrom(surfaces).Draw(t, "top"), rapid.SampledFrom(surfaces).Draw(t, "under")
+		s.After, s.Sander, s.Series = rapid.SampledFrom(tools).Draw(t, "tool"), rapid.SampledFrom(sanders).Draw(t, "by"), rapid.SampledFrom(series).Draw(t, "series")
+		all := GritsOnHand(s.Series)
+		for range rapid.IntRange(0, 8).Draw(t, "grits") {
+			p.OwnGrit(rapid.SampledFrom(all).Draw(t, "grit").Mark, true)
+		}
+		check(t, p, len(s.Own) == 0)
+	})
+}
+
+// TestEveryStepCanBeBridged: between any two grits that a maker can have there are
+// such as make every step short enough, by either rule.
+func TestEveryStepCanBeBridged(t *testing.T) {
+	for _, series := range []GritSeries{SeriesFEPA, SeriesCAMI} {
+		all := GritsOnHand(series)
+		for _, by := range []SanderKind{SanderOrbit, SanderBelt} {
+			may, _ := ruleOf(by, series)
+			for i := range all {
+				for k := i + 1; k < len(all); k++ {
+					if may(all[i], all[k]) {
+						continue
+					}
+					list := []Grit{all[i]}
+					for _, mark := range bridging(all[i], all[k], may) {
+						g, _ := GritOf(mark)
+						list = append(list, g)
+					}
+					list = append(list, all[k])
+					for n := 1; n < len(list); n++ {
+						if !may(list[n-1], list[n]) {
+							t.Errorf("%s, %s to %s by %v: %s to %s", by, all[i].Mark, all[k].Mark, list, list[n-1].Mark, list[n].Mark)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestWordsOfCAMI: where discs are marked by CAMI, all that is said of them is in
+// its marks. Dry as far as P320, of 46.2 µm, is as far as 240 there, of 53: the
+// next, 320 of 36, is finer than P320. P600 of 25.8 µm is nearest to 360 of 28 by
+// their ratio (1.085; to 400 of 23 it is 1.122).
+func TestWordsOfCAMI(t *testing.T) {
+	p := tray(300, 200, 40, 28)
+	p.Finish.Sand = Sand{Want: SurfaceSilk, Series: SeriesCAMI}
+	p.Finish.Coat.Kind = CoatVarnish
+	other := regexp.MustCompile(`\bP\d`)
+	for _, by := range []SanderKind{SanderOrbit, SanderHand, SanderDisc, SanderBelt} {
+		p.Finish.Sand.Sander = by
+		pl := Make(p)
+		s := pl.Finish.Sand
+		words := append([]string{s.Rule, p.Finish.Sand.Want.In(SeriesCAMI)}, s.Advice...)
+		for _, l := range s.Lines {
+			if l.Label == "Finish" || l.Label == "Steps" || l.Label == "Begins after" {
+				words = append(words, l.Value, l.Source)
+			}
+		}
+		if u, _ := p.Usual("finish/sand/under"); u.Value != "" {
+			words = append(words, u.Value)
+		}
+		for _, w := range words {
+			if other.MatchString(w) {
+				t.Errorf("%s: %q is in the other series", by, w)
+			}
+		}
+		if !strings.Contains(strings.Join(s.Advice, " "), "Dry as far as 240, then") {
+			t.Errorf("%s: %q", by, s.Advice)
+		}
+		for _, step := range s.Steps {
+			if number, _ := strconv.Atoi(string(step.Mark)); step.Wet != (number > 240) {
+				t.Errorf("%s wet: %v", step.Mark, step.Wet)
+			}
+		}
+		if last := s.Steps[len(s.Steps)-1]; last.Mark != "360" || p.Finish.Sand.Want.In(SeriesCAMI) != "silk, to 360" {
+			t.Errorf("it ends with %s, and is called %q", last.Mark, p.Finish.Sand.Want.In(SeriesCAMI))
+		}
+	}
+	p.Finish.Sand.Series = SeriesFEPA
+	if s := Make(p).Finish.Sand; !strings.Contains(strings.Join(s.Advice, " "), "Dry as far as P320, then") {
+		t.Errorf("%q", s.Advice)
+	}
+	// Over polish varnish wants a matt resin, named in the same marks.
+	p.Finish.Sand = Sand{Want: SurfaceClear, Series: SeriesCAMI}
+	if l := Make(p).Finish.Coat.Lustre; !strings.Contains(l, "sand it to 360 and") {
+		t.Error(l)
+	}
+}
+
 // TestLadderIsTheShortest holds the ladder against all subsets of the grits on
 // hand: no way from the first to the last has fewer steps that break the rule,
 // and of those as good none has fewer steps or a shorter longest one.
@@ -144,7 +308,7 @@ func TestLadderIsTheShortest(t *testing.T) {
 		at := rapid.Permutation(all).Draw(t, "which")[:n]
 		list := slices.Clone(at)
 		slices.SortFunc(list, func(a, b Grit) int { return int(math.Copysign(1, float64(b.Grain-a.Grain))) })
-		may, _ := ruleOf(rapid.SampledFrom([]SanderKind{SanderOrbit, SanderBelt}).Draw(t, "by"))
+		may, _ := ruleOf(rapid.SampledFrom([]SanderKind{SanderOrbit, SanderBelt}).Draw(t, "by"), SeriesFEPA)
 		steps, broken := ladder(list, may)
 		if steps[0] != list[0] || steps[len(steps)-1] != list[n-1] {
 			t.Fatalf("from %s to %s it goes %v", list[0].Mark, list[n-1].Mark, steps)
@@ -296,5 +460,15 @@ func TestSandingTime(t *testing.T) {
 	p.Finish.Sand.Sander = SanderOrbit
 	if pl := Make(p); pl.Finish.Sand.TooFast || math.Abs(pl.Finish.Sand.Speed-math.Pi*0.005*10000/60) > 1e-9 {
 		t.Errorf("a random orbit goes at %v m/s", pl.Finish.Sand.Speed)
+	}
+}
+
+// TestOneGritIsBoughtOnce: a grit that a belt and then a disc have is asked for
+// once and counted together.
+func TestOneGritIsBoughtOnce(t *testing.T) {
+	s := SandPlan{Steps: []SandStep{{Mark: "P180", Discs: 2, Belt: true}, {Mark: "P180", Discs: 1}, {Mark: "P240", Discs: 1}}}
+	lines, none := s.DiscLines(func(m GritMark) (unit.Money, bool) { return unit.Money{}, m == "P180" })
+	if len(lines) != 1 || lines[0].Count != 3 || fmt.Sprint(none) != "[P240]" || s.Grits() != "2 grits" {
+		t.Errorf("%+v, %v, %s", lines, none, s.Grits())
 	}
 }

@@ -3,6 +3,8 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"meniscus/model/unit"
 )
@@ -12,17 +14,14 @@ import (
 // P240 and P400, P600, P800 are no step too long, and P120 to P240 is one. A
 // wide belt goes by the grades: after the first belts at most two further in the
 // series, among the fine ones the very next (as a trade magazine
-// has it).
+// has it). Its table of belts ends at P220, and so do belts here: a finer one
+// loads with resin and burns it (common practice, no source).
 const (
 	stepCoarse = 1.62
 	stepFine   = 1.5
 	fineFrom   = unit.Length(58e-6)
 	beltFine   = unit.Length(110e-6) // P150 and finer count as fine belts
-)
-
-const (
-	ruleByGrain = "no step finer than 1.62 times in grain down to P240 and 1.5 times below: custom of the trade, not a standard"
-	ruleByBelt  = "a belt at most two grades finer than the one before, among fine belts the very next: as a trade magazine has it for wide belts"
+	beltEnd    = unit.Length(65e-6)  // P220 is the last belt
 )
 
 // mayFollow tells whether a grit may come after another in a series.
@@ -38,7 +37,11 @@ func byGrain(from, to Grit) bool {
 }
 
 // byBelt is the rule for wide belts; grades are counted in their own series.
+// Finer than the last belt a disc or the hand goes on.
 func byBelt(from, to Grit) bool {
+	if to.Grain < beltEnd {
+		return byGrain(from, to)
+	}
 	list := Grits(from.Series)
 	i, j := placeOf(list, from), placeOf(list, to)
 	if i < 0 || j < 0 || j <= i {
@@ -59,12 +62,14 @@ func placeOf(list []Grit, g Grit) int {
 	return -1
 }
 
-// ruleOf gives the rule for a sander, and its words.
-func ruleOf(s SanderKind) (mayFollow, string) {
+// ruleOf gives the rule for a sander, and its words in the marks of a series.
+func ruleOf(s SanderKind, series GritSeries) (mayFollow, string) {
+	grains := fmt.Sprintf("no step finer than 1.62 times in grain down to %s and 1.5 times below: custom of the trade, not a standard", lastCoarserThan(series, fineFrom))
 	if s == SanderBelt {
-		return byBelt, ruleByBelt
+		return byBelt, fmt.Sprintf("a belt at most two grades finer than the one before, among fine belts the very next: as a trade magazine has it for wide belts. "+
+			"No belt finer than %s (common practice, no source); from there, by disc or by hand, %s", lastCoarserThan(series, beltEnd), grains)
 	}
-	return byGrain, ruleByGrain
+	return byGrain, grains
 }
 
 // ladder finds the fewest grits from the first to the last of a list, the
@@ -152,74 +157,94 @@ func surfaceGrit(s SurfaceKind) GritMark {
 	return ""
 }
 
-// wetFinerThan is the grain from which water is used: dry up to 320 and wet from
-// there (common practice, no source). 320 itself is sanded dry.
+// endOf gives the grade that ends a finish where abrasives are marked by a
+// series: the nearest of it, or where it ends too coarse the P grade itself.
+func endOf(s SurfaceKind, series GritSeries) Grit {
+	end, _ := GritOf(surfaceGrit(s))
+	if like := nearestGrit(series, end.Grain); end.Grain > 0 && like.Grain.Per(end.Grain) < 1.3 {
+		return like
+	}
+	return end
+}
+
+// In words a finish with the mark of its last grit in a series.
+func (s SurfaceKind) In(series GritSeries) string {
+	before, _, _ := strings.Cut(string(s), ", to ")
+	switch end := endOf(s, series).Mark; {
+	case end == "":
+		return string(s)
+	case s == SurfaceClear:
+		return fmt.Sprintf("%s, to %s and polish", before, end)
+	default:
+		return fmt.Sprintf("%s, to %s", before, end)
+	}
+}
+
+// wetFinerThan is the grain from which water is used: dry up to P320 and wet from
+// there (common practice, no source). P320 itself is sanded dry.
 const wetFinerThan = unit.Length(46e-6)
 
-// gritsFor gives the grits to choose from, from the first after a tool to the
-// last of a finish, of what is on hand. Where the last or the first is not on
-// hand the nearest on hand stands for it, and missing says so. A series that
-// ends coarser than the finish goes on in the P series.
-func (s *Sand) gritsFor(first, last GritMark) (list []Grit, missing []GritMark) {
-	series := s.Series
-	if series == "" {
-		series = SeriesFEPA
-	}
-	from, _ := GritOf(first)
-	to, _ := GritOf(last)
-	if series != SeriesFEPA {
-		from = nearestGrit(series, from.Grain)
-		if like := nearestGrit(series, to.Grain); like.Grain.Per(to.Grain) < 1.3 {
-			to = like
-		}
-	}
-	owned := map[GritMark]bool{}
-	for _, m := range s.Own {
-		owned[m] = true
-	}
-	has := func(g Grit) bool {
-		if len(s.Own) == 0 {
-			return g.usual() || g.Mark == from.Mark || g.Mark == to.Mark
-		}
-		return owned[g.Mark]
-	}
-	all := Grits(series)
-	if to.Series != series {
-		for _, g := range Grits(SeriesFEPA) {
-			if g.Grain < all[len(all)-1].Grain {
-				all = append(all, g)
+// ladderBy is the ladder that goes by each of the ends on its way, the coarser
+// first.
+func ladderBy(list, ends []Grit, may mayFollow) (steps []Grit, broken []int) {
+	for _, end := range ends {
+		shared := min(1, len(steps))
+		part := slices.Clone(steps[len(steps)-shared:])
+		for _, g := range list {
+			if g.Grain >= end.Grain && (shared == 0 || g.Grain < part[0].Grain) {
+				part = append(part, g)
 			}
 		}
+		way, bad := ladder(part, may)
+		for _, i := range bad {
+			broken = append(broken, len(steps)-shared+i)
+		}
+		steps = append(steps, way[min(shared, len(way)):]...)
 	}
-	for _, g := range all {
-		if g.Grain <= from.Grain && g.Grain >= to.Grain && has(g) {
+	return steps, broken
+}
+
+// gritsFor gives the grits to choose from, from the first after a tool to the
+// last of the finishes, of what is on hand; missing names of these those that are
+// not.
+func (s *Sand) gritsFor(from Grit, ends []Grit) (list []Grit, missing []GritMark) {
+	asked := append([]Grit{from}, ends...)
+	has := func(g Grit) bool {
+		if len(s.Own) > 0 {
+			return slices.Contains(s.Own, g.Mark)
+		}
+		return g.usual() || slices.Contains(asked, g)
+	}
+	for _, g := range GritsOnHand(s.Series) {
+		if g.Grain <= from.Grain && g.Grain >= ends[len(ends)-1].Grain && has(g) {
 			list = append(list, g)
 		}
 	}
-	if !has(from) {
-		missing = append(missing, from.Mark)
-	}
-	if !has(to) && to.Mark != from.Mark {
-		missing = append(missing, to.Mark)
+	for i, g := range asked {
+		if !has(g) && !slices.Contains(asked[:i], g) {
+			missing = append(missing, g.Mark)
+		}
 	}
 	return list, missing
 }
 
 // bridging gives the fewest grits of a series between two that make every step
-// short enough.
+// short enough: of those that are sold everywhere where these suffice, else of
+// all.
 func bridging(from, to Grit, may mayFollow) []GritMark {
-	var between []Grit
-	all := Grits(from.Series)
-	if to.Series != from.Series {
-		all = append(all, Grits(to.Series)...)
-	}
-	for _, g := range all {
-		if g.Grain < from.Grain && g.Grain > to.Grain && g.usual() {
-			between = append(between, g)
+	var steps []Grit
+	for _, any := range []bool{false, true} {
+		list := []Grit{from}
+		for _, g := range GritsOnHand(from.Series) {
+			if g.Grain < from.Grain && g.Grain > to.Grain && (any || g.usual()) {
+				list = append(list, g)
+			}
+		}
+		var broken []int
+		if steps, broken = ladder(append(list, to), may); len(broken) == 0 {
+			break
 		}
 	}
-	between = append(append([]Grit{from}, between...), to)
-	steps, _ := ladder(between, may)
 	var want []GritMark
 	for _, g := range steps[1 : len(steps)-1] {
 		want = append(want, g.Mark)
@@ -227,9 +252,18 @@ func bridging(from, to Grit, may mayFollow) []GritMark {
 	return want
 }
 
-// gapWords words a step that is too long.
-func gapWords(g GritGap) string {
+// gapWords words what the ladder lacks: its first grit, its last one, or a step
+// between.
+func (p *SandPlan) gapWords(g GritGap) string {
 	from, _ := GritOf(g.From)
 	to, _ := GritOf(g.To)
+	switch {
+	case len(p.Steps) == 0:
+		return fmt.Sprintf("none of the grits on hand lies between %s, with which it begins, and %s, with which it ends", g.From, g.To)
+	case g.Want[0] == g.From:
+		return fmt.Sprintf("on the surface as it is it begins with %s, and with what is on hand it begins with %s", g.From, g.To)
+	case g.Want[len(g.Want)-1] == g.To:
+		return fmt.Sprintf("the finish wanted ends with %s, and with what is on hand it ends with %s", g.To, g.From)
+	}
 	return fmt.Sprintf("from %s to %s is %.2f times finer", g.From, g.To, from.Grain.Per(to.Grain))
 }

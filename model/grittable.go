@@ -14,6 +14,8 @@ const (
 	gritsFEPA   = "mean sizes by ISO 6344, as two published grit charts have them"
 	gritsCAMI   = "mean sizes by CAMI, as a published grit chart has them"
 	gritsMemory = "value from memory"
+	memoryFiner = unit.Length(8e-6)   // sizes of finer grains are from memory
+	memoryCAMI  = unit.Length(720e-6) // and of coarser ones of CAMI
 )
 
 // gritTable holds the grades of both series, each from the coarsest to the
@@ -26,16 +28,17 @@ var gritTable = append(
 		[]int{12, 16, 20, 24, 30, 36, 40, 50, 60, 80, 100, 120, 150, 180, 220, 240, 280, 320, 360, 400, 500, 600, 800, 1000, 1200, 1500, 2000, 2500, 3000, 5000},
 		[]float64{1815, 1324, 1000, 764, 642, 538, 425, 336, 269, 201, 162, 125, 100, 82, 68, 58.5, 52.2, 46.2, 40.5, 35.0, 30.2, 25.8, 21.8, 18.3, 15.3, 12.6, 10.3, 8.4, 7, 5}),
 	grits(SeriesCAMI, "", gritsCAMI,
-		[]int{24, 30, 36, 40, 50, 60, 80, 100, 120, 150, 180, 220, 240, 320, 360, 400, 500, 600, 800, 1000},
-		[]float64{708, 632, 530, 425, 348, 265, 190, 140, 115, 92, 82, 68, 53.0, 36.0, 28.0, 23.0, 20.0, 16.0, 12.6, 10.3})...)
+		[]int{12, 16, 20, 24, 30, 36, 40, 50, 60, 80, 100, 120, 150, 180, 220, 240, 320, 360, 400, 500, 600, 800, 1000},
+		[]float64{1842, 1320, 905, 708, 632, 530, 425, 348, 265, 190, 140, 115, 92, 82, 68, 53.0, 36.0, 28.0, 23.0, 20.0, 16.0, 12.6, 10.3})...)
 
-// grits writes a series of grades with their sizes in micrometres. Finer than
-// 8 µm they are values from memory.
+// grits writes a series of grades with their sizes in micrometres. The finest
+// are values from memory, and of CAMI (ANSI B74.18) the coarsest, which the chart
+// leaves out: there it runs close to P12, P16 and P20 of ISO 6344.
 func grits(series GritSeries, before, source string, numbers []int, sizes []float64) []Grit {
 	list := make([]Grit, len(numbers))
 	for i, n := range numbers {
 		list[i] = Grit{GritMark(before + itoa(n)), series, unit.Length(sizes[i] * 1e-6), source}
-		if sizes[i] < 8 {
+		if g := list[i].Grain; g < memoryFiner || series == SeriesCAMI && g > memoryCAMI {
 			list[i].Source = gritsMemory
 		}
 	}
@@ -54,6 +57,31 @@ func Grits(series GritSeries) []Grit {
 		}
 	}
 	return list
+}
+
+// GritsOnHand lists the grades that a maker of a series can have, the coarsest
+// first: where the series ends coarser than the P series does, the finer ones are
+// marked P.
+func GritsOnHand(series GritSeries) []Grit {
+	list := Grits(series)
+	for _, g := range Grits(SeriesFEPA) {
+		if g.Grain < list[len(list)-1].Grain {
+			list = append(list, g)
+		}
+	}
+	return list
+}
+
+// lastCoarserThan gives the mark of the finest grade of a series whose grains are
+// at least so large.
+func lastCoarserThan(series GritSeries, grain unit.Length) GritMark {
+	mark := GritMark("")
+	for _, g := range Grits(series) {
+		if g.Grain >= grain {
+			mark = g.Mark
+		}
+	}
+	return mark
 }
 
 // GritOf finds a grade by its mark; false where no series has it.

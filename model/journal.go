@@ -68,6 +68,14 @@ func (e *Entry) fault() (field, message string) {
 		return "thick", "say how thick the piece is there"
 	case (e.weighed() || e.Kind == EntryEmptied || e.Kind == EntryLeftOver) && !e.Gross.Given():
 		return "gross", "say what the scale read"
+	case e.Kind == EntrySealMixed && !(e.A.Value > 0 && e.B.Value > 0):
+		return "a", "say how much of A and of B was weighed for the seal coat"
+	case e.Kind == EntrySealMixed && e.Sheet == "":
+		return "sheet", "say which product the seal coat was mixed of"
+	case e.Kind == EntryUsed && e.Stock == "":
+		return "stock", "say what was used"
+	case e.Kind == EntryUsed && e.Count <= 0 && !(e.Gross.Value > 0):
+		return "count", "say how many were used, or how much"
 	case e.Kind == EntryTack && !slices.Contains(feels, e.Feel):
 		return "feel", "say how it felt: strings, like tape or hard"
 	case e.Kind == EntryDemolded && !slices.Contains(feels, e.Feel):

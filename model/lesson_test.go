@@ -153,6 +153,12 @@ func TestLessonsAreOfferedOnly(t *testing.T) {
 	if bad := p.Validate(); len(bad) > 0 {
 		t.Errorf("it is not whole: %v", bad)
 	}
+	if got := p.LossBy("mixing/cupFilm"); got != "your own, by 2 runs" || p.LossBy("mixing/soak") != "" || p.LossBy("mixing/cupLeast") != "" {
+		t.Errorf("the film is %q, the soak %q", got, p.LossBy("mixing/soak"))
+	}
+	if p.Mixing.CupFilm.Value *= 2; p.LossBy("mixing/cupFilm") != "" {
+		t.Error("what was changed since is still called the maker's own")
+	}
 	none := learnFrom()
 	if err := none.Apply(&p); err == nil {
 		t.Error("nothing can be applied")

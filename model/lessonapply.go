@@ -35,23 +35,7 @@ func (l *Lessons) Apply(p *Project) error {
 	if !l.Any() {
 		return &Problem{"mixing", "no run has told anything yet: weigh the cups once they are emptied, and note what is left over"}
 	}
-	m := &p.Mixing
-	if l.Film.Own() {
-		m.CupFilm = unit.Taken[unit.Share]{Value: l.Film.Value}
-		p.dropDraft("mixing/cupFilm")
-	}
-	if l.Least.Own() {
-		m.CupLeast = unit.Taken[unit.Mass]{Value: l.Least.Value}
-		p.dropDraft("mixing/cupLeast")
-	}
-	if l.Soak.Own() {
-		m.Soak = asFilm(l.Soak.Value)
-		p.dropDraft("mixing/soak")
-	}
-	if l.Creep.Own() {
-		m.Creep = asFilm(l.Creep.Value)
-		p.dropDraft("mixing/creep")
-	}
+	l.Losses().Apply(p)
 	return nil
 }
 

@@ -3,6 +3,8 @@ package model
 import (
 	"cmp"
 	"fmt"
+	"slices"
+	"strings"
 
 	"meniscus/model/shape"
 	"meniscus/model/unit"
@@ -152,7 +154,8 @@ func (s *Mount) holes(g *ground, bounded bool) []Hole {
 
 // throughInserts names the inserts whose heights a hole goes through. Where each
 // lies is not known, so that any of them may be in the way but those that stand
-// no higher and no lower than the wood that the hole is in.
+// no higher and no lower than the wood that the hole is in. How deep a hole of a
+// screw that does not work goes is not known: it counts as right through.
 func (m *maker) throughInserts(p *MountPlan, t *TrimPlan) {
 	lo, hi := t.Low, t.High
 	if p.Way == ScrewInto && p.Works {
@@ -171,6 +174,19 @@ func (m *maker) throughInserts(p *MountPlan, t *TrimPlan) {
 	}
 }
 
+// Passes names each insert whose height any hole of the mount goes through.
+func (p *MountPlan) Passes() []string {
+	var names []string
+	for _, h := range p.Holes {
+		for _, name := range h.Passes {
+			if !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	return names
+}
+
 // edgeLeast is how far the middle of a hole has to stay from a finished edge.
 func (p *MountPlan) edgeLeast(screw Screw) unit.Length {
 	return max(screw.Thick.Times(edgeBy), p.SunkWide/2+besideSunk)
@@ -181,6 +197,13 @@ func (m *maker) mountLines(s *Mount, p *MountPlan, screw Screw, head Head, bite 
 	list := []WorkingInput{
 		line("Screw", fmt.Sprintf("%s, head %s", s.Screw, p.Head), screw.Source).at(at + "screw"),
 		line("Goes", string(p.Way)+", drilled from the "+p.From, "common practice").at(at + "way"),
+	}
+	if names := p.Passes(); len(names) > 0 {
+		seen, why := "not looked through yet", "at the height of "+strings.Join(names, ", ")
+		if s.Looked {
+			seen, why = "looked through, clear", "yours; "+why
+		}
+		list = append(list, line("Inserts in its way", seen, why).at(at+"looked"))
 	}
 	if p.Shortest > 0 {
 		list = append(list, line("Shortest that works", m.screwLength(screw, p.Shortest), "standard lengths, from memory"))

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"strings"
 
 	"meniscus/model/shape"
 	"meniscus/model/unit"
@@ -31,8 +32,41 @@ func (p *Project) AddMount(kind MountKind) string {
 // tenth of a millimetre.
 func (p *Project) MoveMount(id string, to shape.Point) {
 	if s := p.Mount(id); s != nil && math.Abs(to.X) <= anyPlace.high && math.Abs(to.Y) <= anyPlace.high {
-		s.X, s.Y = tenths(to.X), tenths(to.Y)
+		s.X, s.Y, s.Looked = tenths(to.X), tenths(to.Y), false
 	}
+}
+
+// TurnMount turns a mount further by an angle.
+func (p *Project) TurnMount(id string, by unit.Angle) {
+	if s := p.Mount(id); s != nil {
+		s.Turn, s.Looked = s.Turn+by, false
+	}
+}
+
+// holesChanged takes back that the maker looked at the holes of a mount once a
+// field of it was entered anew: it was of the holes as they were. Its name drills
+// nothing.
+func (p *Project) holesChanged(path string) {
+	rest, ok := strings.CutPrefix(path, "finish/mounts/")
+	id, field, _ := strings.Cut(rest, "/")
+	if s := p.Mount(id); ok && s != nil && field != "looked" && field != "name" {
+		s.Looked = false
+	}
+}
+
+// forgetLooks takes back what was seen of one casting, for another one.
+func (f *Finish) forgetLooks() {
+	for i := range f.Mounts {
+		f.Mounts[i].Looked = false
+	}
+}
+
+// Recast readies a copy of a project for another casting: nothing that was done
+// at, or seen of, the one before holds for it.
+func (p *Project) Recast() {
+	p.Journal = nil
+	p.MeasureBlank(false)
+	p.Finish.forgetLooks()
 }
 
 // tenths rounds metres to the tenth of a millimetre.
@@ -63,7 +97,7 @@ func (p *Project) CentreMount(f *FinishPlan, id string, along Along) {
 		at.X = 0
 	}
 	at = f.Trim.theirs(at)
-	s.X, s.Y = unit.Length(at.X), unit.Length(at.Y)
+	s.X, s.Y, s.Looked = unit.Length(at.X), unit.Length(at.Y), false
 }
 
 // MirrorMount adds the mirror image of a mount on the other side of the middle
@@ -87,6 +121,7 @@ func (p *Project) MirrorMount(f *FinishPlan, id string, along Along) (string, er
 	other := *s
 	other.ID = p.NewID("m")
 	other.Name = s.Name + ", mirrored"
+	other.Looked = false
 	q := f.Trim.theirs(image)
 	other.X, other.Y = unit.Length(q.X), unit.Length(q.Y)
 	// A direction at φ to the length comes to lie at -φ or at 180° - φ, which are

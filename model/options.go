@@ -47,7 +47,7 @@ var options = map[reflect.Type][]string{
 	reflect.TypeFor[PaidKind]():        names(PaidResin, PaidTint, PaidWood, PaidInsert),
 	reflect.TypeFor[PerKind]():         names(PerCast, PerBatch, PerPiece),
 	reflect.TypeFor[GainKind]():        names(GainMargin, GainMarkup),
-	reflect.TypeFor[EntryKind]():       names(EntryPourStarted, EntryPourDone, EntryDemolded, EntryNote, EntryReading, EntryTack, EntryProbe, EntryWeighedA, EntryWeighedB, EntryMixing, EntryMixed, EntryPlaced, EntryChecked, EntryPhoto, EntryTooHot, EntryEmptied, EntryLeftOver, EntryMeasured, EntryWithdrawn),
+	reflect.TypeFor[EntryKind]():       names(EntryPourStarted, EntryPourDone, EntryDemolded, EntryNote, EntryReading, EntryTack, EntryProbe, EntryWeighedA, EntryWeighedB, EntryMixing, EntryMixed, EntryPlaced, EntryChecked, EntryPhoto, EntryTooHot, EntryEmptied, EntryLeftOver, EntryMeasured, EntrySealMixed, EntryUsed, EntryWithdrawn),
 	reflect.TypeFor[unit.Instrument](): names(unit.Tape, unit.Rule, unit.Caliper, unit.Feeler),
 	reflect.TypeFor[unit.LengthUnit](): names(unit.InMillimetres, unit.InCentimetres, unit.InInches),
 	reflect.TypeFor[unit.VolumeUnit](): names(unit.InMillilitres, unit.InLitres, unit.InFluidOunces, unit.InCubicInches),

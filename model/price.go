@@ -100,6 +100,49 @@ type Offer struct {
 	Fair      unit.Money `json:"fair"`      // the least price at which an hour earns the maker's rate
 }
 
+// Leading is the price that stands first for one piece, what an hour earns at it,
+// and which it is: the one that is asked, else the one by the gain that is wanted,
+// else the least that pays the maker's rate. The window and the quote go by it.
+func (o *Offer) Leading(m *Costing) (price, hour unit.Money, by PriceKind) {
+	switch {
+	case m.Asked.Given():
+		return m.Asked, o.AtAsked, PriceAsked
+	case m.Gain.Given():
+		return o.Price, o.Hourly, PriceByGain
+	}
+	return o.Fair, m.Rate, PriceFair
+}
+
+// PriceKind is how a price came about.
+type PriceKind string
+
+// The prices: as the maker asks, by margin or markup, and the least that pays
+// the maker's rate.
+const (
+	PriceAsked  PriceKind = "asked"
+	PriceByGain PriceKind = "gain"
+	PriceFair   PriceKind = "fair"
+)
+
+// PriceWords says to the maker what price it is.
+func (m *Costing) PriceWords(s unit.Style, by PriceKind) string {
+	switch by {
+	case PriceAsked:
+		return "that you ask"
+	case PriceByGain:
+		return "with " + m.GainWords(s)
+	}
+	return "the least that pays your rate"
+}
+
+// GainWords says what is earned beyond the cost, and of what it is a part.
+func (m *Costing) GainWords(s unit.Style) string {
+	if m.By == GainMarkup {
+		return "a markup of " + s.Share(m.Gain.Value) + " on the cost"
+	}
+	return "a margin of " + s.Share(m.Gain.Value) + " of the price"
+}
+
 // Offers gives the price for each size of batch: what is set up once is shared
 // by more. Errors are a *Problem.
 func Offers(p *Project, pl *Plan, facts CostFacts) ([]Offer, error) {

@@ -301,6 +301,7 @@ type Insert struct {
 	Fixed  bool     `json:"fixed,omitempty"`  // glued or pinned
 	Damp   bool     `json:"damp,omitempty"`   // holds water
 	Sealed bool     `json:"sealed,omitempty"` // hollow and closed, or a battery
+	Stock  string   `json:"stock,omitempty"`  // of the shelf, by ID: those that are set are taken from there
 }
 
 // LevelKind tells how a layer's height was given.
@@ -333,7 +334,8 @@ type Tint struct {
 	Share  unit.Taken[unit.Share] `json:"share,omitzero"`   // of the mixed mass
 	Mass   unit.Taken[unit.Mass]  `json:"mass,omitzero"`    // so much of it, where no share is given
 	Kind   ColorantKind           `json:"kind,omitempty"`
-	Grain  unit.Dim               `json:"grain,omitzero"` // the size of its grains
+	Grain  unit.Dim               `json:"grain,omitzero"`  // the size of its grains
+	Stock  string                 `json:"stock,omitempty"` // of the shelf, by ID: what is stirred in comes out of it
 }
 
 // ColorantKind is what is stirred in, which tells how much of it a mix usually
@@ -375,6 +377,7 @@ type Mixing struct {
 	Soak       unit.Dim               `json:"soak,omitzero"`       // film drawn into bare wood
 	Creep      unit.Dim               `json:"creep,omitzero"`      // film below a piece that is not stuck down
 	NoRefill   bool                   `json:"noRefill,omitempty"`  // do not refill what the layer below sank
+	Own        Losses                 `json:"own,omitzero"`        // the maker's own losses as they were taken over; a figure above that still is the same comes from there
 }
 
 // Shop is the room that the work is done in.
@@ -429,21 +432,23 @@ const (
 	EntryPourDone    EntryKind = "pour done" // all is in the mold
 	EntryDemolded    EntryKind = "demolded"
 	EntryNote        EntryKind = "note"
-	EntryReading     EntryKind = "reading"     // a temperature was read, of the room or the part
-	EntryTack        EntryKind = "tack test"   // a gloved finger on the surface: see Feel
-	EntryProbe       EntryKind = "probe"       // the hottest that a probe in the pour showed
-	EntryWeighedA    EntryKind = "weighed A"   // what the scale read once A was in: see Gross
-	EntryWeighedB    EntryKind = "weighed B"   // the same for B
-	EntryMixing      EntryKind = "mixing"      // stirring has begun
-	EntryMixed       EntryKind = "mixed"       // stirring is done
-	EntryPlaced      EntryKind = "placed"      // an insert was put in its place: see Insert
-	EntryChecked     EntryKind = "checked"     // a line of the checklist was ticked: see Check
-	EntryPhoto       EntryKind = "photo"       // a picture was kept: see Photo
-	EntryTooHot      EntryKind = "too hot"     // the pour was stopped because it got too hot
-	EntryEmptied     EntryKind = "cup emptied" // the cup was weighed once it was poured out: see Gross and Cup
-	EntryLeftOver    EntryKind = "left over"   // mixed resin that went elsewhere than into this layer: see Gross
-	EntryMeasured    EntryKind = "measured"    // the finished piece was measured at one place: see Thick
-	EntryWithdrawn   EntryKind = "withdrawn"   // takes back the entry named by Of
+	EntryReading     EntryKind = "reading"         // a temperature was read, of the room or the part
+	EntryTack        EntryKind = "tack test"       // a gloved finger on the surface: see Feel
+	EntryProbe       EntryKind = "probe"           // the hottest that a probe in the pour showed
+	EntryWeighedA    EntryKind = "weighed A"       // what the scale read once A was in: see Gross
+	EntryWeighedB    EntryKind = "weighed B"       // the same for B
+	EntryMixing      EntryKind = "mixing"          // stirring has begun
+	EntryMixed       EntryKind = "mixed"           // stirring is done
+	EntryPlaced      EntryKind = "placed"          // an insert was put in its place: see Insert
+	EntryChecked     EntryKind = "checked"         // a line of the checklist was ticked: see Check
+	EntryPhoto       EntryKind = "photo"           // a picture was kept: see Photo
+	EntryTooHot      EntryKind = "too hot"         // the pour was stopped because it got too hot
+	EntryEmptied     EntryKind = "cup emptied"     // the cup was weighed once it was poured out: see Gross and Cup
+	EntryLeftOver    EntryKind = "left over"       // mixed resin that went elsewhere than into this layer: see Gross
+	EntryMeasured    EntryKind = "measured"        // the finished piece was measured at one place: see Thick
+	EntrySealMixed   EntryKind = "seal coat mixed" // A and B were weighed for the wood's seal coat: see Sheet, A and B
+	EntryUsed        EntryKind = "used"            // something of the shelf was used up: see Stock, with Count or Gross
+	EntryWithdrawn   EntryKind = "withdrawn"       // takes back the entry named by Of
 )
 
 // Entry is one thing that happened, at an instant. The journal is evidence: an
@@ -462,6 +467,11 @@ type Entry struct {
 	Cup     unit.Taken[unit.Mass]        `json:"cup,omitzero"`      // the empty cup, at the first reading of each cup
 	Product string                       `json:"product,omitempty"` // of the shelf, by ID, at a reading: what went in came out of its bottles
 	Lot     string                       `json:"lot,omitempty"`     // of the layer, likewise
+	Sheet   string                       `json:"sheet,omitempty"`   // of a seal coat, by ID
+	A       unit.Taken[unit.Mass]        `json:"a,omitzero"`        // of it, alone
+	B       unit.Taken[unit.Mass]        `json:"b,omitzero"`        // likewise
+	Stock   string                       `json:"stock,omitempty"`   // a tint, an insert or what wears away, of the shelf, by ID
+	Count   int                          `json:"count,omitempty"`   // of them
 	Insert  string                       `json:"insert,omitempty"`  // by ID
 	Check   string                       `json:"check,omitempty"`   // by ID
 	Photo   string                       `json:"photo,omitempty"`   // the name under which the picture is kept

@@ -31,78 +31,105 @@ func (m *maker) sandLadder() SandPlan {
 	s := &m.p.Finish.Sand
 	p := SandPlan{Softens: m.softensFirst()}
 	p.Warmest = p.Softens.Value - unit.Temperature(softMargin)
-	may, rule := ruleOf(s.Sander)
+	may, rule := ruleOf(s.Sander, s.Series)
 	p.Rule = rule
 	p.Speed = m.grainSpeed()
 	p.TooFast = p.Speed > fastMost
-	last := surfaceGrit(s.Want)
-	if last == "" && surfaceGrit(s.Under) == "" {
+	under := cmp.Or(s.Under, s.Want)
+	topEnd, underEnd := endOf(s.Want, s.Series), endOf(under, s.Series)
+	ends := endsOf(topEnd, underEnd)
+	if len(ends) == 0 {
 		p.Lines = m.sandLines(&p)
 		return p
 	}
-	tool := cmp.Or(s.After, m.p.Finish.flattensBy())
-	under := s.Under
-	if under == "" {
-		under = s.Want
+	first, _ := GritOf(surfaceLeft(cmp.Or(s.After, m.p.Finish.flattensBy())))
+	first = nearestGrit(s.Series, first.Grain)
+	list, missing := s.gritsFor(first, ends)
+	steps, broken := ladderBy(list, ends, may)
+	belts := s.Sander == SanderBelt
+	add := func(g, before Grit, belt, top, under bool) {
+		least, source := leastRemoval(g, before)
+		step := SandStep{Mark: g.Mark, Other: g.like(), Grain: g.Grain, Removes: least, Source: source, Wet: g.Grain < wetFinerThan, Belt: belt, Top: top, Under: under}
+		if before.Mark != "" {
+			step.Ratio = before.Grain.Per(g.Grain)
+		}
+		if top {
+			p.Top += least
+		}
+		if under {
+			p.Under += least
+		}
+		p.Steps = append(p.Steps, step)
 	}
-	both := surfaceGrit(under)
-	if last == "" {
-		last = both
-	}
-	end, _ := GritOf(last)
-	downTo, hasUnder := GritOf(both)
-	if hasUnder && downTo.Grain < end.Grain {
-		last, end = both, downTo
-	}
-	topEnd, hasTop := GritOf(surfaceGrit(s.Want))
-	list, missing := s.gritsFor(surfaceLeft(tool), last)
-	first, _ := GritOf(surfaceLeft(tool))
-	if s.Series == SeriesCAMI {
-		first = nearestGrit(SeriesCAMI, first.Grain)
-	}
-	steps, broken := ladder(list, may)
 	for i, g := range steps {
 		before := Grit{}
 		if i > 0 {
 			before = steps[i-1]
 		}
-		least, source := leastRemoval(g, before)
 		// A step of a face is done while it is not finer than that face's finish; the
 		// nearest grit on hand may be a little finer than its last.
-		step := SandStep{Mark: g.Mark, Other: g.like(), Grain: g.Grain, Removes: least, Source: source, Wet: g.Grain < wetFinerThan,
-			Top: hasTop && g.Grain >= topEnd.Grain.Times(0.9), Under: hasUnder && g.Grain >= downTo.Grain.Times(0.9)}
-		if i > 0 {
-			step.Ratio = before.Grain.Per(g.Grain)
+		goes := func(end Grit) bool { return end.Mark != "" && g.Grain >= end.Grain.Times(0.9) }
+		if belts && i > 0 && before.Grain >= beltEnd && g.Grain < beltEnd {
+			// The straight lines of the last belt go with its own grit (common practice,
+			// no source).
+			add(before, before, false, goes(topEnd), goes(underEnd))
 		}
-		if step.Top {
-			p.Top += least
-		}
-		if step.Under {
-			p.Under += least
-		}
-		p.Steps = append(p.Steps, step)
+		add(g, before, belts && g.Grain >= beltEnd, goes(topEnd), goes(underEnd))
 	}
 	p.Polish = s.Want == SurfaceClear || under == SurfaceClear
 	for _, i := range broken {
 		p.Gaps = append(p.Gaps, GritGap{steps[i-1].Mark, steps[i].Mark, bridging(steps[i-1], steps[i], may)})
 	}
-	p.Gaps = append(p.Gaps, endGaps(steps, missing, first, end, may)...)
+	p.Gaps = append(p.Gaps, endGaps(first, ends, steps, missing, may)...)
 	return p
 }
 
-// endGaps names the grits that the two ends of the ladder lack.
-func endGaps(steps []Grit, missing []GritMark, first, end Grit, may mayFollow) []GritGap {
+// endsOf gives the grades that the finishes of two faces end with, the coarser
+// first.
+func endsOf(a, b Grit) []Grit {
+	switch {
+	case b.Mark == "" || a.Mark == b.Mark:
+		a, b = b, a
+	case a.Mark != "" && a.Grain < b.Grain:
+		a, b = b, a
+	}
+	var ends []Grit
+	if a.Mark != "" && a.Mark != b.Mark {
+		ends = append(ends, a)
+	}
+	if b.Mark != "" {
+		ends = append(ends, b)
+	}
+	return ends
+}
+
+// endGaps names the grits that the ends of the ladder lack: the first after the
+// tool, and the last of each finish. Where nothing on hand is of use it is the
+// whole ladder.
+func endGaps(first Grit, ends, steps []Grit, missing []GritMark, may mayFollow) []GritGap {
+	if len(steps) == 0 {
+		end := ends[len(ends)-1]
+		want := append([]GritMark{first.Mark}, bridging(first, end, may)...)
+		if end.Mark != first.Mark {
+			want = append(want, end.Mark)
+		}
+		return []GritGap{{first.Mark, end.Mark, want}}
+	}
 	var gaps []GritGap
 	for _, mark := range missing {
-		g, _ := GritOf(mark)
-		switch {
-		case len(steps) == 0:
-			gaps = append(gaps, GritGap{first.Mark, g.Mark, []GritMark{g.Mark}})
-		case g.Mark == first.Mark:
-			gaps = append(gaps, GritGap{g.Mark, steps[0].Mark, append([]GritMark{g.Mark}, bridging(g, steps[0], may)...)})
-		default:
-			last := steps[len(steps)-1]
-			gaps = append(gaps, GritGap{last.Mark, g.Mark, append(bridging(last, g, may), g.Mark)})
+		if mark == first.Mark {
+			gaps = append(gaps, GritGap{mark, steps[0].Mark, append([]GritMark{mark}, bridging(first, steps[0], may)...)})
+			continue
+		}
+		end, _ := GritOf(mark)
+		last := Grit{}
+		for _, g := range steps {
+			if g.Grain > end.Grain {
+				last = g
+			}
+		}
+		if last.Mark != "" { // else the ladder only begins beyond it, which is said
+			gaps = append(gaps, GritGap{last.Mark, mark, append(bridging(last, end, may), mark)})
 		}
 	}
 	return gaps
@@ -187,12 +214,15 @@ func (m *maker) sandAdvice(p *SandPlan) []string {
 		"A sawn edge begins a grit or two coarser than a planed face.",
 		"Wipe the face between grits: one coarse grain left over scratches through all that follow.",
 	}
-	wet := false
+	wet, belt := false, false
 	for _, s := range p.Steps {
-		wet = wet || s.Wet
+		wet, belt = wet || s.Wet, belt || s.Belt
+	}
+	if belt {
+		list = append(list, "A belt reaches the faces alone: sand the edges with the same grits by disc or by hand. It leaves straight lines; where the ladder ends with a belt and they show, go over it once more with that grit by hand, along the grain.")
 	}
 	if wet {
-		list = append(list, "Dry as far as 320, then with water and a drop of soap, fresh for each grit; no power tool that is not made for it near water, and bare wood is sealed or kept dry.")
+		list = append(list, fmt.Sprintf("Dry as far as %s, then with water and a drop of soap, fresh for each grit; no power tool that is not made for it near water, and bare wood is sealed or kept dry.", lastCoarserThan(m.p.Finish.Sand.Series, wetFinerThan)))
 	}
 	list = append(list, "Look along the face against a low light before you go finer: haze or a bright line is a scratch that an earlier grit left. Go back to that grit, not on.")
 	if p.Polish {
@@ -214,7 +244,7 @@ func (m *maker) sandLines(p *SandPlan) []WorkingInput {
 	}
 	pace, lasts := taken(s.Pace, typicalPace), taken(s.Lasts, typicalLasts)
 	list := []WorkingInput{
-		line("Finish", string(cmp.Or(s.Want, SurfaceRaw)), "yours").at("finish/sand/want"),
+		line("Finish", cmp.Or(s.Want, SurfaceRaw).In(s.Series), "yours").at("finish/sand/want"),
 		line("Begins after", string(cmp.Or(s.After, m.p.Finish.flattensBy())), "the grit to begin with is common practice, no source").at("finish/sand/after"),
 		line("Steps", p.Rule, "mean sizes of grains by ISO 6344 and CAMI"),
 	}
@@ -230,11 +260,14 @@ func (m *maker) sandLines(p *SandPlan) []WorkingInput {
 		if step.Wet {
 			how = "wet"
 		}
+		if s.Sander == SanderBelt {
+			how = step.By() + ", " + how
+		}
 		value := fmt.Sprintf("%s, %s", how, m.p.Style.Span(step.Time))
 		if step.Time == 0 {
 			value = how
 		} else {
-			value += fmt.Sprintf(", %s", count(step.Discs, "disc", "discs"))
+			value += ", " + step.discs()
 		}
 		if step.Top != step.Under {
 			face := "the top"

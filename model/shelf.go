@@ -35,6 +35,8 @@ type Shelf struct {
 	Inserts     []ShelfInsert `json:"inserts,omitempty"`
 	Consumables []Consumable  `json:"consumables,omitempty"`
 
+	Losses Losses `json:"losses,omitzero"` // the maker's own, that new pieces begin with
+
 	Uses   []ProjectUses `json:"uses,omitempty"` // what projects took, each list as UsesOf gives it, by project
 	Drafts []Draft       `json:"drafts,omitempty"`
 }
@@ -89,13 +91,14 @@ type Weighing struct {
 
 // ShelfTint is a colorant.
 type ShelfTint struct {
-	ID     string                `json:"id"`
-	Name   string                `json:"name"`
-	Colour string                `json:"colour,omitempty"` // #rrggbb as it looks in a mix
-	Kind   ColorantKind          `json:"kind,omitempty"`
-	Grain  unit.Dim              `json:"grain,omitzero"`
-	Left   unit.Taken[unit.Mass] `json:"left,omitzero"`
-	Price  unit.Money            `json:"price,omitzero"` // of what is left of it
+	ID      string                `json:"id"`
+	Name    string                `json:"name"`
+	Colour  string                `json:"colour,omitempty"` // #rrggbb as it looks in a mix
+	Kind    ColorantKind          `json:"kind,omitempty"`
+	Grain   unit.Dim              `json:"grain,omitzero"`
+	Left    unit.Taken[unit.Mass] `json:"left,omitzero"`    // when it was counted
+	Counted time.Time             `json:"counted,omitzero"` // UTC: when that was; zero is before all that was taken
+	Price   unit.Money            `json:"price,omitzero"`   // of so much as was left then
 }
 
 // ShelfMold is a mold that is kept.
@@ -119,20 +122,22 @@ type ShelfCup struct {
 
 // ShelfInsert is a kind of insert of which some are kept.
 type ShelfInsert struct {
-	ID     string     `json:"id"`
-	Insert Insert     `json:"insert"` // which holds its name; its own count is that for one piece
-	Number int        `json:"number,omitempty"`
-	Price  unit.Money `json:"price,omitzero"` // each
+	ID      string     `json:"id"`
+	Insert  Insert     `json:"insert"`           // which holds its name; its own count is that for one piece
+	Number  int        `json:"number,omitempty"` // when they were counted
+	Counted time.Time  `json:"counted,omitzero"` // UTC: when that was; zero is before all that was taken
+	Price   unit.Money `json:"price,omitzero"`   // each
 }
 
 // Consumable is what wears away: abrasive by its grit, rags, gloves, mask
 // cartridges.
 type Consumable struct {
-	ID     string     `json:"id"`
-	Name   string     `json:"name"`
-	Grit   int        `json:"grit,omitempty"` // 0 for what has none
-	Number int        `json:"number,omitempty"`
-	Price  unit.Money `json:"price,omitzero"` // each
+	ID      string     `json:"id"`
+	Name    string     `json:"name"`
+	Grit    int        `json:"grit,omitempty"`   // 0 for what has none
+	Number  int        `json:"number,omitempty"` // when they were counted
+	Counted time.Time  `json:"counted,omitzero"` // UTC: when that was; zero is before all that was taken
+	Price   unit.Money `json:"price,omitzero"`   // each
 }
 
 func (s *Shelf) within() (reflect.Value, string) { return reflect.ValueOf(s).Elem(), shelfRoot }
@@ -260,8 +265,12 @@ func (s Shelf) Validate() []Problem {
 	}
 	for i := range s.Uses {
 		for j := range s.Uses[i].List {
-			if m := float64(s.Uses[i].List[j].Mass); !(m >= 0 && m <= 2*someMass.high) {
+			u := &s.Uses[i].List[j]
+			if m := float64(u.Mass); !(m >= 0 && m <= 2*someMass.high) {
 				v.say(fmt.Sprintf("%s/uses/%d/list/%d/mass", shelfRoot, i, j), "this should be "+someMass.words)
+			}
+			if u.Count < 0 {
+				v.say(fmt.Sprintf("%s/uses/%d/list/%d/count", shelfRoot, i, j), "this should be "+anyCount.words)
 			}
 		}
 	}

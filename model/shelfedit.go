@@ -41,9 +41,10 @@ func (s *Shelf) newID(kind string) string {
 	return kind + itoa(s.Serial)
 }
 
-// productID gives an ID that no product of any shelf has had.
-func (s *Shelf) productID() string {
-	id := s.newID("r")
+// markedID gives an ID that nothing on any shelf has had: projects name such
+// things, and may come from another notebook.
+func (s *Shelf) markedID(kind string) string {
+	id := s.newID(kind)
 	if s.Mark != "" {
 		id += "-" + s.Mark
 	}
@@ -52,7 +53,7 @@ func (s *Shelf) productID() string {
 
 // AddProduct adds a product with an empty data sheet and gives its ID.
 func (s *Shelf) AddProduct() string {
-	p := Product{ID: s.productID(), Sheet: Sheet{Name: "resin " + itoa(len(s.Products)+1)}}
+	p := Product{ID: s.markedID("r"), Sheet: Sheet{Name: "resin " + itoa(len(s.Products)+1)}}
 	s.Products = append(s.Products, p)
 	return p.ID
 }
@@ -91,7 +92,7 @@ func (s *Shelf) AddKit(product string) string {
 
 // AddTint adds a colorant and gives its ID.
 func (s *Shelf) AddTint() string {
-	t := ShelfTint{ID: s.newID("t"), Name: "tint " + itoa(len(s.Tints)+1)}
+	t := ShelfTint{ID: s.markedID("t"), Name: "tint " + itoa(len(s.Tints)+1)}
 	s.Tints = append(s.Tints, t)
 	return t.ID
 }
@@ -105,7 +106,7 @@ func (s *Shelf) AddCup() string {
 
 // AddConsumable adds what wears away and gives its ID.
 func (s *Shelf) AddConsumable() string {
-	c := Consumable{ID: s.newID("w"), Name: "discs", Number: 1}
+	c := Consumable{ID: s.markedID("w"), Name: "discs", Number: 1}
 	s.Consumables = append(s.Consumables, c)
 	return c.ID
 }

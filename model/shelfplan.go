@@ -12,6 +12,7 @@ type ShelfPlan struct {
 	Today    Date          `json:"today"`
 	Products []ProductPlan `json:"products,omitempty"`
 	Molds    []ShelfCavity `json:"molds,omitempty"`
+	Things   []ThingPlan   `json:"things,omitempty"` // what is counted by hand
 	Findings []Finding     `json:"findings,omitempty"`
 }
 
@@ -81,6 +82,9 @@ func PlanShelf(s *Shelf, today Date) ShelfPlan {
 		p := Project{Style: s.Style, Mold: s.Molds[i].Mold}
 		of := Make(p)
 		pl.Molds = append(pl.Molds, ShelfCavity{ID: s.Molds[i].ID, Capacity: of.Mold.Capacity.Value, Sketch: sketch(&of)})
+	}
+	for _, x := range s.things() {
+		pl.Things = append(pl.Things, m.thing(x))
 	}
 	m.findDrafts()
 	sortFindings(pl.Findings)

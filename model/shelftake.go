@@ -3,12 +3,22 @@ package model
 // What lies on the shelf goes into a project as a copy, so that the project
 // stands by itself, and from a project onto the shelf likewise.
 
-// TakeMold makes a mold of the shelf that of a project.
+// TakeMold makes a mold of the shelf that of a project, with what it cost and
+// the casts that it is good for, so that each cast pays for its part of it. A
+// price that the shelf has in another currency stays there, and so it does where
+// one line of the project's own covers the materials.
 func TakeMold(p *Project, m ShelfMold) {
 	p.Mold = m.Mold.clone()
-	for _, d := range p.Drafts { // of the mold that was
-		if hasPath(d.Field, "mold") {
-			p.dropDraft(d.Field)
+	dropped := []string{"mold"} // of the mold that was
+	if code := p.Money.code(); !p.Money.Own && (!m.Price.Given() || code == "" || code == m.Price.Currency) {
+		p.Money.Mold, p.Money.Lasts = m.Price, m.Lasts
+		dropped = append(dropped, "costing/mold", "costing/lasts")
+	}
+	for _, root := range dropped {
+		for _, d := range p.Drafts {
+			if hasPath(d.Field, root) {
+				p.dropDraft(d.Field)
+			}
 		}
 	}
 }
@@ -46,29 +56,34 @@ func TakeCup(p *Project, c ShelfCup) {
 	}
 }
 
-// TakeInsert adds an insert of the shelf to a project and gives its ID there.
+// TakeInsert adds an insert of the shelf to a project, linked, so that those that
+// are set come off the shelf, and gives its ID there.
 func TakeInsert(p *Project, from ShelfInsert) string {
 	s := from.Insert
-	s.ID, s.Count, s.On, s.Layer, s.Cavity = p.NewID("i"), max(1, s.Count), OnFloor, "", 0
+	s.ID, s.Count, s.On, s.Layer, s.Cavity, s.Stock = p.NewID("i"), max(1, s.Count), OnFloor, "", 0, from.ID
 	p.Inserts = append(p.Inserts, s)
 	return s.ID
 }
 
-// TakeTint makes a colorant of the shelf the tint of a layer; how much of it goes
-// in stays as it is.
+// TakeTint makes a colorant of the shelf the tint of a layer, linked, so that what
+// is stirred in comes off the shelf; how much of it goes in stays as it is.
 func TakeTint(p *Project, layer string, from ShelfTint) {
 	if i := p.LayerIndex(layer); i != none {
 		t := &p.Layers[i].Tint
-		t.Name, t.Kind, t.Grain = from.Name, from.Kind, from.Grain
+		t.Name, t.Kind, t.Grain, t.Stock = from.Name, from.Kind, from.Grain, from.ID
 		if from.Colour != "" {
 			t.Colour = from.Colour
 		}
 	}
 }
 
-// KeepMold keeps a project's mold on the shelf and gives its ID there.
+// KeepMold keeps a project's mold on the shelf, with what it cost there where
+// that is in the shelf's currency, and gives its ID there.
 func (s *Shelf) KeepMold(p *Project) string {
-	m := ShelfMold{ID: s.newID("m"), Mold: p.Mold.clone()}
+	m := ShelfMold{ID: s.newID("m"), Mold: p.Mold.clone(), Lasts: p.Money.Lasts}
+	if price := p.Money.Mold; price.Currency == string(s.Currency) {
+		m.Price = price
+	}
 	if m.Mold.Name == "" {
 		m.Mold.Name = "mold of " + p.Name
 	}
@@ -86,7 +101,7 @@ func (s *Shelf) KeepProduct(sheet Sheet) string {
 		p.Sheet = sheet
 		return id
 	}
-	p := Product{ID: s.productID(), Sheet: sheet}
+	p := Product{ID: s.markedID("r"), Sheet: sheet}
 	s.Products = append(s.Products, p)
 	return p.ID
 }
@@ -101,8 +116,8 @@ func (s *Shelf) KeepCup(p *Project) string {
 
 // KeepInsert keeps an insert of a project on the shelf and gives its ID there.
 func (s *Shelf) KeepInsert(i Insert) string {
-	i.ID, i.On, i.Layer, i.Cavity = "", OnFloor, "", 0
-	x := ShelfInsert{ID: s.newID("i"), Insert: i, Number: i.Count}
+	i.ID, i.On, i.Layer, i.Cavity, i.Stock = "", OnFloor, "", 0, ""
+	x := ShelfInsert{ID: s.markedID("i"), Insert: i, Number: i.Count}
 	s.Inserts = append(s.Inserts, x)
 	return x.ID
 }

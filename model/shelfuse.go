@@ -8,15 +8,18 @@ import (
 	"meniscus/model/unit"
 )
 
-// StockUse is what one reading of the scale says came out of the bottles of a
-// product of the shelf.
+// StockUse is what one entry of a journal says was taken from the shelf: out of
+// the bottles of a product, or of a thing there: of a tint by its mass, of what is
+// counted by its number.
 type StockUse struct {
 	Entry   string    `json:"entry"` // of the journal, by ID
 	At      time.Time `json:"at"`
-	Product string    `json:"product"`
+	Product string    `json:"product"` // by ID; empty for a thing
 	Part    PartName  `json:"part"`
 	Lot     string    `json:"lot,omitempty"`
 	Mass    unit.Mass `json:"mass"`
+	Thing   string    `json:"thing,omitempty"` // by ID
+	Count   int       `json:"count,omitempty"`
 	Layer   string    `json:"layer,omitempty"` // by name, for words
 }
 
@@ -28,15 +31,24 @@ type ProjectUses struct {
 }
 
 // UsesOf reads what a project took from the shelf out of its journal: what each
-// reading that stands shows more than the one before. It is always the whole
-// list, which takes the place of the one before, so that nothing that was
-// corrected, taken back or brought in can count twice. A reading that shows less
-// than the one before puts nothing back into a bottle.
+// reading that stands shows more than the one before, what was weighed for the
+// seal coat, what was noted as used, the tints that were stirred into what was
+// weighed, and the inserts that were set. It is always the whole list, which takes
+// the place of the one before, so that nothing that was corrected, taken back or
+// brought in can count twice. A reading that shows less than the one before puts
+// nothing back into a bottle.
 func UsesOf(p *Project) ProjectUses {
 	uses := ProjectUses{Project: p.ID, Name: p.Name}
 	cups := map[string]*InCup{}
 	for _, e := range p.standing() {
-		if !e.weighed() {
+		switch {
+		case e.Kind == EntrySealMixed:
+			uses.List = append(uses.List, p.sealUses(&e)...)
+			continue
+		case e.Kind == EntryUsed && e.Stock != "":
+			uses.List = append(uses.List, StockUse{Entry: e.ID, At: e.At, Thing: e.Stock, Mass: max(0, e.Gross.Value), Count: max(0, e.Count)})
+			continue
+		case !e.weighed():
 			continue
 		}
 		c := cups[e.Layer]
@@ -58,12 +70,20 @@ func UsesOf(p *Project) ProjectUses {
 		}
 		uses.List = append(uses.List, u)
 	}
+	for i := range p.Layers {
+		uses.List = append(uses.List, p.tintUses(&p.Layers[i])...)
+	}
+	uses.List = append(uses.List, p.insertUses()...)
 	return uses
 }
 
-// sourceOf gives the product of the shelf and the lot that a reading is of: those
-// of its layer, or where that is no longer there what the entry itself says.
+// sourceOf gives the product of the shelf and the lot that a reading or a seal
+// coat is of: those of its layer or sheet, or where that is no longer there what
+// the entry itself says.
 func (p *Project) sourceOf(e *Entry) (product, lot string) {
+	if s := p.Sheet(e.Sheet); s != nil && e.Sheet != "" {
+		return s.Product, e.Lot
+	}
 	if i := p.LayerIndex(e.Layer); i != none {
 		if s := p.Sheet(p.Layers[i].Sheet); s != nil {
 			return s.Product, p.Layers[i].Lot

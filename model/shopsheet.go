@@ -2,16 +2,16 @@ package model
 
 import (
 	"fmt"
-	"slices"
 	"time"
 
 	"meniscus/model/shape"
 	"meniscus/model/unit"
 )
 
-// ShopSheet is the one page about a piece that lies on the bench: all in words,
-// as they are printed. Where a page has no room for all lines of a list, the
-// last says how many are left out and in which window they are.
+// ShopSheet is the page about a piece that lies on the bench: all in words, as
+// they are printed. Where the page has no room for all lines of a list, the last
+// says how many are left out and where they are: in a window, or on a second page
+// where one is needed for what guards people.
 type ShopSheet struct {
 	Piece  string       `json:"piece"`
 	Made   string       `json:"made"`             // when, as the shop's clock shows it, with its zone
@@ -33,6 +33,7 @@ type SheetGroup struct {
 	Keep  int      `json:"keep,omitempty"`  // so many lines are left out last
 	Where string   `json:"where"`           // the window
 	Whole bool     `json:"whole,omitempty"` // no line is cut short
+	Full  []string `json:"full,omitempty"`  // the same at length, for a page that has the room
 }
 
 // SheetLayer is one pour on a shop sheet. A figure that is not known is a dash.
@@ -61,7 +62,7 @@ func NewShopSheet(p *Project, pl *Plan, c *Curing, now time.Time) ShopSheet {
 	}
 	s := ShopSheet{
 		Piece: orWord(p.Name, "Piece"), Made: now.In(p.Shop.Place()).Format("Mon 2 Jan 2006, 15:04 MST"), Demo: p.Demo,
-		Letter: p.Style.LengthUnit() == unit.InInches, Room: p.sheetRoom(), When: p.sheetWhen(pl, now),
+		Letter: OnLetter(p.Style), Room: p.sheetRoom(), When: p.sheetWhen(pl, now),
 	}
 	for i := range pl.Layers {
 		s.Layers = append(s.Layers, p.sheetLayer(pl, c, i, now))
@@ -207,23 +208,11 @@ func (p *Project) sheetInserts(pl *Plan) SheetGroup {
 
 // sheetStops lists the findings that stop.
 func sheetStops(found []Finding) SheetGroup {
-	g := SheetGroup{Title: "Stop: mend this first", Where: "the findings in the windows"}
+	g := SheetGroup{Title: "Stop: mend this first", Where: "the findings in the windows", Whole: true}
 	for _, f := range found {
 		if f.Level == Stop {
 			g.Lines = append(g.Lines, upperFirst(joinedWith(": ", f.What, f.Do)))
 		}
-	}
-	return g
-}
-
-// sheetSafety lists what is to be minded, the gravest first.
-func sheetSafety(notes []SafetyNote) SheetGroup {
-	g := SheetGroup{Title: "Hands and lungs", Where: "the safety notes in the windows", Keep: 3, Whole: true, Lines: slices.Clone(cardSafety)}
-	order := []Signal{Danger, Warning, Caution, Notice}
-	sorted := slices.Clone(notes)
-	slices.SortStableFunc(sorted, func(a, b SafetyNote) int { return slices.Index(order, a.Signal) - slices.Index(order, b.Signal) })
-	for _, n := range sorted {
-		g.Lines = append(g.Lines, upperFirst(string(n.Signal))+": "+n.Text)
 	}
 	return g
 }

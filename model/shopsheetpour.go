@@ -186,7 +186,7 @@ func (p *Project) sheetCups(pl *Plan, c *Curing) SheetGroup {
 }
 
 // sheetChecks lists what is ticked before the pours: all lines of the next pour,
-// then of each later one what it alone has.
+// which stay, then of each later one what it alone has.
 func (p *Project) sheetChecks(pl *Plan) SheetGroup {
 	g := SheetGroup{Title: "Before the pour", Where: "Mixing"}
 	seen := map[string]bool{}
@@ -205,6 +205,9 @@ func (p *Project) sheetChecks(pl *Plan) SheetGroup {
 			} else {
 				g.Lines = append(g.Lines, fmt.Sprintf("Pour %d: %s", i+1, line.Words))
 			}
+		}
+		if first {
+			g.Keep = len(g.Lines)
 		}
 		first = false
 	}

@@ -66,6 +66,17 @@ func (p *Project) Told(e Entry) string {
 		return orWord(e.Gross.Written, p.Style.Mass(e.Gross.Value)) + " mixed for " + name + " left over" + behind(": ", e.Text)
 	case EntryMeasured:
 		return "Finished piece measured: " + orWord(e.Thick.Written, p.Style.Length(e.Thick.Value)) + behind(", ", e.Text)
+	case EntrySealMixed:
+		words := "Seal coat mixed"
+		if s := p.Sheet(e.Sheet); s != nil {
+			words += " of " + s.Name
+		}
+		return words + ": " + p.Style.Mass(e.A.Value) + " of A and " + p.Style.Mass(e.B.Value) + " of B"
+	case EntryUsed:
+		if e.Gross.Given() {
+			return "Used " + orWord(e.Gross.Written, p.Style.Mass(e.Gross.Value)) + " of " + orWord(e.Text, "a tint")
+		}
+		return "Used " + itoa(e.Count) + " × " + orWord(e.Text, "something of the shelf")
 	case EntryWithdrawn:
 		for _, o := range p.Journal {
 			if o.ID == e.Of && o.Kind != EntryWithdrawn {

@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -12,9 +13,10 @@ import (
 	"time"
 )
 
-// How long daily copies are kept, by their age on the day of the newest: of
-// each day for a week, the last of each week (ISO 8601) for two months, the last
-// of each month for a year. The newest seven stay however old they are.
+// How long copies are kept, by their age on the day of the newest daily one: all
+// for a week, the last of each week (ISO 8601) for two months, the last of each
+// month for a year. The newest seven daily ones stay however old they are, and so
+// does the newest of those made before a restore, and before each new form.
 const (
 	dailyCopies = 7
 	weeklyDays  = 62
@@ -25,7 +27,7 @@ const (
 var dailyName = regexp.MustCompile(`^notebook-(\d{4}-\d{2}-\d{2})\.db$`)
 
 // KeepDaily makes the copy of the day in the backups folder, where there is
-// none yet, and then drops the daily copies that have become too many, see
+// none yet, and then drops the copies that have become too many, see
 // dailyCopies. It tells whether it made one. While a record of the notebook is
 // damaged no old copy is dropped, and the error is Partial.
 func (n *Notebook) KeepDaily(at time.Time) (bool, error) {
@@ -54,7 +56,10 @@ func (n *Notebook) keepDaily(dir string, at time.Time, again bool) (bool, error)
 	}
 	var names []string
 	for _, item := range list {
-		names = append(names, item.Name())
+		// One dated later was made while the clock ran ahead: its age is not known.
+		if _, day, ok := madeOn(item.Name()); !ok || !day.After(at) {
+			names = append(names, item.Name())
+		}
 	}
 	for _, name := range outdated(names) {
 		if err := os.Remove(filepath.Join(dir, name)); err != nil {
@@ -64,29 +69,64 @@ func (n *Notebook) keepDaily(dir string, at time.Time, again bool) (bool, error)
 	return true, nil
 }
 
-// outdated chooses the daily copies that are no longer needed.
+// outdated chooses the copies that are no longer needed: of the daily ones, and
+// of those that were made before a restore or an update, each kind for itself and
+// by one rule. Copies that somebody put there are never chosen.
 func outdated(names []string) []string {
-	var days []time.Time
+	type copied struct {
+		name string
+		day  time.Time
+	}
+	kinds := map[string][]copied{}
+	var newest time.Time // day of the newest daily copy
 	for _, name := range names {
-		if day, ok := dayOf(name); ok {
-			days = append(days, day)
+		if kind, day, ok := madeOn(name); ok {
+			kinds[kind] = append(kinds[kind], copied{name, day})
+			if kind == "" && day.After(newest) {
+				newest = day
+			}
 		}
 	}
-	slices.SortFunc(days, func(a, b time.Time) int { return b.Compare(a) })
 	var drop []string
-	taken := map[string]bool{} // weeks and months that have their copy
-	for i, day := range days {
-		year, number := day.ISOWeek()
-		week, month := fmt.Sprint("week ", number, " of ", year), day.Format("2006-01")
-		age := int(days[0].Sub(day) / (24 * time.Hour))
-		keep := i < dailyCopies || age <= weeklyDays && !taken[week] || age <= monthlyDays && !taken[month]
-		if !keep {
-			drop = append(drop, "notebook-"+day.Format(time.DateOnly)+".db")
-			continue
+	for kind, list := range kinds {
+		slices.SortFunc(list, func(a, b copied) int { return cmp.Or(b.day.Compare(a.day), cmp.Compare(b.name, a.name)) })
+		always := 1
+		if kind == "" {
+			always = dailyCopies
 		}
-		taken[week], taken[month] = true, true
+		taken := map[string]bool{} // weeks and months that have their copy
+		for i, c := range list {
+			year, number := c.day.ISOWeek()
+			week, month := fmt.Sprint("week ", number, " of ", year), c.day.Format("2006-01")
+			age := int(newest.Sub(c.day) / (24 * time.Hour))
+			keep := i < always || age < dailyCopies || age <= weeklyDays && !taken[week] || age <= monthlyDays && !taken[month]
+			if !keep {
+				drop = append(drop, c.name)
+				continue
+			}
+			taken[week], taken[month] = true, true
+		}
 	}
+	slices.Sort(drop)
 	return drop
+}
+
+// namedAfter is what a copy is called that was made before a restore, or before
+// the form of the notebook was raised: why, the day, and the time of the day.
+var namedAfter = regexp.MustCompile(`^(` + asideName + `|` + migrateName + `\d+-)(\d{4}-\d{2}-\d{2})T[0-9.]+Z\.db$`)
+
+// madeOn reads from the name of a copy that the program made why it was made,
+// empty for a daily one, and on which day; false where the name is no such one.
+func madeOn(name string) (kind string, day time.Time, ok bool) {
+	if day, ok = dayOf(name); ok {
+		return "", day, true
+	}
+	m := namedAfter.FindStringSubmatch(name)
+	if m == nil {
+		return "", time.Time{}, false
+	}
+	day, err := time.Parse(time.DateOnly, m[2])
+	return m[1], day, err == nil
 }
 
 // dayOf reads the day from the name of a daily copy; false where it is none.
@@ -107,15 +147,25 @@ func Restore(path, from string, at time.Time) error {
 	if err := good(from); err != nil {
 		return err
 	}
-	return replace(path, from, at)
+	return replace(path, from, at, func(string) error { return nil })
 }
 
-// replace puts a good copy into the place of the notebook at path.
-func replace(path, from string, at time.Time) error {
-	if err := setAside(path, at); err != nil {
-		return err
+// replace puts a good copy into the place of the notebook at path, once finish
+// was done on it.
+func replace(path, from string, at time.Time, finish func(name string) error) error {
+	err := duplicate(from, path, func(name string) error {
+		if err := good(name); err != nil {
+			return err
+		}
+		if err := finish(name); err != nil {
+			return err
+		}
+		return setAside(path, at)
+	})
+	if err != nil {
+		sweepAside(path)
 	}
-	return duplicate(from, path, good)
+	return err
 }
 
 // good makes sure that a copy is whole, of this schema or an older one.
@@ -146,6 +196,21 @@ func good(path string) error {
 		return trouble(ErrDamaged, records, "Choose another copy.", "The copy %s has a damaged record: %v", path, records)
 	}
 	return nil
+}
+
+// sweepAside removes what was set aside by a restore that was not brought to its
+// end: a second name of the very notebook, which would change with it.
+func sweepAside(path string) {
+	live, err := os.Stat(path)
+	if err != nil {
+		return
+	}
+	list, _ := filepath.Glob(filepath.Join(escapeGlob(backupFolder(path)), asideName+"*.db"))
+	for _, name := range list {
+		if info, err := os.Lstat(name); err == nil && os.SameFile(live, info) {
+			_ = os.Remove(name)
+		}
+	}
 }
 
 // setAside keeps the notebook at path, if there is one, under a second name in

@@ -108,6 +108,66 @@ func TestThinningDayByDay(t *testing.T) {
 	})
 }
 
+// TestThinningOfTheOthers: copies made before a restore are thinned by age as the
+// daily ones are, and the newest of each kind stays however old it is; what
+// somebody put there himself stays as well.
+func TestThinningOfTheOthers(t *testing.T) {
+	aside := func(days int, clock string) string { // so many days before 2028-05-17, a Wednesday
+		return asideName + time.Date(2028, 5, 17-days, 0, 0, 0, 0, time.UTC).Format(time.DateOnly) + "T" + clock + ".000Z.db"
+	}
+	keep := []string{
+		"notebook-2028-05-17.db",
+		aside(0, "090000"), aside(0, "100000"), aside(6, "100000"), // within the week, all of them
+		aside(10, "120000"),                     // Sunday 7 May, the last of its week
+		aside(62, "080000"),                     // Thursday 16 March, alone in its week
+		aside(170, "080000"),                    // 29 November, the last of its month
+		"before-form-3-2024-01-02T100000Z.db",   // the newest of its kind
+		"before-form-4-2026-11-02T100000Z.db",   // likewise
+		"by hand.db", "set-aside-by me.db", "x", // not ours
+	}
+	drop := []string{
+		aside(10, "100000"), aside(12, "100000"), // earlier in the week of 7 May
+		aside(171, "080000"),                  // earlier in November
+		aside(400, "080000"),                  // older than a year
+		"before-form-4-2026-11-01T100000Z.db", // older than a year, and not the newest
+	}
+	got := outdated(append(slices.Clone(drop), keep...))
+	slices.Sort(drop)
+	if !slices.Equal(got, drop) {
+		t.Errorf("dropped %q, want %q", got, drop)
+	}
+	// The only one stays, whatever its age.
+	if got := outdated([]string{"notebook-2028-05-17.db", aside(3000, "080000")}); len(got) != 0 {
+		t.Errorf("dropped %q", got)
+	}
+
+	path := tempPath(t)
+	n := opened(t, path, quick)
+	save(t, n, sample("a", 1, 3), 0, noon)
+	if err := os.MkdirAll(backupFolder(path), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	for i := range 3 { // each in a year of its own, the last two long ago
+		name := asideName + noon.AddDate(-i, 0, 0).Format(asideTime) + ".db"
+		if err := os.WriteFile(filepath.Join(backupFolder(path), name), nil, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := n.KeepDaily(noon); err != nil {
+		t.Fatal(err)
+	}
+	list, err := Copies(path)
+	var at []time.Time
+	for _, c := range list {
+		if c.Kind == model.CopyAside {
+			at = append(at, c.At)
+		}
+	}
+	if err != nil || len(at) != 2 || !at[0].Equal(noon) {
+		t.Errorf("set aside and left: %v, %v", at, err)
+	}
+}
+
 func TestRestore(t *testing.T) {
 	path := tempPath(t)
 	n, err := Open(path)

@@ -53,6 +53,8 @@ func (n *Notebook) KeepAway(second string, at time.Time, again bool) (bool, erro
 	case samePath(second, filepath.Dir(n.path)):
 		return false, trouble(ErrInvalid, nil, "Choose a folder on another disk.", "The notebook itself lies in %s.", second)
 	}
+	n.away.Lock()
+	defer n.away.Unlock()
 	dir, err := n.awayFolder(second)
 	if err != nil {
 		return false, err

@@ -45,15 +45,19 @@ func (n *Notebook) Restore(from string, at time.Time) error {
 		n.suspect.Store(true)
 		return err
 	}
-	restored := replace(n.path, from, at)
+	// All that could fail is done before the copy gets the notebook's name.
+	restored := replace(n.path, from, at, func(name string) error {
+		next := &Notebook{path: name, schema: n.schema, steps: n.steps, clock: n.clock, noSync: n.noSync, spare: true}
+		if err := next.open(); err != nil {
+			return err
+		}
+		return errors.Join(next.putSettings(settings), next.Close())
+	})
 	if err := n.open(); err != nil {
 		n.suspect.Store(true)
 		return errors.Join(restored, err)
 	}
-	if restored != nil {
-		return restored
-	}
-	return n.putSettings(settings)
+	return restored
 }
 
 // settings reads all that is kept as settings and can be read.
@@ -79,7 +83,7 @@ func (n *Notebook) settings() (map[string]json.RawMessage, error) {
 
 // putSettings puts all settings into the place of those that are there.
 func (n *Notebook) putSettings(all map[string]json.RawMessage) error {
-	err, inside, panicked := guarded(n.db.Update, func(tx *bolt.Tx) error {
+	return n.update(func(tx *bolt.Tx) error {
 		if err := tx.DeleteBucket([]byte(bucketSettings)); err != nil {
 			return err
 		}
@@ -94,15 +98,6 @@ func (n *Notebook) putSettings(all map[string]json.RawMessage) error {
 		}
 		return nil
 	})
-	if err == nil {
-		return nil
-	}
-	n.wrecked.Store(panicked)
-	n.suspect.Store(true)
-	if inside {
-		return err
-	}
-	return n.worded(err, put)
 }
 
 // samePath tells whether two names are of one folder.

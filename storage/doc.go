@@ -27,6 +27,7 @@
 //	          uses       project ID -> ProjectUses, kept with each save of the project
 //
 // Values are JSON in an envelope, see seal. Numbers are eight bytes, big end
-// first. A notebook belongs on a local disk: locks and memory maps are not
+// first. History is thinned by age as it grows, see thin, and the room that this
+// leaves free is given back by Compact. A notebook belongs on a local disk: locks and memory maps are not
 // safe on network drives or in folders that another program synchronises.
 package storage

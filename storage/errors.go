@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 	"strings"
 	"syscall"
 
@@ -111,8 +112,10 @@ func full(err error) bool {
 		return true
 	}
 	text := err.Error()
-	return strings.HasPrefix(text, "file resize error: ") &&
-		(strings.HasSuffix(text, syscall.ENOSPC.Error()) || strings.HasSuffix(text, syscall.EFBIG.Error()))
+	told := func(start string) bool { return strings.HasPrefix(text, start) }
+	ends := func(cause syscall.Errno) bool { return strings.HasSuffix(text, cause.Error()) }
+	return slices.ContainsFunc([]string{"file resize error: ", "meta 0 copy: ", "meta 1 copy: "}, told) &&
+		slices.ContainsFunc([]syscall.Errno{syscall.ENOSPC, syscall.EFBIG}, ends)
 }
 
 // barred tells whether err says that a file may not be written.

@@ -83,3 +83,22 @@ func TestWriteAfterLostFile(t *testing.T) {
 		t.Errorf("saved as %v", r)
 	}
 }
+
+// A disk that went read-only while the notebook was open, and came back: writes
+// are refused in words meanwhile, and go on then.
+func TestDiskReadOnlyForAWhile(t *testing.T) {
+	n := opened(t, tempPath(t))
+	p := sample("a", 1, 3)
+	save(t, n, p, 0, noon)
+	n.reader = true // as if the file could not be opened for writing any more
+	n.suspect.Store(true)
+	for range 2 {
+		if _, err := n.Save(p, card(p, noon), 1, false, "", noon); !errors.Is(err, ErrReadOnly) || !n.ReadOnly() {
+			t.Errorf("error: %v", err)
+		}
+	}
+	n.reader = false
+	if r := save(t, n, p, 1, noon); r.Number != 2 || n.ReadOnly() {
+		t.Errorf("saved as %v", r)
+	}
+}

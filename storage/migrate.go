@@ -70,8 +70,10 @@ func cardsByClock(tx *bolt.Tx) error {
 // old schema or the new one.
 func (n *Notebook) migrate(from int) error {
 	name := fmt.Sprintf(migrateName+"%d-%s.db", n.schema, n.clock().UTC().Format("2006-01-02T150405Z"))
-	if err := n.copyTo(filepath.Join(backupFolder(n.path), name), from); err != nil && !isPartial(err) {
-		return err
+	if !n.spare {
+		if err := n.copyTo(filepath.Join(backupFolder(n.path), name), from); err != nil && !isPartial(err) {
+			return err
+		}
 	}
 	err, _, panicked := guarded(n.db.Update, func(tx *bolt.Tx) error {
 		for _, s := range n.steps {

@@ -27,6 +27,7 @@ type Notebook struct {
 	limits  limits
 	schema  int
 	steps   []step
+	spare   bool // is a copy itself: none is made of it before a new form
 	reader  bool // only read, whatever the file allows
 	noSync  bool // do not wait for the disk, for tests of everything else
 
@@ -34,7 +35,9 @@ type Notebook struct {
 	db       *bolt.DB     // nil when closed
 	file     *os.File     // that db works on, to give its lock back after a panic
 	readOnly bool
+	writable bool         // it could be written when it was first opened
 	done     bool         // closed for good
+	away     sync.Mutex   // held while a second copy is made, which sweeps what others left
 	size     atomic.Int64 // of the file when last seen, which never shrinks
 	suspect  atomic.Bool  // a write ended in an unknown state: open again first
 	wrecked  atomic.Bool  // and bbolt's own locks may be held: do not close it
@@ -72,9 +75,10 @@ func Open(path string, opts ...Option) (*Notebook, error) {
 	if err := n.open(); err != nil {
 		return nil, err
 	}
-	if !n.readOnly {
+	if n.writable = !n.readOnly; n.writable {
 		sweep(filepath.Dir(full), filepath.Base(full))
 		sweep(n.photos(), photoBase)
+		sweepAside(full)
 	}
 	return n, nil
 }
@@ -157,6 +161,7 @@ func (n *Notebook) update(fn func(tx *bolt.Tx) error) error {
 	case n.db == nil:
 		return n.closed()
 	case n.readOnly:
+		n.suspect.Store(n.writable) // a disk that went read-only may come back: look at the next use
 		return n.sealed()
 	}
 	if err := n.inPlace(); err != nil {

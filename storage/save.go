@@ -121,7 +121,7 @@ func (f folder) amends(after int, amend bool) (kept, bool) {
 // but can no longer be read is written again.
 func (f folder) addEntries(entries []model.Entry) error {
 	for _, e := range entries {
-		if _, err := f.entry([]byte(e.ID)); err == nil {
+		if _, err := unseal(placeEntry(f.id, e.ID), f.journal.Get([]byte(e.ID))); err == nil {
 			continue
 		}
 		if err := encode(f.journal, []byte(e.ID), placeEntry(f.id, e.ID), e); err != nil {

@@ -160,9 +160,8 @@ func putUses(tx *bolt.Tx, f folder, p model.Project) error {
 	if !ok {
 		return nil // of an older form, which has no shelf
 	}
-	linked := slices.ContainsFunc(p.Sheets, func(x model.Sheet) bool { return x.Product != "" })
 	before := s.uses.Get([]byte(f.id))
-	if !linked && before == nil && !slices.ContainsFunc(p.Journal, func(e model.Entry) bool { return e.Product != "" }) {
+	if before == nil && !p.TakesStock() {
 		return nil
 	}
 	p.Journal, _ = f.entries() // what of it can be read

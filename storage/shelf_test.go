@@ -429,3 +429,22 @@ func BenchmarkLoadShelf(b *testing.B) {
 		}
 	}
 }
+
+// TestUsesWithoutAResin: a project that pours nothing of the shelf and only notes
+// what it used up, or sets an insert of it, is kept with what it took.
+func TestUsesWithoutAResin(t *testing.T) {
+	n := opened(t, tempPath(t), quick)
+	keptShelf(t, n, shelfOfState(1), false)
+	discs := sample("a", 1, 3)
+	discs.Journal = []model.Entry{{ID: "u1", At: noon, Kind: model.EntryUsed, Stock: "w1", Count: 2}}
+	set := sample("b", 1, 3)
+	set.Inserts = []model.Insert{{ID: "i1", Name: "washer", Kind: model.InsertRing, Count: 5, On: model.OnFloor, Stock: "i7"}}
+	set.Journal = []model.Entry{{ID: "p1", At: noon, Kind: model.EntryPlaced, Insert: "i1"}}
+	for _, p := range []model.Project{discs, set} {
+		save(t, n, p, 0, noon)
+	}
+	m, _, _, err := n.LoadShelf()
+	if err != nil || len(m.Uses) != 2 || m.Uses[0].List[0].Count != 2 || m.Uses[1].List[0].Count != 5 || m.Uses[1].List[0].Thing != "i7" {
+		t.Errorf("%+v, %v", m.Uses, err)
+	}
+}

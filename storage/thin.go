@@ -61,6 +61,18 @@ func surplus(list []kept, current int, now time.Time, l limits) map[int]bool {
 	return drop
 }
 
+// steady is the time that ages are counted to: now, or the earliest of the newest
+// revisions, several of them, so that a clock which ran ahead for a while does not
+// make old what was saved just before.
+func steady(list []kept, now time.Time, several int) time.Time {
+	for _, r := range list[max(0, len(list)-several):] {
+		if r.At.Before(now) {
+			now = r.At
+		}
+	}
+	return now
+}
+
 // spine is the current revision with its nearest ancestors, undo of them.
 func spine(list []kept, current, undo int) map[int]bool {
 	after := make(map[int]int, len(list))
@@ -116,7 +128,7 @@ func (f folder) thin(h *head, l limits, now time.Time) error {
 		}
 		list = append(list, r)
 	}
-	drop := surplus(list, h.Current, now, l)
+	drop := surplus(list, h.Current, steady(list, now, l.interval), l)
 	for _, r := range relinked(list, drop) {
 		if err := f.putRevision(r); err != nil {
 			return err

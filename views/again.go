@@ -1,6 +1,8 @@
 package views
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -197,16 +199,20 @@ func (c againColumns) Layout(cells []fyne.CanvasObject, size fyne.Size) {
 	}
 }
 
-// againRow is a row of figures: the first says what they are, the last stands
-// out.
+// againRow is a row of figures: the first says what they are, and the last one
+// stands out, not counting a ratio behind it.
 func againRow(shares againColumns, tone touch.Tone, words ...string) fyne.CanvasObject {
 	row := container.New(shares)
+	last := len(words) - 1
+	if words[last] == "" || strings.HasPrefix(words[last], "×") {
+		last--
+	}
 	for i, text := range words {
 		role, hue := touch.Body, tone
 		switch {
 		case i == 0:
 			hue = touch.Faint
-		case i == len(words)-1 && tone == touch.Ink:
+		case i == last && tone == touch.Ink:
 			role = touch.Strong
 		}
 		row.Add(touch.NewText(text, role, hue))

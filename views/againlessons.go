@@ -27,6 +27,8 @@ type againLessons struct {
 	box     *fyne.Container
 	scroll  *touch.Scroll
 	take    *touch.Button
+	keep    *touch.Button
+	usual   *touch.Button
 	root    fyne.CanvasObject
 }
 
@@ -35,6 +37,8 @@ func newAgainLessons(page *againPage) *againLessons {
 	l.picture = drawing.NewPicture(page.desk.fonts, fyne.NewSize(300, 200), page.desk.palette().Ground, nil)
 	l.scroll = touch.NewScroll(inset(l.box))
 	l.take = touch.NewStyledButton("Take these as my own", touch.Primary, l.takeThem)
+	l.keep = touch.NewButton("Begin new pieces with these", func() { l.keepThem(l.lessons.Losses()) })
+	l.usual = touch.NewStyledButton("Begin new pieces as usual again", touch.Quiet, func() { l.keepThem(model.Losses{}) })
 	l.root = l.scroll
 	return l
 }
@@ -45,7 +49,7 @@ func (l *againLessons) act() *touch.Button { return l.take }
 
 // see gathers what the runs say, anew where the open piece has changed.
 func (l *againLessons) see(shot *app.Snapshot, fresh bool) {
-	of := shot.Project.ID + " " + strconv.Itoa(shot.Planned)
+	of := fmt.Sprint(shot.Project.ID, " ", shot.Planned, " ", shot.Shelf.Losses)
 	if of == l.of && !fresh {
 		l.paint()
 		return
@@ -73,6 +77,9 @@ func (l *againLessons) fill(got model.Lessons, err error) {
 	} else {
 		l.take.Disable()
 	}
+	kept := shot.Shelf.Losses
+	l.keep.Hidden = !got.Any() || shot.Saved.Closed || kept == got.Losses()
+	l.usual.Hidden = !kept.Given() || shot.Saved.Closed
 	var list []fyne.CanvasObject
 	if err != nil {
 		list = append(list, touch.NewText(capitalised(err.Error())+".", touch.Body, touch.CheckTone))
@@ -93,6 +100,10 @@ func (l *againLessons) fill(got model.Lessons, err error) {
 	if own > 0 {
 		body.Add(touch.NewText("Only if you want to, these take the place of the usual losses in the open piece, as one step that Undo takes back. The limits of the data sheets stay as they are.", touch.Small, touch.Faint))
 	}
+	if kept.Given() {
+		body.Add(touch.NewText("New pieces begin with your own losses as they were kept, by "+counted(kept.Runs, "run", "runs")+"; in each of them Undo takes them out.", touch.Small, touch.Ink))
+	}
+	body.Add(container.NewHBox(l.keep, l.usual))
 	list = append(list, touch.NewCard(title, body))
 	if len(got.Points) > 0 {
 		list = append(list, touch.NewCard("The newest pours", l.pours(shot.Project.Style)))
@@ -164,6 +175,20 @@ func (l *againLessons) pours(s unit.Style) fyne.CanvasObject {
 		box.Add(againRow(pourShares, touch.Ink, strconv.Itoa(i+1), nameOf(x.Name)+", "+x.Layer, s.Mass(x.Planned), s.Mass(x.Used), fmt.Sprintf("× %.2f", x.Ratio)))
 	}
 	return box
+}
+
+// keepThem has new pieces begin with the maker's own losses, or with none.
+func (l *againLessons) keepThem(own model.Losses) {
+	d := l.page.desk
+	if err := d.session.KeepLosses(own); err != nil {
+		d.say(notice{level: model.Check, what: "Nothing was kept", do: problemWords(err)})
+		return
+	}
+	if own.Given() {
+		d.sayBriefly("New pieces begin with your own losses", "They stand in Mixing there; Undo in the new piece takes them out, Undo in Shelf what is kept.")
+	} else {
+		d.sayBriefly("New pieces begin with the usual losses", "")
+	}
 }
 
 // takeThem puts the losses into the open piece.

@@ -54,9 +54,9 @@ func newAgainRan(page *againPage) *againRan {
 	gross := field("emptied", "The scale reads", "cup and all, once it is poured out and scraped", touch.Mass)
 	cup := field("cup", "Clean cup", "empty: the one weighed last", touch.Mass)
 	over := field("over", "Mixed, not used", "without its cup", touch.Mass)
-	overAt := where("over where", "a test tile, the bin")
+	overAt := where("over where", "a test tile")
 	thick := field("thick", "Thickness", "of the finished piece, by caliper", touch.Length)
-	thickAt := where("thick where", "the middle, a corner")
+	thickAt := where("thick where", "a corner")
 	cups := touch.NewCard("Cup, emptied", stack(pair(gross, cup), r.noting("Note the cup", func() error { return s.AddEmptied(r.layer, gross.Text(), cup.Text()) },
 		map[string]*touch.Field{"journal/e/gross": gross, "journal/e/cup": cup}, nil)))
 	left := touch.NewCard("Left over", stack(pair(over, overAt), r.noting("Note what was left", func() error { return s.AddLeftOver(r.layer, over.Text(), overAt.Text()) },

@@ -58,7 +58,7 @@ func (s *changesSheet) show(page *model.ReissueSheet) {
 
 func (s *changesSheet) fill() {
 	p := s.page
-	list := []fyne.CanvasObject{touch.NewText(p.Headline, touch.Title, touch.Ink)}
+	list := []fyne.CanvasObject{touch.NewText(p.Lead, touch.Title, leadTone(p)), touch.NewText(p.Headline+".", touch.Strong, touch.Ink)}
 	part := func(title string, tone touch.Tone, found []model.Finding) {
 		if len(found) == 0 {
 			return
@@ -72,9 +72,6 @@ func (s *changesSheet) fill() {
 	part("No longer allowed, or worse than it was", touch.StopTone, p.Refused)
 	part("Stops that it had before, and still has", touch.StopTone, p.Still)
 	part("To look after", touch.CheckTone, p.Look)
-	if len(p.Refused)+len(p.Still)+len(p.Look) == 0 {
-		list = append(list, touch.NewText("Nothing forbids it, and nothing new is to be looked after.", touch.Body, touch.GoodTone))
-	}
 	list = append(list, s.changes()...)
 	if len(p.Mended) > 0 {
 		box := container.New(layout.NewCustomPaddedVBoxLayout(4), touch.NewText("No longer in the way", touch.Strong, touch.GoodTone))
@@ -83,9 +80,20 @@ func (s *changesSheet) fill() {
 		}
 		list = append(list, box)
 	}
-	list = append(list, touch.NewText("Nothing is kept before you make it, and the past piece stays as it is.", touch.Small, touch.Faint))
+	list = append(list, touch.NewText(p.Tested, touch.Small, touch.Faint), touch.NewText("Nothing is kept before you make it, and the past piece stays as it is.", touch.Small, touch.Faint))
 	refill(s.box, s.scroll, list...)
 	s.leaving(s.box)
+}
+
+// leadTone is the colour of what stands in the way.
+func leadTone(p *model.ReissueSheet) touch.Tone {
+	switch {
+	case len(p.Still) > 0 || len(p.Refused) > 0 && p.Refused[0].Level == model.Stop:
+		return touch.StopTone
+	case len(p.Refused) > 0:
+		return touch.CheckTone
+	}
+	return touch.Ink
 }
 
 // changes are the figures in groups, those that changed and, where asked for,

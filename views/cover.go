@@ -16,7 +16,8 @@ type cover struct {
 	bench  *benchLook // nil unless it is on
 	flash  *flash     // nil unless an alarm rings
 	lock   *wipeLock  // nil unless touches are locked
-	before fyne.Size  // of the window, before the bench look took the screen
+	wide   bool       // the page fills the screen
+	before fyne.Size  // of the window, before it took the screen
 }
 
 func newCover(d *Desk, key string, w fyne.Window, p page) *cover {
@@ -59,7 +60,7 @@ func (c *cover) showBench(layer string) {
 		return
 	}
 	c.page.commit()
-	c.before = c.window.Canvas().Size()
+	c.before = c.size()
 	c.window.Canvas().Unfocus()
 	c.bench = newBenchLook(c, layer)
 	c.window.SetMainMenu(nil)
@@ -74,7 +75,7 @@ func (c *cover) hideBench() {
 		return
 	}
 	c.bench, c.lock = nil, nil
-	c.window.SetFullScreen(false)
+	c.window.SetFullScreen(c.wide)
 	c.window.SetMainMenu(c.desk.menu(c.key, c.window))
 	c.window.Canvas().Unfocus()
 	c.lay()
@@ -94,9 +95,9 @@ func (c *cover) setLock(on bool) {
 	c.lay()
 }
 
-// size is that of the window, or what it was before the bench look.
+// size is that of the window, or what it was before it took the screen.
 func (c *cover) size() fyne.Size {
-	if c.bench != nil {
+	if c.bench != nil || c.wide {
 		return c.before
 	}
 	return c.window.Canvas().Size()

@@ -23,6 +23,7 @@ const (
 	cureKey     = "cure"
 	finishKey   = "finish"
 	shelfKey    = "shelf"
+	helpKey     = "help"
 )
 
 // page is the content of one window.
@@ -48,27 +49,30 @@ type window struct {
 
 // Desk holds the open windows over one session.
 type Desk struct {
-	app     fyne.App
-	session *app.Session
-	windows *touch.Windows
-	fonts   *drawing.Fonts
-	demos   []Demo
-	pages   map[string]page
-	covers  map[string]*cover // of the open windows
-	sizes   map[string]fyne.Size
-	mode    look.Mode
-	titles  map[string]string // of the open windows, as set
-	shown   map[string]int    // the edition that each of them shows
-	front   string            // the window that the maker works in
-	behind  bool              // the other windows wait for the newest snapshot
-	notice  *notice
-	leaving func() // called once the maker leaves
-	alarms  *alarms
-	seen    time.Time            // when the clock last ticked, or the program was last used
-	away    *span                // when no one was here, until it is told of
-	told    map[string]time.Time // the steps that were told of, each with its instant; nil until the first is
-	moving  bool                 // a window is being resized
-	settled bool                 // the windows are as the maker left them: not being reopened, nor closed with the program
+	app      fyne.App
+	session  *app.Session
+	windows  *touch.Windows
+	fonts    *drawing.Fonts
+	demos    []Demo
+	pages    map[string]page
+	covers   map[string]*cover // of the open windows
+	sizes    map[string]fyne.Size
+	mode     look.Mode
+	motion   look.Motion
+	asked    bool              // the desktop was told that nothing is to move
+	titles   map[string]string // of the open windows, as set
+	shown    map[string]int    // the edition that each of them shows
+	front    string            // the window that the maker works in
+	behind   bool              // the other windows wait for the newest snapshot
+	notice   *notice
+	leaving  func() // called once the maker leaves
+	alarms   *alarms
+	seen     time.Time            // when the clock last ticked, or the program was last used
+	away     *span                // when no one was here, until it is told of
+	told     map[string]time.Time // the steps that were told of, each with its instant; nil until the first is
+	moving   bool                 // a window is being resized
+	hearKeys HearKeys             // nil where no keys are heard
+	settled  bool                 // the windows are as the maker left them: not being reopened, nor closed with the program
 }
 
 // Demo is an invented example job that can be brought into the notebook.
@@ -79,10 +83,11 @@ type Demo struct {
 
 // arrangement is what is remembered of the windows.
 type arrangement struct {
-	Open  []string             `json:"open"`
-	Sizes map[string]fyne.Size `json:"sizes"`
-	Mode  look.Mode            `json:"mode"`
-	Seen  time.Time            `json:"seen,omitzero"` // when it was kept
+	Open   []string             `json:"open"`
+	Sizes  map[string]fyne.Size `json:"sizes"`
+	Mode   look.Mode            `json:"mode"`
+	Motion look.Motion          `json:"motion,omitempty"`
+	Seen   time.Time            `json:"seen,omitzero"` // when it was kept
 }
 
 const layoutName = "windows"
@@ -99,8 +104,9 @@ func NewDesk(a fyne.App, s *app.Session, demos []Demo) (*Desk, error) {
 	known := s.Recall(layoutName, &l)
 	d.mode = look.System
 	if known {
-		d.sizes, d.mode, d.seen = l.Sizes, l.Mode, l.Seen
+		d.sizes, d.mode, d.motion, d.seen = l.Sizes, l.Mode, l.Motion, l.Seen
 	}
+	d.obeyDesktop(a)
 	if d.sizes == nil {
 		d.sizes = map[string]fyne.Size{}
 	}
@@ -143,13 +149,13 @@ func (d *Desk) Show(key string) fyne.Window {
 		size = old
 	}
 	w := d.windows.Show(key, kind.title, size, func(w fyne.Window) fyne.CanvasObject {
+		w.SetPadded(false) // the ground reaches the edge; the frame has its own margins
+		w.SetMainMenu(d.menu(key, w))
 		p := kind.build(d, w)
 		d.pages[key] = p
 		return newCover(d, key, w, p).root
 	})
-	w.SetIcon(assets.Icon)
-	w.SetPadded(false) // the ground reaches the edge; the frame has its own margins
-	w.SetMainMenu(d.menu(key, w))
+	d.hear(key, w)
 	p := d.pages[key]
 	d.front = key
 	d.see(key, d.session.Snapshot())
@@ -181,12 +187,14 @@ func (d *Desk) tick(now time.Time) {
 			p.tick(now)
 		}
 	}
+	shot := d.session.Snapshot()
+	d.nameSteps(&shot)
 	d.ring()
 }
 
 // titleOf names a window after the project that it shows.
 func titleOf(title string, shot app.Snapshot) string {
-	if !shot.Open || title == "Shelf" { // which is that of all projects
+	if !shot.Open || title == "Shelf" || title == helpTitle { // which are those of all projects
 		return title
 	}
 	return title + " · " + shot.Project.Name
@@ -195,7 +203,7 @@ func titleOf(title string, shot app.Snapshot) string {
 // closed notes the size of a window that has been closed. When the notebook
 // goes, so does the program, and the others count as left open.
 func (d *Desk) closed(key string, size fyne.Size) {
-	if c := d.covers[key]; c != nil && c.bench != nil {
+	if c := d.covers[key]; c != nil && (c.bench != nil || c.wide) {
 		size = c.before
 	}
 	delete(d.covers, key)
@@ -213,6 +221,17 @@ func (d *Desk) closed(key string, size fyne.Size) {
 // notebook and end.
 func (d *Desk) OnLeave(do func()) { d.leaving = do }
 
+// HearKeys has pressed asked about each function key that is pressed in a window.
+type HearKeys func(w fyne.Window, pressed func(fyne.KeyName) bool)
+
+// OnKeys has the function keys heard from now on, in every window.
+func (d *Desk) OnKeys(hear HearKeys) {
+	d.hearKeys = hear
+	for key := range d.pages {
+		d.hear(key, d.windows.Window(key))
+	}
+}
+
 // left tells once that the program is about to end.
 func (d *Desk) left() {
 	if do := d.leaving; do != nil {
@@ -226,7 +245,7 @@ func (d *Desk) remember() {
 	if !d.settled {
 		return
 	}
-	l := arrangement{Sizes: map[string]fyne.Size{}, Mode: d.mode, Seen: d.session.Now().UTC()}
+	l := arrangement{Sizes: map[string]fyne.Size{}, Mode: d.mode, Motion: d.motion, Seen: d.session.Now().UTC()}
 	for key, size := range d.sizes {
 		l.Sizes[key] = size
 	}
@@ -263,6 +282,7 @@ func (d *Desk) commitAll() {
 func (d *Desk) setMode(mode look.Mode) {
 	d.mode = mode
 	d.app.Settings().SetTheme(look.New(mode))
+	d.remenu()
 	d.redraw()
 	d.remember()
 }
@@ -288,7 +308,7 @@ func homesOf(field string, subject model.Subject) []string {
 	case "instruments":
 		return []string{notebookKey}
 	case "finish":
-		return []string{finishKey, layersKey}
+		return []string{finishKey}
 	case "layers", "sheets":
 		if stirredIn(field) {
 			return []string{mixingKey, layersKey}
@@ -337,6 +357,8 @@ func windowFor(key string) (window, bool) {
 		return window{"Finishing", fyne.NewSize(1240, 700), newFinish}, true
 	case shelfKey:
 		return window{"Shelf", fyne.NewSize(1180, 700), newShelf}, true
+	case helpKey:
+		return window{helpTitle, fyne.NewSize(1040, 700), newHelp}, true
 	}
 	return window{}, false
 }

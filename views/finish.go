@@ -25,6 +25,7 @@ type finishPage struct {
 	shot    app.Snapshot
 	project string // ID of the project that the selection is of
 	mount   string // ID of the selected mount, or ""
+	lead    string // path of the input to lead to once it is there
 }
 
 func newFinish(d *Desk, _ fyne.Window) page {
@@ -82,6 +83,9 @@ func (p *finishPage) see(shot app.Snapshot) {
 func (p *finishPage) shown() {
 	p.draw.see(&p.shot)
 	p.parts[p.tabs.at()].see(&p.shot)
+	if p.lead != "" && p.in.lead(p.lead) {
+		p.lead = ""
+	}
 }
 
 // focus leads to the input of a field, past the tab and the mount that hide it.
@@ -101,7 +105,7 @@ func (p *finishPage) focus(field string) bool {
 
 // selectMount makes a mount the one that is shown, and leads to its inputs.
 func (p *finishPage) selectMount(id string) {
-	p.mount = id
+	p.mount, p.lead = id, ""
 	if id != "" {
 		p.tabs.turn(finishDrill)
 	}

@@ -257,3 +257,91 @@ func TestFinishTypingIsNotUpset(t *testing.T) {
 		}
 	}
 }
+
+// TestNewMountAsksForItsPlace: to add a mount leads to its first input, past the
+// list that it was chosen from, which is no longer there.
+func TestNewMountAsksForItsPlace(t *testing.T) {
+	b, p := finishOn(t, "hall-shelf")
+	at := watchFocus(p.in)
+	p.tabs.turn(finishDrill)
+	for _, kind := range []model.MountKind{model.MountHandle, model.MountFoot} {
+		p.parts[finishDrill].addMount(string(kind))
+		b.settle()
+		if got, want := *at, "finish/mounts/"+p.mount+"/x"; got != want || p.mount == "" {
+			t.Errorf("a new %s asks for %q, want %q", kind, got, want)
+		}
+	}
+	if p.selectMount(b.Snapshot().Project.Finish.Mounts[0].ID); p.lead != "" {
+		t.Errorf("it still leads to %q", p.lead)
+	}
+}
+
+// TestFinishLookedThrough: a mount at the height of inserts stops until the maker
+// marks it as looked through; to move it asks again.
+func TestFinishLookedThrough(t *testing.T) {
+	b, p := finishOn(t, "hall-shelf")
+	p.parts[finishDrill].addMount(string(model.MountHandle))
+	b.settle()
+	shot := b.Snapshot()
+	names := shot.Plan.Finish.Mounts[0].Passes()
+	p.tabs.turn(finishDrill)
+	stops := func() bool { return strings.Contains(p.frame.answer.Text(), "is drilled at the height of") }
+	if len(names) == 0 || !stops() || !shows(p.tabs.root, "As high as its holes go: "+names[0]) {
+		t.Fatalf("past %v it says %q: %q", names, p.frame.answer.Text(), texts(p.tabs.root))
+	}
+	b.desk.goTo(model.Finding{Field: "finish/mounts/" + p.mount + "/looked", Subject: model.OfFinish})
+	if p.parts[finishDrill].tools.marks["finish/mounts/"+p.mount+"/looked"] == nil {
+		t.Error("nothing stands for the finding")
+	}
+	tapToggle(t, p.parts[finishDrill].tools.marks["finish/mounts/"+p.mount+"/looked"])
+	b.settle()
+	if shot := b.Snapshot(); !shot.Project.Finish.Mounts[0].Looked || stops() {
+		t.Errorf("looked through it says %q", p.frame.answer.Text())
+	}
+	p.draw.plan.OnMovePiece(p.mount, 30*unit.Millimetre, 0, true)
+	b.settle()
+	if shot := b.Snapshot(); shot.Project.Finish.Mounts[0].Looked || !stops() {
+		t.Errorf("moved it says %q", p.frame.answer.Text())
+	}
+	p.draw.plan.OnTurnPiece(p.mount, unit.Degree, true)
+	b.settle()
+	if shot := b.Snapshot(); math.Abs(shot.Project.Finish.Mounts[0].Turn.Degrees()-1) > 1e-9 {
+		t.Errorf("turned to %v", shot.Project.Finish.Mounts[0].Turn)
+	}
+}
+
+// TestFinishInTheMarksOfTheMaker: where discs are marked by CAMI the finishes are
+// offered by its marks, and its grits by their numbers, with the P grades that
+// take over where it ends.
+func TestFinishInTheMarksOfTheMaker(t *testing.T) {
+	b, p := finishOn(t, "hall-shelf")
+	p.tabs.turn(finishSand)
+	b.Enter("finish/sand/want", string(model.SurfaceSilk))
+	b.settle()
+	if !shows(p.tabs.root, "Silk, to P600") || !shows(p.tabs.root, "Dry as far as P320") {
+		t.Errorf("%q", texts(p.tabs.root))
+	}
+	b.Enter("finish/sand/series", string(model.SeriesCAMI))
+	b.settle()
+	for _, want := range []string{"Silk, to 360", "Dry as far as 240", "P3000"} {
+		if !shows(p.tabs.root, want) {
+			t.Errorf("it does not say %q: %q", want, texts(p.tabs.root))
+		}
+	}
+	b.Enter("finish/sand/sander", string(model.SanderBelt))
+	b.settle()
+	for _, want := range []string{"belt, dry", "disc or hand, dry", "disc or hand, wet"} {
+		if !shows(p.tabs.root, want) {
+			t.Errorf("with a belt it does not say %q", want)
+		}
+	}
+	// A drawer with nothing of use in it: what is missing is said, and named.
+	_ = p.parts[finishSand].edit("Grits on hand", func(m *model.Project) error {
+		m.OwnGrit("12", true)
+		return nil
+	})
+	b.settle()
+	if !shows(p.tabs.root, "No grit on hand for it") || !shows(p.tabs.root, "Begin with 80: get 80, ") {
+		t.Errorf("%q", texts(p.tabs.root))
+	}
+}

@@ -23,6 +23,7 @@ type finishDrawing struct {
 	plan, section *drawing.Canvas
 	guide         *touch.Text
 	foot          *touch.Text
+	out           *touch.Button // saves what is shown as a drawing
 	mode          string
 	picked        bool // the maker chose the view; else it follows the tab
 }
@@ -38,9 +39,10 @@ func newFinishDrawing(p *finishPage) *finishDrawing {
 	d.plan = drawing.NewCanvas(p.desk.fonts, drawing.FinishScene{Plan: &empty, Style: st}, st)
 	d.section = drawing.NewCanvas(p.desk.fonts, drawing.FinishSection{Plan: &empty, Style: st}, st)
 	d.plan.OnSelect, d.plan.OnMovePiece, d.plan.OnTurnPiece = p.selectMount, d.move, d.turn
+	d.out = touch.NewButton("Drawing (SVG)", func() { p.desk.saveFinishDrawing(d.mode == moldInSection) })
 	d.guide = touch.NewText("", touch.Body, touch.Faint)
 	d.foot = touch.NewText("", touch.Body, touch.Ink)
-	bar := container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 0), container.NewHBox(d.views))
+	bar := container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 0), container.NewBorder(nil, nil, container.NewHBox(d.views), d.out))
 	foot := container.New(layout.NewCustomPaddedLayout(4, 6, 16, 8), d.foot)
 	d.root = asRead(bar, container.NewStack(d.plan, d.section, container.New(layout.NewCustomPaddedLayout(24, 0, 18, 60), d.guide)), foot)
 	return d
@@ -68,6 +70,7 @@ func (d *finishDrawing) see(shot *app.Snapshot) {
 	scene := drawing.FinishScene{Plan: &plan, Mold: shot.Project.Mold, Mounts: shot.Project.Finish.Mounts, Style: st, Mount: d.page.mount}
 	ready := shot.Open && scene.Ready()
 	d.plan.Hidden, d.section.Hidden, d.guide.Hidden = !ready || d.mode != moldFromAbove, !ready || d.mode != moldInSection, ready
+	d.out.Hidden = !ready
 	d.foot.SetText("")
 	if !ready {
 		d.guide.SetText(finishGuide(shot))
@@ -98,7 +101,7 @@ func finishFoot(shot *app.Snapshot, mode string) string {
 	case mode == moldInSection:
 		return "Cut at the section line of the mold's drawing. Dashed is as cast, hatched comes off."
 	case len(shot.Project.Finish.Mounts) > 0:
-		return "Drag a mount to where it goes. Where an insert lies is not known: look through the piece before you drill."
+		return "Drag a mount to where it goes. Inserts are drawn faint: their places are not known."
 	case shot.Project.Mold.Cavities() > 1:
 		return "One casting is drawn; the others are like it."
 	}
@@ -121,11 +124,10 @@ func (d *finishDrawing) move(id string, dx, dy unit.Length, done bool) {
 
 func (d *finishDrawing) turn(id string, by unit.Angle, done bool) {
 	d.page.in.drag("Turn "+d.name(id), "turn "+id, done, func(p *model.Project) error {
-		s := p.Mount(id)
-		if s == nil || by == 0 && done {
+		if p.Mount(id) == nil || by == 0 && done {
 			return errUnmoved
 		}
-		s.Turn += by
+		p.TurnMount(id, by)
 		return nil
 	})
 }

@@ -50,8 +50,8 @@ func drillKey(t *finishPart, shot *app.Snapshot) string {
 	return b.String()
 }
 
-// drillCards are the mounts, and of one of them its holes, its place and its
-// screw.
+// drillCards are the mounts, and of one of them what may be in its way, its
+// holes, its place and its screw.
 func drillCards(t *finishPart, shot *app.Snapshot) []fyne.CanvasObject {
 	list := moldRows()
 	if len(shot.Project.Finish.Mounts) == 0 {
@@ -68,6 +68,7 @@ func drillCards(t *finishPart, shot *app.Snapshot) []fyne.CanvasObject {
 	at := "finish/mounts/" + s.ID
 	id := s.ID
 	return append(cards,
+		t.inTheWay(at, s.ID),
 		t.follows(func(shot *app.Snapshot) string { return drillsKey(shot, id) }, func(shot *app.Snapshot) fyne.CanvasObject { return drillCard(shot, id) }),
 		touch.NewCard("What is screwed on", list),
 		t.tools.mark(at, touch.NewCard("Where it goes", t.mountPlace(at, s.ID))),
@@ -96,8 +97,27 @@ func (t *finishPart) addMount(kind string) {
 		id = p.AddMount(model.MountKind(kind))
 		return nil
 	}) == nil {
-		t.page.mount = id
+		t.page.mount, t.page.lead = id, "finish/mounts/"+id+"/x"
 	}
+}
+
+// inTheWay says which inserts are as high as the holes of a mount go, and asks
+// whether the maker has looked for them.
+func (t *finishPart) inTheWay(at, id string) fyne.CanvasObject {
+	says := touch.NewText("", touch.Body, touch.Ink)
+	card := touch.NewCard("Inserts in its way", moldRows(says, t.tools.toggleField(at+"/looked", "Looked through: clear here")))
+	t.tools.follow(func(shot *app.Snapshot) {
+		m := shot.Plan.Finish.Mount(id)
+		names := ""
+		if m != nil {
+			names = strings.Join(m.Passes(), ", ")
+		}
+		if says.SetText("As high as its holes go: " + names + ". Where they lie is not known. Look through the piece where each hole goes, and mark it only if nothing is in the way. To move it or change its screw asks again."); card.Hidden != (names == "") {
+			card.Hidden = names == ""
+			card.Refresh()
+		}
+	})
+	return card
 }
 
 // drillsKey is what the drills of a mount hang on.

@@ -3,6 +3,7 @@ package views
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -15,13 +16,13 @@ import (
 
 func sandFigure(_ *finishPart, shot *app.Snapshot) string {
 	p := &shot.Plan.Finish.Sand
-	if len(p.Steps) == 0 {
+	switch {
+	case len(p.Gaps) > 0 && len(p.Steps) == 0:
+		return "No grit on hand for it"
+	case len(p.Steps) == 0:
 		return "Choose a finish"
 	}
-	text := fmt.Sprintf("%d grits", len(p.Steps))
-	if len(p.Steps) == 1 {
-		text = "1 grit"
-	}
+	text := p.Grits()
 	if p.Time.Value > 0 {
 		text += ", about " + shot.Project.Style.Span(p.Time.Value)
 	}
@@ -40,11 +41,15 @@ func sandKey(_ *finishPart, shot *app.Snapshot) string {
 // sandCards are the ladder of grits and what it goes by.
 func sandCards(t *finishPart, shot *app.Snapshot) []fyne.CanvasObject {
 	in := t.page.in
-	finishes := []string{string(model.SurfaceSatin), string(model.SurfaceSilk), string(model.SurfaceClear), string(model.SurfaceRaw)}
+	series := shot.Project.Finish.Sand.Series
+	var finishes []touch.Option
+	for _, s := range []model.SurfaceKind{model.SurfaceSatin, model.SurfaceSilk, model.SurfaceClear, model.SurfaceRaw} {
+		finishes = append(finishes, touch.Option{ID: string(s), Label: capitalised(s.In(series))})
+	}
 	tools := []string{string(model.ToolRouter), string(model.ToolPlaner), string(model.ToolHand), string(model.ToolBelt), string(model.ToolSaw), string(model.ToolNone)}
 	wanted := moldRows(
-		t.choice("finish/sand/want", "Finish of the top and the edges", "Not chosen", finishes...),
-		t.choice("finish/sand/under", "Finish of the underside", "As the top", finishes...),
+		t.tools.mark("finish/sand/want", in.usualList("finish/sand/want", "Finish of the top and the edges", "Not chosen", finishes)),
+		t.tools.mark("finish/sand/under", in.usualList("finish/sand/under", "Finish of the underside", "As the top", finishes)),
 		t.choice("finish/sand/after", "What left the surface", "What flattens the faces", tools...),
 	)
 	sander := moldRows(t.choice("finish/sand/sander", "Sanded with", "Random orbit", string(model.SanderOrbit), string(model.SanderHand), string(model.SanderDisc), string(model.SanderBelt)))
@@ -70,7 +75,7 @@ func ladderKey(shot *app.Snapshot) string {
 }
 
 func ladderCard(shot *app.Snapshot) fyne.CanvasObject {
-	if len(shot.Plan.Finish.Sand.Steps) == 0 {
+	if p := &shot.Plan.Finish.Sand; len(p.Steps) == 0 && len(p.Gaps) == 0 {
 		return nil
 	}
 	return touch.NewCard("The ladder", ladderRows(shot))
@@ -93,10 +98,19 @@ func adviceCard(shot *app.Snapshot) fyne.CanvasObject {
 func ladderRows(shot *app.Snapshot) fyne.CanvasObject {
 	p := &shot.Plan.Finish.Sand
 	rows := container.New(layout.NewCustomPaddedVBoxLayout(10))
+	said := map[model.GritMark]bool{}
+	for i := range p.Steps {
+		said[p.Steps[i].Mark] = true
+	}
+	for _, g := range p.Gaps {
+		if !said[g.From] {
+			rows.Add(touch.NewText(fmt.Sprintf("Begin with %s: get %s.", g.From, gritNames(g.Want)), touch.Body, touch.CheckTone))
+		}
+	}
 	for i := range p.Steps {
 		rows.Add(ladderRow(shot, &p.Steps[i]))
 		for _, g := range p.Gaps {
-			if g.From == p.Steps[i].Mark {
+			if mark := p.Steps[i].Mark; g.From == mark && (i+1 == len(p.Steps) || p.Steps[i+1].Mark != mark) {
 				rows.Add(touch.NewText(fmt.Sprintf("Too long a step to %s: get %s.", g.To, gritNames(g.Want)), touch.Body, touch.CheckTone))
 			}
 		}
@@ -113,6 +127,9 @@ func ladderRow(shot *app.Snapshot, s *model.SandStep) fyne.CanvasObject {
 	if s.Wet {
 		how = "wet"
 	}
+	if shot.Project.Finish.Sand.Sander == model.SanderBelt {
+		how = s.By() + ", " + how
+	}
 	switch {
 	case s.Top && !s.Under:
 		how += ", top and edges"
@@ -121,7 +138,7 @@ func ladderRow(shot *app.Snapshot, s *model.SandStep) fyne.CanvasObject {
 	}
 	switch {
 	case s.Other == "":
-	case shot.Project.Finish.Sand.Series == model.SeriesCAMI:
+	case strings.HasPrefix(string(s.Other), "P"):
 		how += ", near " + string(s.Other)
 	default:
 		how += ", near CAMI " + string(s.Other)
@@ -162,7 +179,7 @@ func (t *finishPart) grits(shot *app.Snapshot) fyne.CanvasObject {
 		{ID: string(model.SeriesFEPA), Label: "P, as P120"}, {ID: string(model.SeriesCAMI), Label: "120 alone"},
 	})
 	grid := container.NewGridWithColumns(3)
-	for _, g := range model.Grits(shot.Project.Finish.Sand.Series) {
+	for _, g := range model.GritsOnHand(shot.Project.Finish.Sand.Series) {
 		mark := g.Mark
 		one := touch.NewToggle(string(mark), false, func(on bool) {
 			_ = t.edit("Grits on hand", func(p *model.Project) error {

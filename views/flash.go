@@ -85,8 +85,8 @@ func (c *cover) ring() {
 		c.lay()
 		return
 	}
-	// A desktop that wants nothing to move gets it steady.
-	c.flash.turned = !c.flash.turned && c.desk.app.Settings().ShowAnimations()
+	// Where nothing is to move it is steady.
+	c.flash.turned = !c.flash.turned && !c.desk.still()
 	c.flash.see(list)
 	c.flash.claim()
 }

@@ -39,8 +39,8 @@ func newFrame(d *Desk, question string, drawing, side fyne.CanvasObject, in *inp
 	f := &frame{desk: d, subjects: subjects, in: in}
 	f.question = touch.NewLine(question, touch.Small, touch.Faint)
 	f.answer = touch.NewText("", touch.Question, touch.Ink)
-	f.undo = touch.NewStyledButton("Undo", touch.Quiet, nil)
-	f.redo = touch.NewStyledButton("Redo", touch.Quiet, nil)
+	f.undo = touch.NewStyledButton(undoLabel, touch.Quiet, nil)
+	f.redo = touch.NewStyledButton(redoLabel, touch.Quiet, nil)
 	f.ofProject()
 	f.saved = touch.NewLine("", touch.Small, touch.Faint)
 	f.banner = newBanner(d)
@@ -83,8 +83,8 @@ func (f *frame) kept(shot *app.Snapshot) {
 	if f.shelf {
 		undo, redo = shot.ShelfUndo, shot.ShelfRedo
 	}
-	setUndo(f.undo, "Undo", undo)
-	setUndo(f.redo, "Redo", redo)
+	setUndo(f.undo, undoLabel, undo)
+	setUndo(f.redo, redoLabel, redo)
 	text, tone := savedText(shot)
 	f.saved.SetText(text)
 	f.saved.SetTone(tone)
@@ -128,8 +128,17 @@ func setUndo(b *touch.Button, verb, what string) {
 		b.Disable()
 		return
 	}
-	b.SetLabel(verb + ": " + brief(strings.ToLower(what[:1])+what[1:], 22))
+	b.SetLabel(stepLabel(verb, what, 22))
 	b.Enable()
+}
+
+// stepLabel says what a verb is about, in so many letters at most; the verb alone
+// where it is about nothing.
+func stepLabel(verb, what string, most int) string {
+	if what == "" {
+		return verb
+	}
+	return verb + ": " + brief(strings.ToLower(what[:1])+what[1:], most)
 }
 
 // savedText says in words how far the disk is behind the screen.

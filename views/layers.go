@@ -21,7 +21,6 @@ const (
 	layersHeat   = "heat"
 	layersAmount = "amount"
 	layersSheet  = "sheet"
-	layersFinish = "finish"
 )
 
 // layersPage is the window Layers: how deep, in how many pours, of what.
@@ -66,7 +65,7 @@ func newLayers(d *Desk, _ fyne.Window) page {
 	p.list = newLayersList(p)
 	p.said = touch.NewText("", touch.Body, touch.StopTone)
 	p.tabs = touch.NewChoice([]touch.Option{
-		{ID: layersPour, Label: "Pour"}, {ID: layersHeat, Label: "Heat"}, {ID: layersAmount, Label: "Amount"}, {ID: layersSheet, Label: "Data sheet"}, {ID: layersFinish, Label: "Finishing"},
+		{ID: layersPour, Label: "Pour"}, {ID: layersHeat, Label: "Heat"}, {ID: layersAmount, Label: "Amount"}, {ID: layersSheet, Label: "Data sheet"},
 	}, p.tab, func(id string) {
 		p.in.form.CommitAll()
 		p.open(id)
@@ -206,8 +205,6 @@ func (p *layersPage) build(s *shotOf) {
 		p.live = nil
 		p.marks = map[string]fyne.CanvasObject{}
 		switch {
-		case p.tab == layersFinish:
-			return p.finish()
 		case p.tab == layersSheet && (layer != "" || sheet != ""):
 			return p.sheet(layer, sheet)
 		case layer == "":
@@ -254,8 +251,6 @@ func (p *layersPage) kept(shot *app.Snapshot) { p.frame.kept(shot) }
 func (p *layersPage) focus(field string) bool {
 	parts := strings.Split(field, "/")
 	switch parts[0] {
-	case "finish":
-		p.open(layersFinish)
 	case "sheets":
 		p.viewed = ""
 		if len(parts) > 1 {

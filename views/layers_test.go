@@ -103,13 +103,9 @@ func TestLayersTypedReachesThePlan(t *testing.T) {
 	typeInto(t, b, layersKey, "sheets/s2/workingTime", "50 min")
 	typeInto(t, b, layersKey, "sheets/s2/workingTime/at", "25")
 	typeInto(t, b, layersKey, "sheets/s2/activation", "60")
-	typeInto(t, b, layersKey, "finish/top", "2")
 	got := b.Snapshot().Project
 	if s := got.Sheets[0]; s.WorkingTime.Value != 50*unit.Minute || s.WorkingTime.At.Value != unit.Celsius(25) || s.Activation.Written != "60 kJ/mol" {
 		t.Errorf("sheet %+v %+v", s.WorkingTime, s.Activation)
-	}
-	if got.Finish.Top.Written != "2 mm" {
-		t.Errorf("finish %+v", got.Finish.Top)
 	}
 }
 
@@ -233,7 +229,7 @@ func TestLayersFocusLeadsToEveryInput(t *testing.T) {
 	other := b.Snapshot().Project.Sheets[1].ID
 	for _, path := range []string{
 		"layers/l3/to", "layers/l4/tint/share", "layers/l3/sheet", "layers/l3",
-		"sheets/s2/weightRatio/a", "sheets/s2/densityB", "sheets/s2/maxLayer", "sheets/" + other + "/recoatFrom", "finish/minCover",
+		"sheets/s2/weightRatio/a", "sheets/s2/densityB", "sheets/s2/maxLayer", "sheets/" + other + "/recoatFrom",
 	} {
 		if !p.focus(path) {
 			t.Errorf("%s leads nowhere", path)
@@ -242,12 +238,26 @@ func TestLayersFocusLeadsToEveryInput(t *testing.T) {
 	if p.focus("mold/depth") {
 		t.Error("the mold's depth has no input here")
 	}
+	// What comes off afterwards is entered in one window, and this one leads there.
+	if p.focus("finish/top") {
+		t.Error("what comes off the top is entered twice")
+	}
+	p.open(layersPour)
+	if !shows(p.body.root, "come off the top and") {
+		t.Errorf("nothing is said of what comes off: %q", texts(p.body.root))
+	}
+	tapOn(t, p.body.root, "To Finishing")
+	b.settle()
+	f := b.desk.pages[finishKey].(*finishPage)
+	if f.tabs.at() != finishFlatten {
+		t.Errorf("it leads to %s", f.tabs.at())
+	}
 }
 
 func TestLayersFitTheScreen(t *testing.T) {
 	for _, demo := range []string{"poppy-stand", "breakfast-boards", ""} {
 		_, p := layersOn(t, demo)
-		for _, tab := range []string{layersPour, layersAmount, layersSheet, layersFinish} {
+		for _, tab := range []string{layersPour, layersAmount, layersSheet} {
 			p.open(tab)
 			root := p.content()
 			if least := root.MinSize(); least.Width > 1240 || least.Height > 700 {

@@ -19,6 +19,7 @@ func (p *layersPage) pour(s *shotOf) fyne.CanvasObject {
 			p.in.words(at+"/name", "Name", 1),
 			touch.Labelled("How its top is given", p.heightKind(id)),
 			p.height(id),
+			p.comesOff(),
 		)),
 		touch.NewCard("Resin", p.product(id)),
 		touch.NewCard("Tint", p.tint(id)),
@@ -190,11 +191,19 @@ func (p *layersPage) additives(s *shotOf) fyne.CanvasObject {
 	return list
 }
 
-// finish is what comes off the piece afterwards.
-func (p *layersPage) finish() fyne.CanvasObject {
-	return touch.NewCard("What comes off afterwards", stack(
-		p.in.length("finish/top", "Off the top", "what flattening and sanding will take from the upper face; the fill line has to be higher by this"),
-		p.in.length("finish/bottom", "Off the underside", "what flattening will take from the face that lay on the mold's floor"),
-		p.in.measured("finish/minCover", "Least cover over an insert", "resin that must stay above an insert when all is flat", touch.Length),
-	))
+// comesOff says what is to come off the faces afterwards, by which the fill line
+// has to be higher, and leads to where that is entered.
+func (p *layersPage) comesOff() fyne.CanvasObject {
+	says := touch.NewText("", touch.Body, touch.Faint)
+	p.live = append(p.live, func(s *shotOf) {
+		f, style := &s.Project.Finish, s.Project.Style
+		if f.Top.Value <= 0 && f.Bottom.Value <= 0 {
+			says.SetText("Nothing is planned to come off its faces afterwards.")
+			return
+		}
+		says.SetText("Afterwards " + style.Length(f.Top.Value) + " come off the top and " + style.Length(f.Bottom.Value) + " off the underside: the pours together have to be that much higher.")
+	})
+	return container.NewVBox(says, container.NewHBox(touch.NewStyledButton("To Finishing", touch.Quiet, func() {
+		p.desk.goTo(model.Finding{Field: "finish/top", Subject: model.OfFinish})
+	})))
 }

@@ -47,8 +47,8 @@ func newMixEntries(p *mixingPage) *mixEntries {
 		touch.NewCard("Scale", stack(e.scale("mixing/scaleStep", "Its last digit", "the smallest change that your scale shows"), e.fit)),
 		p.bottles.root,
 		touch.NewCard("Lost on the way", stack(
-			e.costing(model.AllowCup, in.measured("mixing/cupFilm", "Left in the cup", "weigh an empty cup, and again when you have poured it out: the share of the mix that stays", touch.Percent)),
-			in.measured("mixing/cupLeast", "But never less than", "what a small cup keeps back", touch.Mass),
+			e.costing(model.AllowCup, e.own("mixing/cupFilm", in.measured("mixing/cupFilm", "Left in the cup", "weigh an empty cup, and again when you have poured it out: the share of the mix that stays", touch.Percent))),
+			e.own("mixing/cupLeast", in.measured("mixing/cupLeast", "But never less than", "what a small cup keeps back", touch.Mass)),
 			e.costing(model.AllowSoak, e.film("mixing/soak", "Soaked into bare wood", "as a film over all wood that the resin touches; none for sealed pieces")),
 			e.costing(model.AllowCreep, e.film("mixing/creep", "Creeps below the wood", "as a film under pieces that lie on the floor and are not stuck down; a feeler gauge tells")),
 			e.costing(model.AllowRefill, e.refill()),
@@ -63,7 +63,20 @@ func (e *mixEntries) film(path, label, help string) fyne.CanvasObject {
 	if f := e.page.in.form.Field(path); f != nil {
 		f.OnStep = nil
 	}
-	return o
+	return e.own(path, o)
+}
+
+// own says below the input of a loss where it comes from, where it is the maker's
+// own by past runs.
+func (e *mixEntries) own(path string, o fyne.CanvasObject) fyne.CanvasObject {
+	t := touch.NewText("", touch.Small, touch.Faint)
+	t.Hide()
+	e.page.in.also(path, func(shot *app.Snapshot) {
+		by := shot.Project.LossBy(path)
+		t.SetText(by)
+		t.Hidden = by == ""
+	})
+	return container.New(layout.NewCustomPaddedVBoxLayout(3), o, t)
 }
 
 // costing puts what an allowance comes to for the chosen layer below its input.

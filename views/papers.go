@@ -31,13 +31,17 @@ type paperKind struct {
 	content func() ([]byte, error)
 	lacks   func(*app.Snapshot) string // why there is none; empty where there is
 	shop    bool                       // it is of the shelf, not of the open piece
+	also    fyne.CanvasObject          // what can be chosen for it; may be nil
 }
 
-// paperRow is one paper in the list.
+// paperRow is one paper with what can be done with it.
 type paperRow struct {
+	desk    *Desk
+	window  string // that it stands in
 	kind    paperKind
 	said    *touch.Text
 	buttons []*touch.Button
+	card    *touch.Card
 }
 
 // papersPage is the choice of papers in the notebook.
@@ -57,17 +61,20 @@ func newPapersPage(d *Desk, back func()) *papersPage {
 		return ""
 	}
 	always := func(*app.Snapshot) string { return "" }
+	costs := touch.NewToggle("A second page for yourself: what it costs you and how the price comes about", false, nil)
 	list := container.New(layout.NewCustomPaddedVBoxLayout(10))
 	for _, k := range []paperKind{
-		{name: "Shop sheet", what: "All of the piece on one page for the bench: drawings, amounts, heat, times, what to tick, and room to write.", ending: " shop sheet.pdf", content: s.ShopSheet, lacks: poured},
+		{name: "Shop sheet", what: "All of the piece on one page for the bench: drawings, amounts, heat, times, what to tick, and room to write. Safety notes that have no room go on a second one.", ending: " shop sheet.pdf", content: s.ShopSheet, lacks: poured},
 		{name: "Pour card", what: "What to weigh and when, to be read at arm's length: A5 pages.", ending: " card.pdf", content: s.PourCard, lacks: poured},
 		{name: "Care card", what: "Goes with the piece to its owner: A6, or A5 where there is more to say.", ending: " care card.pdf", content: s.CareCard, lacks: always},
 		{name: "Labels, one each", what: "Name, size, lot and day of the piece, 62 × 29 mm, for a label printer.", ending: " labels.pdf", content: func() ([]byte, error) { return s.PieceLabels(false) }, lacks: always},
 		{name: "Labels on a sheet", what: "The same side by side, with lines to cut along.", ending: " label sheet.pdf", content: func() ([]byte, error) { return s.PieceLabels(true) }, lacks: always},
-		{name: "Price quote", what: "What it takes, what that costs, and the price for one, three, ten: one page.", ending: " quote.pdf", content: s.Quote, lacks: always},
-		{name: "Labels for the bottles", what: "Of all bottles on the shelf: product, part, lot, when opened. On sheets, with lines to cut along.", ending: "Bottle labels.pdf", content: func() ([]byte, error) { return s.BottleLabels(true) }, lacks: noBottles, shop: true},
+		{name: "Price quote", what: "For the customer: what the piece is, its price for one, three, ten, how long that holds, and its care. The price is that which you ask in Shelf, Price, or else follows from your margin.", ending: " quote.pdf", content: func() ([]byte, error) { return s.Quote(costs.On()) }, lacks: always, also: costs},
+		{name: "Labels for the bottles", what: "Of all bottles on the shelf: product, part, lot, when opened. On sheets, with lines to cut along.", ending: bottleLabels, content: func() ([]byte, error) { return s.BottleLabels("", true) }, lacks: noBottles, shop: true},
 	} {
-		list.Add(p.row(k))
+		r := newPaperRow(d, notebookKey, k)
+		p.rows = append(p.rows, r)
+		list.Add(r.card)
 	}
 	foot := "Open shows the paper in your system's own program, from which it can be printed too. Print at 100 %, not fit to page."
 	if !s.CanPrint() {
@@ -78,28 +85,45 @@ func newPapersPage(d *Desk, back func()) *papersPage {
 	return p
 }
 
+// bottleLabels is what the file of labels for bottles is called.
+const bottleLabels = "Bottle labels.pdf"
+
+// labelsOf is the card of the labels of a product on the shelf, side by side on a
+// sheet, or of the label of one bottle, on a page of its own size.
+func (d *Desk) labelsOf(path, what string, onSheets bool) fyne.CanvasObject {
+	name := "Label"
+	if onSheets {
+		name = "Labels"
+	}
+	return newPaperRow(d, shelfKey, paperKind{name: name, what: what, ending: bottleLabels, content: func() ([]byte, error) { return d.session.BottleLabels(path, onSheets) }, shop: true}).card
+}
+
 // noBottles says why no bottle can be labelled.
 func noBottles(shot *app.Snapshot) string {
-	if len(model.BottleLabels(&shot.Shelf)) == 0 {
+	if len(model.BottleLabels(&shot.Shelf, "")) == 0 {
 		return "No bottle is on the shelf yet."
 	}
 	return ""
 }
 
-// row makes the card of one paper.
-func (p *papersPage) row(k paperKind) fyne.CanvasObject {
-	r := &paperRow{kind: k, said: touch.NewText(k.what, touch.Body, touch.Ink)}
-	r.buttons = append(r.buttons, touch.NewButton("Open", func() { p.open(k) }))
-	if p.desk.session.CanPrint() {
-		r.buttons = append(r.buttons, touch.NewButton("Print", func() { p.print(k) }))
+// newPaperRow makes the card of one paper in a window.
+func newPaperRow(d *Desk, window string, k paperKind) *paperRow {
+	r := &paperRow{desk: d, window: window, kind: k, said: touch.NewText(k.what, touch.Body, touch.Ink)}
+	r.buttons = append(r.buttons, touch.NewButton("Open", r.open))
+	if d.session.CanPrint() {
+		r.buttons = append(r.buttons, touch.NewButton("Print", r.print))
 	}
-	r.buttons = append(r.buttons, touch.NewButton("Save…", func() { p.save(k) }))
+	r.buttons = append(r.buttons, touch.NewButton("Save…", r.save))
 	var beside []fyne.CanvasObject
 	for _, b := range r.buttons {
 		beside = append(beside, b)
 	}
-	p.rows = append(p.rows, r)
-	return touch.NewCard(k.name, r.said, beside...)
+	var body fyne.CanvasObject = r.said
+	if k.also != nil {
+		body = stack(r.said, k.also)
+	}
+	r.card = touch.NewCard(k.name, body, beside...)
+	return r
 }
 
 // see tells which papers there are.
@@ -121,31 +145,31 @@ func (p *papersPage) see(shot *app.Snapshot) {
 }
 
 // name is what the file of a paper is called.
-func (p *papersPage) name(k paperKind) string {
-	if k.shop {
-		return k.ending
+func (r *paperRow) name() string {
+	if r.kind.shop {
+		return r.kind.ending
 	}
-	return fileName(p.desk.session.Snapshot().Project.Name, k.ending)
+	return fileName(r.desk.session.Snapshot().Project.Name, r.kind.ending)
 }
 
 // lay makes a paper and puts it where another program can read it.
-func (p *papersPage) lay(k paperKind) (string, bool) {
-	p.desk.commitAll()
-	data, err := k.content()
+func (r *paperRow) lay() (string, bool) {
+	r.desk.commitAll()
+	data, err := r.kind.content()
 	path := ""
 	if err == nil {
-		path, err = p.desk.session.Lay(p.name(k), data)
+		path, err = r.desk.session.Lay(r.name(), data)
 	}
 	if err != nil {
-		p.desk.say(notice{level: model.Stop, what: "The paper was not made", do: err.Error()})
+		r.desk.say(notice{level: model.Stop, what: "The paper was not made", do: err.Error()})
 		return "", false
 	}
 	return path, true
 }
 
 // open shows a paper in the system's own program.
-func (p *papersPage) open(k paperKind) {
-	path, ok := p.lay(k)
+func (r *paperRow) open() {
+	path, ok := r.lay()
 	if !ok {
 		return
 	}
@@ -153,36 +177,44 @@ func (p *papersPage) open(k paperKind) {
 	if !strings.HasPrefix(slashed, "/") {
 		slashed = "/" + slashed
 	}
-	if err := p.desk.app.OpenURL(&url.URL{Scheme: "file", Path: slashed}); err != nil {
-		p.desk.say(notice{level: model.Stop, what: "Nothing on this system opened the paper", do: "It was made, but no program for PDF files was found here. Save it instead, and open it where you can."})
+	if err := r.desk.app.OpenURL(&url.URL{Scheme: "file", Path: slashed}); err != nil {
+		r.desk.say(notice{level: model.Stop, what: "Nothing on this system opened the paper", do: "It was made, but no program for PDF files was found here. Save it instead, and open it where you can."})
 		return
 	}
-	p.desk.sayBriefly(k.name+" is handed to your system's program for PDF files", "Print it at 100 %, not fit to page.")
+	r.desk.sayBriefly(r.kind.name+": handed to your system's program for PDF files", "Print it at 100 %, not fit to page.")
 }
 
 // print hands a paper to the printer.
-func (p *papersPage) print(k paperKind) {
-	path, ok := p.lay(k)
+func (r *paperRow) print() {
+	path, ok := r.lay()
 	if !ok {
 		return
 	}
-	p.desk.session.Print(path, func(err error) {
+	r.desk.session.Print(path, func(err error) {
 		if err != nil {
-			p.desk.say(notice{level: model.Stop, what: k.name + " was not printed", do: err.Error()})
+			r.desk.say(notice{level: model.Stop, what: r.kind.name + ": not printed", do: err.Error()})
 			return
 		}
-		p.desk.sayBriefly(k.name+" is on its way to the printer", "")
+		r.desk.sayBriefly(r.kind.name+": on its way to the printer", "")
 	})
 }
 
 // save asks for a place and writes a paper there.
-func (p *papersPage) save(k paperKind) {
-	p.desk.commitAll()
-	f := saving{ending: k.ending, content: k.content, failed: k.name + " was not saved", done: k.name + " is saved in ", then: "Print it at 100 %, not fit to page."}
-	if k.shop {
-		f.name, f.ending = strings.TrimSuffix(k.ending, ".pdf"), ".pdf"
+func (r *paperRow) save() {
+	r.desk.commitAll()
+	f := saving{ending: r.kind.ending, content: r.kind.content, failed: r.kind.name + ": not saved", done: r.kind.name + ": saved in ", then: "Print it at 100 %, not fit to page."}
+	if r.kind.shop {
+		f.name, f.ending = strings.TrimSuffix(r.kind.ending, ".pdf"), ".pdf"
 	}
-	p.desk.saveFile(p.desk.Show(notebookKey), f)
+	r.desk.saveFile(r.desk.Show(r.window), f)
+}
+
+// saveFinishDrawing asks for a place and writes there what is finished of the
+// open project's casting, from above or in section.
+func (d *Desk) saveFinishDrawing(section bool) {
+	d.commitAll()
+	d.saveFile(d.Show(finishKey), saving{ending: " finishing.svg", content: func() ([]byte, error) { return d.session.FinishDrawing(section) },
+		failed: "The drawing was not saved", done: "The drawing is saved in ", then: "It is in millimetres; the scale is written in it."})
 }
 
 // saveDrawing asks over a window for a place and writes the drawing of the open

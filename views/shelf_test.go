@@ -152,6 +152,10 @@ func TestShelfFindingsLeadToTheirFields(t *testing.T) {
 		t.Fatal(err)
 	}
 	b.settle()
+	b.until("the shelf is planned", func() bool {
+		shot := b.Snapshot()
+		return len(shot.ShelfPlan.Molds) > 0 && len(shot.Shelf.Inserts) > 0
+	})
 	shot := b.Snapshot()
 	list := shot.Findings(model.OfShelf)
 	if len(list) < 3 {

@@ -101,12 +101,14 @@ func (b *shelfBuy) finding(f model.Finding) fyne.CanvasObject {
 	return container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedLayout(0, 0, 0, 8), sign), nil, words)
 }
 
-// unpriced says which kits have no price.
+// unpriced says for which kits no price is given. The names may be of one thing
+// or of many, so no verb goes with them.
 func unpriced(names []string) string {
-	if len(names) == 1 {
-		return nameOf(names[0]) + " has no price"
+	words := "there is no price for " + nameOf(names[0])
+	if len(names) > 1 {
+		words += " and " + counted(len(names)-1, "other kit", "other kits")
 	}
-	return fmt.Sprintf("%s and %s have no price", nameOf(names[0]), counted(len(names)-1, "other kit", "other kits"))
+	return words
 }
 
 // need is the table of what the pours take, and where it comes from.

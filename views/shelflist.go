@@ -278,24 +278,39 @@ func (l *shelfList) small() (rows []shelfRow) {
 		if t.Kind != "" {
 			row.words = "tint, " + string(t.Kind)
 		}
-		if t.Left.Given() {
-			row.figure = s.Mass(t.Left.Value)
-		}
+		l.left(&row, t.ID)
 		rows = append(rows, row)
 	}
 	for i := range shelf.Inserts {
 		x := &shelf.Inserts[i]
-		rows = append(rows, shelfRow{path: "shelf/inserts/" + x.ID, name: nameOf(x.Insert.Name), figure: pieces(x.Number), words: "insert, " + insertForm(x.Insert.Kind)})
+		row := shelfRow{path: "shelf/inserts/" + x.ID, name: nameOf(x.Insert.Name), words: "insert, " + insertForm(x.Insert.Kind)}
+		l.left(&row, x.ID)
+		rows = append(rows, row)
 	}
 	for i := range shelf.Consumables {
 		c := &shelf.Consumables[i]
-		row := shelfRow{path: "shelf/consumables/" + c.ID, name: nameOf(c.Name), figure: pieces(c.Number), words: "wears away"}
+		row := shelfRow{path: "shelf/consumables/" + c.ID, name: nameOf(c.Name), words: "wears away"}
 		if c.Grit > 0 {
 			row.words = fmt.Sprintf("wears away, grit %d", c.Grit)
 		}
+		l.left(&row, c.ID)
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// left says what is left of a thing that is counted by hand, and what was taken
+// since.
+func (l *shelfList) left(row *shelfRow, id string) {
+	t := l.page.shot.ShelfPlan.Thing(id)
+	if t == nil {
+		return
+	}
+	s := l.page.shot.Shelf.Style
+	row.figure = t.LeftWords(s)
+	if t.Since() {
+		row.words += ", " + t.TakenWords(s)
+	}
 }
 
 // insertForm names the form of an insert.

@@ -64,34 +64,12 @@ func (v *shelfPrice) answer() string {
 	case len(v.offers) == 0:
 		return ""
 	}
-	price, hour, _ := v.lead(&v.offers[0])
+	price, hour, _ := v.offers[0].Leading(&shot.Project.Money)
 	words := price.String() + " for one"
 	if hour.Given() {
 		words += ": an hour earns " + hour.String()
 	}
 	return words
-}
-
-// lead is the price that stands first, what an hour earns at it, and what price
-// it is: the one that is asked, else the one by the gain that is wanted, else the
-// least that pays the maker's rate.
-func (v *shelfPrice) lead(o *model.Offer) (price, hour unit.Money, words string) {
-	m := &v.page.shot.Project.Money
-	switch {
-	case m.Asked.Given():
-		return m.Asked, o.AtAsked, "that you ask"
-	case m.Gain.Given():
-		return o.Price, o.Hourly, "with " + gainWords(v.page.shot.Project.Style, m)
-	}
-	return o.Fair, m.Rate, "the least that pays your rate"
-}
-
-// gainWords says what is earned beyond the cost, and of what it is a part.
-func gainWords(s unit.Style, m *model.Costing) string {
-	if m.By == model.GainMarkup {
-		return "a markup of " + s.Share(m.Gain.Value) + " on the cost"
-	}
-	return "a margin of " + s.Share(m.Gain.Value) + " of the price"
 }
 
 // cards are the cards at the left.
@@ -114,7 +92,8 @@ func (v *shelfPrice) cards() []fyne.CanvasObject {
 // head is the card that is read first.
 func (v *shelfPrice) head() fyne.CanvasObject {
 	shot, o := &v.page.shot, &v.offers[0]
-	price, hour, words := v.lead(o)
+	price, hour, by := o.Leading(&shot.Project.Money)
+	words := shot.Project.Money.PriceWords(shot.Project.Style, by)
 	figure := func(value string, tone touch.Tone, below string) fyne.CanvasObject {
 		return container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewText(value, touch.Reading, tone), touch.NewText(below, touch.Body, touch.Faint))
 	}
@@ -182,7 +161,7 @@ func (v *shelfPrice) sizes() fyne.CanvasObject {
 	row(touch.Strong, "Least that pays your rate", func(o *model.Offer) string { return o.Fair.String() })
 	if m.Gain.Given() {
 		table.Add(sumRule())
-		row(touch.Strong, "With "+gainWords(s, m), func(o *model.Offer) string { return o.Price.String() })
+		row(touch.Strong, "With "+m.GainWords(s), func(o *model.Offer) string { return o.Price.String() })
 		row(touch.Body, "margin: that part of the price is not cost", func(o *model.Offer) string { return s.Share(o.Margin) })
 		row(touch.Body, "markup: so much comes on top of the cost", func(o *model.Offer) string { return s.Share(o.Markup) })
 		row(touch.Body, "an hour earns", func(o *model.Offer) string { return hourly(o, o.Hourly) })

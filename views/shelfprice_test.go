@@ -157,7 +157,7 @@ func TestBuyingWindow(t *testing.T) {
 	b.settle()
 	shot := b.Snapshot()
 	kit := shot.Shelf.Products[0].Kits[0]
-	if !strings.HasPrefix(p.frame.answer.Text(), "Buy 2 × "+kit.Name) || !shows(p.buy.root, "has no price") {
+	if !strings.HasPrefix(p.frame.answer.Text(), "Buy 2 × "+kit.Name) || !shows(p.buy.root, "no price for") {
 		t.Errorf("%q", texts(p.buy.root))
 	}
 	if err := b.EditShelf("Price it", "", func(m *model.Shelf) error {

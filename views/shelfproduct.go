@@ -26,8 +26,15 @@ func (p *shelfPage) ofProduct(at string) fyne.CanvasObject {
 	case bottle != nil:
 		all.Add(p.weighing(product, bottle))
 		all.Add(p.bottle(product, bottle))
+		all.Add(p.desk.labelsOf(at, "For this bottle: product, part, lot, when opened. 62 × 29 mm, for a label printer.", false))
 	default:
 		all.Add(p.ofMix(product))
+		if len(model.BottleLabels(&p.shot.Shelf, at)) > 0 {
+			all.Add(p.desk.labelsOf(at, "For all its bottles: part, lot, when opened. On a sheet, with lines to cut along.", true))
+		}
+		if seal := p.sealCoat(product); seal != nil {
+			all.Add(seal)
+		}
 		all.Add(p.kits(product))
 		all.Add(p.dataSheet(product))
 		all.Add(pair(p.another(), p.remove("Take it off the shelf", "shelf/products/"+product.ID)))
@@ -142,7 +149,7 @@ func (p *shelfPage) kits(product *model.Product) fyne.CanvasObject {
 	for _, k := range product.Kits {
 		kit := at + "/kits/" + k.ID
 		body.Add(p.in.words(kit+"/name", "Kit", 1))
-		body.Add(container.NewGridWithColumns(3, p.in.plain(kit+"/a", "A", "", touch.Mass), p.in.plain(kit+"/b", "B", "", touch.Mass), p.price(kit+"/price", "Price")))
+		body.Add(container.NewGridWithColumns(3, p.unsaid(kit+"/a", "A"), p.unsaid(kit+"/b", "B"), p.price(kit+"/price", "Price")))
 		body.Add(p.remove("Remove this kit", kit))
 	}
 	body.Add(p.act("Add a kit", touch.Plain, func() error {
@@ -152,6 +159,14 @@ func (p *shelfPage) kits(product *model.Product) fyne.CanvasObject {
 		})
 	}))
 	return touch.NewCard("Kits", stack(body, p.currency()))
+}
+
+// unsaid is the input of a mass that is not said in other units as well: what
+// stands beside it has no such line, and would stand higher.
+func (p *shelfPage) unsaid(path, label string) *touch.Field {
+	f := p.in.plain(path, label, "", touch.Mass)
+	p.in.also(path, func(*app.Snapshot) { f.SetEcho("") })
+	return f
 }
 
 // price is the input of an amount of money.
@@ -213,8 +228,8 @@ func (p *shelfPage) weighing(product *model.Product, bottle *model.Bottle) fyne.
 		gross.SetProblem(problemWords(err))
 		return nil
 	})
-	tare := p.in.plain(at+"/tare", "Empty bottle", "with its cap", touch.Mass)
-	p.in.also(at+"/tare", func(*app.Snapshot) { tare.SetEcho("") })
+	tare := p.unsaid(at+"/tare", "Empty bottle")
+	tare.SetHelp("with its cap")
 	return touch.NewCard("Weigh it", stack(net, since, pair(tare, gross), keep, touch.NewText("An empty bottle of the same kind will do, while this one is not empty yet.", touch.Small, touch.Faint)))
 }
 

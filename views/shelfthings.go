@@ -45,7 +45,8 @@ func (p *shelfPage) mold(at string) fyne.CanvasObject {
 	all.Add(touch.NewCard("The mold", body))
 	all.Add(touch.NewCard("What it costs", stack(
 		pair(p.price(at+"/price", "It cost"), p.in.count(at+"/lasts", "Good for casts", "")),
-		p.in.count(at+"/casts", "Cast in it so far", ""), p.currency(),
+		p.in.count(at+"/casts", "Cast in it so far", "count by hand: pours are not counted here"), p.currency(),
+		touch.NewText("Taken for a piece, its price goes along: each cast pays for its part of the casts that it is good for.", touch.Small, touch.Faint),
 	)))
 	all.Add(p.remove("Take the mold off the shelf", at))
 	return all
@@ -83,8 +84,8 @@ func (p *shelfPage) small(at string) fyne.CanvasObject {
 		return all
 	}
 	id, project := parts[2], brief(nameOf(p.shot.Project.Name), 24)
-	number := func() fyne.CanvasObject {
-		return pair(p.in.count(at+"/number", "How many are there", ""), p.price(at+"/price", "Price of one"))
+	number := func(label string) fyne.CanvasObject {
+		return pair(p.in.count(at+"/number", label, ""), p.price(at+"/price", "Price of one"))
 	}
 	var body *fyne.Container
 	title := ""
@@ -93,7 +94,7 @@ func (p *shelfPage) small(at string) fyne.CanvasObject {
 		title = "The cup"
 		body = stack(p.in.words(at+"/name", "Name", 1), p.in.plain(at+"/weight", "Empty", "stick and all", touch.Mass),
 			pair(p.in.length(at+"/vessel/floorAcross", "Inside, across the floor", ""), p.in.length(at+"/vessel/brimAcross", "Across the brim", "")),
-			p.in.length(at+"/vessel/cupTall", "Inside height", ""), number())
+			p.in.length(at+"/vessel/cupTall", "Inside height", ""), number("How many are there"), byHand("count by hand: no pour takes a cup off"))
 		if p.shot.Open {
 			body.Add(p.act("Mix "+project+" in it", touch.Plain, func() error { return p.desk.session.TakeCup(id) }))
 		}
@@ -107,19 +108,25 @@ func (p *shelfPage) small(at string) fyne.CanvasObject {
 				}
 				return list
 			}),
-			pair(p.in.plain(at+"/left", "Left", "", touch.Mass), p.price(at+"/price", "Price of that")))
+			p.leftOf(id), pair(p.unsaid(at+"/left", "Left, when weighed"), p.price(at+"/price", "Price of that")),
+			byHand("By itself: what goes into the weighed cups of a layer that is tinted from here, to 0.01 g. Count by hand: further tints of a layer, and what was not weighed in Mixing; or note it here."))
+		body.Add(p.usedUp(id, "Used up", touch.Mass))
 		for _, l := range p.shot.Project.Layers {
 			body.Add(p.act("Tint "+brief(nameOf(l.Name), 24)+" with it", touch.Plain, func() error { return p.desk.session.TakeTint(l.ID, id) }))
 		}
 	case "inserts":
 		title = "The insert"
-		body = stack(p.in.words(at+"/insert/name", "Name", 1), number())
+		body = stack(p.in.words(at+"/insert/name", "Name", 1), p.leftOf(id), number("Counted"),
+			byHand("By itself: those that are set in a piece from here, once they are noted as placed or the resin about them is poured. Count by hand: what breaks or goes elsewhere; or note it here."))
+		body.Add(p.usedUp(id, "Used up", touch.Number))
 		if p.shot.Open {
 			body.Add(p.act("Set it in "+project, touch.Plain, func() error { return p.desk.session.TakeInsert(id) }))
 		}
 	default:
 		title = "What wears away"
-		body = stack(p.in.words(at+"/name", "Name", 1), p.in.count(at+"/grit", "Grit, 0 for none", ""), number())
+		body = stack(p.in.words(at+"/name", "Name", 1), p.in.count(at+"/grit", "Grit, 0 for none", ""), p.leftOf(id), number("Counted"),
+			byHand("Count by hand: sanding takes none off by itself. Note here what a piece used up, or count what is there."))
+		body.Add(p.usedUp(id, "Used up", touch.Number))
 	}
 	body.Add(p.currency())
 	all.Add(touch.NewCard(title, body))

@@ -7,7 +7,7 @@ const box = 5
 
 // words is running text, indented by some mm.
 func (s *sheet) words(text string, size float64, bold bool, indent float64) block {
-	lines := s.lines(text, size, bold, wide-indent)
+	lines := s.even(text, size, bold, wide-indent)
 	return block{high: highOf(len(lines), size) + 0.8, draw: func(y float64) { s.write(lines, margin+indent, y, size, bold) }}
 }
 

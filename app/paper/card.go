@@ -128,11 +128,9 @@ func (s *sheet) moments(title string, steps []model.CardStep) {
 	if len(steps) == 0 {
 		return
 	}
-	s.flow(s.heading(title))
-	note := s.words("By the plan as it was when this card was made.", bodySize, false, 0)
-	note.keep = true
-	s.flow(note)
+	rows := []block{s.heading(title), s.words("By the plan as it was when this card was made.", bodySize, false, 0)}
 	for _, step := range steps {
-		s.flow(s.moment(step))
+		rows = append(rows, s.moment(step))
 	}
+	s.together(rows)
 }

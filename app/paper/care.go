@@ -43,7 +43,7 @@ func (s *sheet) care(c model.CareSheet, at format, size float64, draw bool) floa
 	const apart = 1.6
 	wide, y := at.wide-2*careMargin, float64(careMargin)
 	text := func(words string, size float64, bold bool, left float64, most int) {
-		lines := clipped(s.lines(bound(words), size, bold, wide-left), most)
+		lines := clipped(s.even(bound(words), size, bold, wide-left), most)
 		if draw {
 			s.write(lines, careMargin+left, y, size, bold)
 		}

@@ -30,12 +30,15 @@ func labelSample(n int) (list []model.PaperLabel) {
 }
 
 func quoteSample(lines int) model.Quote {
-	q := model.Quote{Piece: "Poppy stand", Made: "30 Nov 2026", Facts: []string{"Maple and resin"}, For: "What one piece takes",
-		Sums:   []model.QuoteLine{{What: "Materials", Amount: "45.50 EUR"}, {What: "Work, 3 h", Amount: "75.00 EUR"}, {What: "Cost of all that", Amount: "120.50 EUR"}},
+	q := model.Quote{Piece: "Poppy stand", Made: "30 Nov 2026", Facts: []model.QuoteFact{{Name: "Made of", Words: "Maple and resin"}, {Name: "Delivery"}},
 		Prices: []model.QuotePrice{{Pieces: "1 piece", Each: "172.14 EUR", All: "172.14 EUR"}, {Pieces: "10 pieces", Each: "150.05 EUR", All: "1500.50 EUR"}},
-		Lacks:  []string{"moss has no price"}}
+		Valid:  "This price holds until 30 Dec 2026.", Care: []string{"Wipe it with a damp cloth."},
+		Costs: &model.QuoteCosts{For: "What one piece takes",
+			Sums:  []model.QuoteLine{{What: "Materials", Amount: "45.50 EUR"}, {What: "Work, 3 h", Amount: "75.00 EUR"}, {What: "Cost of all that", Amount: "120.50 EUR"}},
+			Price: []model.QuoteLine{{What: "Cost of one", Amount: "120.51 EUR"}, {What: "Price of one", Amount: "172.14 EUR"}},
+			Lacks: []string{"moss has no price"}}}
 	for i := range lines {
-		q.Lines = append(q.Lines, model.QuoteLine{What: fmt.Sprintf("thing%d", i+1), Quantity: fmt.Sprintf("%d g", i+1), Amount: fmt.Sprintf("%d.25 EUR", i+1)})
+		q.Costs.Lines = append(q.Costs.Lines, model.QuoteLine{What: fmt.Sprintf("thing%d", i+1), Quantity: fmt.Sprintf("%d g", i+1), Amount: fmt.Sprintf("%d.25 EUR", i+1)})
 	}
 	return q
 }
@@ -104,8 +107,11 @@ func beyond(words []word, sizes [][2]float64, margin float64, may [][2]float64) 
 // same twice.
 func TestPapersAreRead(t *testing.T) {
 	care, labels, quote, shop := careSample(), labelSample(4), quoteSample(6), shopSample()
-	want := map[string][]string{"care card": append([]string{care.Title, care.What, care.Foot}, care.Lines...), "quote": append([]string{quote.Piece, quote.Made, quote.For}, append(quote.Facts, quote.Lacks...)...)}
-	for _, l := range append(slices.Clone(quote.Lines), quote.Sums...) {
+	want := map[string][]string{"care card": append([]string{care.Title, care.What, care.Foot}, care.Lines...), "quote": append([]string{quote.Piece, quote.Made, quote.Valid, quote.Costs.For}, append(quote.Care, quote.Costs.Lacks...)...)}
+	for _, f := range quote.Facts {
+		want["quote"] = append(want["quote"], f.Name, f.Words)
+	}
+	for _, l := range append(append(slices.Clone(quote.Costs.Lines), quote.Costs.Sums...), quote.Costs.Price...) {
 		want["quote"] = append(want["quote"], l.What, l.Quantity, l.Amount)
 	}
 	for _, p := range quote.Prices {
@@ -130,7 +136,7 @@ func TestPapersAreRead(t *testing.T) {
 		if bad := beyond(words, sizes, p.margin, p.sizes); bad != "" {
 			t.Errorf("%s: %s", p.name, bad)
 		}
-		if n := map[string]int{"labels": 4}[p.name]; len(sizes) != max(n, 1) {
+		if n := map[string]int{"labels": 4, "quote": 2}[p.name]; len(sizes) != max(n, 1) {
 			t.Errorf("%s: %d pages", p.name, len(sizes))
 		}
 		found := map[string]bool{}
@@ -171,7 +177,10 @@ func TestPapersTakeWhatIsTyped(t *testing.T) {
 		care := model.CareSheet{Title: odd(t, "title"), What: odd(t, "what"), Lines: some("line", 7), Foot: odd(t, "foot")}
 		labels := []model.PaperLabel{{Title: odd(t, "label"), Lines: some("label line", 6)}}
 		quote := quoteSample(rapid.IntRange(0, 60).Draw(t, "lines"))
-		quote.Piece, quote.Facts, quote.Lacks = odd(t, "piece"), some("fact", 3), some("lack", 6)
+		quote.Piece, quote.Care, quote.Costs.Lacks = odd(t, "piece"), some("care", 9), some("lack", 6)
+		for _, words := range some("fact", 5) {
+			quote.Facts = append(quote.Facts, model.QuoteFact{Name: "Fact", Words: words})
+		}
 		shop := shopSample()
 		shop.Piece, shop.Groups[0].Lines, shop.Checks.Lines, shop.Stops.Lines = odd(t, "piece"), some("mold", 20), some("check", 30), some("stop", 5)
 		shop.Layers[0].Times, shop.Layers[0].Name = odd(t, "times"), odd(t, "name")
@@ -185,7 +194,7 @@ func TestPapersTakeWhatIsTyped(t *testing.T) {
 				t.Fatal(p.name, err)
 			}
 			words, sizes := read(t, dir, data)
-			if len(sizes) != 1 {
+			if most := map[string]int{"quote": 2, "shop sheet": 20}[p.name]; len(sizes) > max(most, 1) {
 				t.Fatalf("%s: %d pages", p.name, len(sizes))
 			}
 			if p.name == "care card" { // more than two sizes of paper hold is cut off at the margin
@@ -232,13 +241,13 @@ func TestQuoteKeepsItsSums(t *testing.T) {
 	for _, w := range words {
 		text += w.text + " "
 	}
-	if len(sizes) != 1 || !strings.Contains(text, "more, see Price; the sums are of all") || !strings.Contains(text, "120.50") || !strings.Contains(text, "1500.50") {
+	if len(sizes) != 2 || !strings.Contains(text, "more, see Price; the sums are of all") || !strings.Contains(text, "120.50") || !strings.Contains(text, "1500.50") {
 		t.Errorf("%d pages: %s", len(sizes), text)
 	}
 }
 
-// TestShopSheetShowsWhatComes: where there is no room for all pours, those that
-// have been made are left out first.
+// TestShopSheetShowsWhatComes: where the first page has no room for all pours,
+// those that have been made go to the second.
 func TestShopSheetShowsWhatComes(t *testing.T) {
 	shop := shopSample()
 	shop.Layers = nil
@@ -250,11 +259,58 @@ func TestShopSheetShowsWhatComes(t *testing.T) {
 		t.Fatal(err)
 	}
 	words, _ := read(t, t.TempDir(), data)
-	found := map[string]bool{}
+	on := map[string]int{}
 	for _, w := range words {
-		found[w.text] = true
+		on[w.text] = w.page
 	}
-	if found["lift1"] || !found["lift7"] || !found["lift12"] {
-		t.Errorf("of twelve pours with six made: %v", found)
+	if on["lift1"] != 2 || on["lift7"] != 1 || on["lift12"] != 1 {
+		t.Errorf("of twelve pours with six made: %v", on)
+	}
+}
+
+// TestShopSheetCutsNoneThatGuards: with however many notes of safety, stops and
+// pours, each of them is on the sheet whole, and where all of that goes on one
+// page it is one page.
+func TestShopSheetCutsNoneThatGuards(t *testing.T) {
+	for _, n := range []int{2, 12, 40} {
+		shop := shopSample()
+		shop.Layers, shop.Stops.Lines, shop.Safety.Lines, shop.Checks.Lines = nil, nil, nil, nil
+		var want []string
+		add := func(list *[]string, what string, some int) {
+			for i := range some {
+				word := fmt.Sprintf("%s%d", what, i)
+				*list = append(*list, word+strings.Repeat(" and so on", 14)+" end"+word)
+				want = append(want, word, "end"+word)
+			}
+		}
+		add(&shop.Safety.Lines, "note", n)
+		add(&shop.Stops.Lines, "stop", n/4)
+		add(&shop.Checks.Lines, "check", n)
+		for i := range n / 3 {
+			name := fmt.Sprintf("lift%d", i)
+			shop.Layers = append(shop.Layers, model.SheetLayer{Name: name})
+			want = append(want, name)
+		}
+		data, err := ShopSheet(shop, nil, &model.Project{}, &model.Plan{}, made)
+		if err != nil {
+			t.Fatal(err)
+		}
+		words, sizes := read(t, t.TempDir(), data)
+		if bad := beyond(words, sizes, tileMargin, [][2]float64{{210, 297}}); bad != "" {
+			t.Errorf("%d: %s", n, bad)
+		}
+		found := map[string]bool{}
+		for _, w := range words {
+			found[w.text] = true
+		}
+		for _, w := range want {
+			// Of a long check the first page shows two rows.
+			if !found[w] && !strings.HasPrefix(w, "endcheck") {
+				t.Errorf("%d of each: %q is on none of %d pages", n, w, len(sizes))
+			}
+		}
+		if few := n <= 2; few != (len(sizes) == 1) {
+			t.Errorf("%d of each: %d pages", n, len(sizes))
+		}
 	}
 }

@@ -16,6 +16,9 @@ type Painter interface {
 	// SVG gives drawings by themselves, in millimetres and true to the scale that
 	// is written beside each: from above, the section, or one below the other.
 	SVG(p *model.Project, pl *model.Plan, above, section bool) ([]byte, error)
+	// FinishSVG gives the casting with what comes off it, from above with what is
+	// screwed on, or in section, in millimetres and true to the scale beside it.
+	FinishSVG(p *model.Project, pl *model.Plan, section bool) ([]byte, error)
 }
 
 // Patch is a part of a page to draw on: places and widths in mm from its upper

@@ -183,6 +183,24 @@ func (s *sheet) lines(text string, size float64, bold bool, width float64) []str
 	return clipped(append(list, line), mostLines)
 }
 
+// even breaks text as lines does, and somewhat earlier where that keeps the last
+// line from being one word alone without making a line more.
+func (s *sheet) even(text string, size float64, bold bool, width float64) []string {
+	list := s.lines(text, size, bold, width)
+	n := len(list)
+	if n < 2 || n >= mostLines || strings.Contains(list[n-1], " ") {
+		return list
+	}
+	for narrow := 0.96; narrow > 0.7; narrow -= 0.04 {
+		if other := s.lines(text, size, bold, narrow*width); len(other) > n {
+			break
+		} else if strings.Contains(other[n-1], " ") {
+			return other
+		}
+	}
+	return list
+}
+
 // mostLines bounds how many lines one block has, so that a page holds it.
 const mostLines = 20
 

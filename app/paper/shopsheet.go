@@ -14,30 +14,51 @@ const (
 	shopName   = 18
 	shopSquare = 40
 	shopGutter = 6
+	shopTick   = 3.6 // a box
 )
 
-// shopPage is a shop sheet as it is laid out: all of it on one page.
+// shopPage is a shop sheet as it is laid out: all of it on one page where that
+// goes.
 type shopPage struct {
 	*sheet
 	c     model.ShopSheet
 	paper format
 	wide  float64
 	draw  func(which int, on *Patch) // 0 from above, 1 the section
+	pages int                        // in all; 0 while that is not known
 
 	high   float64 // of the drawings
 	layers int     // how many are shown
 	shown  []int   // how many lines of each group are, in the order of groups()
+	moved  bool    // the safety notes stand on the second page
 }
 
-// ShopSheet writes a shop sheet as a PDF of one page, A4 or Letter, with the
-// drawings of a painter. The same sheet and time give the same bytes. What has
-// no room is left out from the ends of its lists, and each says how much that is.
+// ShopSheet writes a shop sheet as a PDF, A4 or Letter, with the drawings of a
+// painter. It is one page where that holds all safety notes, all that stops and
+// all pours; what has no room there is left out from the ends of lists, and each
+// says how much that is. Else a second page goes on with all that has no room on
+// the first. The same sheet and time give the same bytes.
 func ShopSheet(c model.ShopSheet, by Painter, p *model.Project, pl *model.Plan, made time.Time) ([]byte, error) {
+	// The first time round tells how many pages there are.
+	s, err := layShopSheet(c, by, p, pl, made, 0)
+	if err != nil {
+		return nil, err
+	}
+	if n := s.pdf.PageCount(); n > 1 {
+		if s, err = layShopSheet(c, by, p, pl, made, n); err != nil {
+			return nil, err
+		}
+	}
+	return s.bytes()
+}
+
+// layShopSheet lays a shop sheet out; pages is how many there are in all.
+func layShopSheet(c model.ShopSheet, by Painter, p *model.Project, pl *model.Plan, made time.Time, pages int) (*sheet, error) {
 	s, err := blankSheet("Shop sheet: "+c.Piece, made)
 	if err != nil {
 		return nil, err
 	}
-	x := &shopPage{sheet: s, c: c, paper: paperA4, layers: len(c.Layers)}
+	x := &shopPage{sheet: s, c: c, paper: paperA4, layers: len(c.Layers), pages: pages}
 	if c.Letter {
 		x.paper = paperLetter
 	}
@@ -57,7 +78,16 @@ func ShopSheet(c model.ShopSheet, by Painter, p *model.Project, pl *model.Plan, 
 	s.pdf.AddPageFormat("P", sized(x.paper).Size)
 	x.fit()
 	x.put()
-	return s.bytes()
+	if x.goesOn() {
+		x.rest()
+	}
+	return s, s.pdf.Error()
+}
+
+// goesOn tells whether there is a second page: for safety notes, for what stops,
+// or for pours. Where there is one, it goes on with everything else too.
+func (x *shopPage) goesOn() bool {
+	return x.moved || x.shown[0] < len(x.c.Stops.Lines) || x.layers < len(x.c.Layers)
 }
 
 // groups gives all lists: the stops, those on the left, and the two on the right.
@@ -89,20 +119,40 @@ func (x *shopPage) fit() {
 		case x.cut(side, fewest):
 		case x.high > smallest:
 			x.high = max(smallest, x.high-2)
+		case side == 1 && !x.moved:
+			x.move(most)
+		case x.shown[0] > 1:
+			x.shown[0]--
 		case x.layers > fewest:
 			x.layers--
 		case x.cut(side, 0):
 		case x.force(side):
+		case x.shown[0] > 0:
+			x.shown[0]--
 		default:
 			return
 		}
 	}
 }
 
+// move puts the safety notes on the second page, and begins again with the rest.
+func (x *shopPage) move(high float64) {
+	x.moved = true
+	groups := x.groups()
+	for i := 1; i < len(groups); i++ {
+		x.shown[i] = len(groups[i].Lines)
+	}
+	x.shown[len(groups)-1] = 0
+	if x.draw != nil {
+		x.high = high
+	}
+}
+
 // refill puts lines back for which there is room after all.
 func (x *shopPage) refill() {
-	for i, g := range x.groups() {
-		for i > 0 && x.shown[i] < len(g.Lines) {
+	groups := x.groups()
+	for i, g := range groups {
+		for i > 0 && x.shown[i] < len(g.Lines) && !(x.moved && i == len(groups)-1) {
 			x.shown[i]++
 			if over := x.over(); max(over[0], over[1]) > 0 {
 				x.shown[i]--
@@ -113,12 +163,12 @@ func (x *shopPage) refill() {
 }
 
 // cut leaves a line out of the longest list of a side that has more lines than
-// some; false where there is none.
+// some, but for those that guard people; false where there is none.
 func (x *shopPage) cut(side, fewest int) bool {
 	groups := x.groups()
 	longest, high := -1, 0.0
 	for i := 1; i < len(groups); i++ {
-		if (i >= len(groups)-2) != (side == 1) || x.shown[i] <= max(fewest, groups[i].Keep) {
+		if i == len(groups)-1 || (i == len(groups)-2) != (side == 1) || x.shown[i] <= max(fewest, groups[i].Keep) {
 			continue
 		}
 		if h := x.group(groups[i], x.shown[i], i == len(groups)-2, 0, 0, x.column(), false); h > high {
@@ -189,8 +239,7 @@ func (x *shopPage) upper(draw bool) float64 {
 	y := tileMargin
 	if draw {
 		x.font(shopHead, true)
-		kind := "Shop sheet"
-		x.right(kind, tileMargin+x.wide, y+5)
+		x.right(x.kind(1), tileMargin+x.wide, y+5)
 		x.write(clipped(x.sheet.lines(x.c.Piece, shopName, true, x.wide-32), 1), tileMargin, y-1, shopName, true)
 	}
 	y += highOf(1, shopName) - 0.5
@@ -263,7 +312,7 @@ func (x *shopPage) group(g model.SheetGroup, shown int, ticked bool, left, top, 
 		x.write(clipped(x.sheet.lines(g.Title, shopHead, true, wide), 1), left, y, shopHead, true)
 	}
 	y += highOf(1, shopHead) + 0.3
-	const tick = 3.0
+	const tick = shopTick
 	for _, text := range g.Lines[:shown] {
 		indent, rows := 0.0, 3
 		if g.Whole {
@@ -273,23 +322,36 @@ func (x *shopPage) group(g model.SheetGroup, shown int, ticked bool, left, top, 
 			indent, rows = tick+1.6, 2
 			if draw {
 				x.pdf.SetLineWidth(0.25)
-				x.pdf.Rect(left+0.1, y+0.4, tick, tick, "D")
+				x.pdf.Rect(left+0.1, y+0.25, tick, tick, "D")
 			}
 		}
 		y += x.para(text, left+indent, y, wide-indent, 2.4, rows, draw)
 		if ticked {
-			y += 0.4
+			y += 0.2
 		}
 	}
 	if n := len(g.Lines) - shown; n > 0 {
-		y += x.para(fmt.Sprintf("and %d more, see %s", n, g.Where), left, y, wide, 0, 1, draw)
+		y += x.para(x.left(n, shown, &g), left, y, wide, 0, 1, draw)
 	}
 	return y - top
 }
 
+// left says how many lines of a list are left out, and where they are.
+func (x *shopPage) left(n, shown int, g *model.SheetGroup) string {
+	switch {
+	case !x.goesOn():
+		return fmt.Sprintf("and %d more, see %s", n, g.Where)
+	case shown == 0 && g.Full != nil:
+		return fmt.Sprintf("All %d notes are on page 2: read them before the pour.", n)
+	case shown == 0:
+		return fmt.Sprintf("all %d are on page 2", n)
+	}
+	return fmt.Sprintf("and %d more on page 2", n)
+}
+
 // para lays running text out, its further lines set in, and gives how high it is.
 func (x *shopPage) para(text string, left, top, wide, hang float64, most int, draw bool) float64 {
-	lines := clipped(x.sheet.lines(bound(text), shopBody, false, wide-hang), most)
+	lines := clipped(x.sheet.even(bound(text), shopBody, false, wide-hang), most)
 	if draw && len(lines) > 0 {
 		x.write(lines[:1], left, top, shopBody, false)
 		x.write(lines[1:], left+hang, top+highOf(1, shopBody), shopBody, false)

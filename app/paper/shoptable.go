@@ -25,8 +25,36 @@ func (x *shopPage) table(y float64, draw bool) float64 {
 	if len(x.c.Layers) == 0 {
 		return y
 	}
-	at := func(part float64) float64 { return tileMargin + part*x.wide }
-	base := func(y, size float64) float64 { return y + size*point*lineOf*0.78 }
+	y = x.tableHead(y, draw)
+	first := x.first()
+	for i := range x.layers {
+		y = x.layer(&x.c.Layers[first+i], y, draw)
+	}
+	if n := len(x.c.Layers) - x.layers; n > 0 {
+		y += x.para(fmt.Sprintf("and %d more pours on page 2", n), tileMargin, y, x.wide, 0, 1, draw)
+	}
+	if draw {
+		x.rule2(tileMargin, tileMargin+x.wide, y+0.4, 0.5)
+	}
+	return y + 2
+}
+
+// first is the first pour that is shown on the first page: what is left out is
+// what has been poured, before what is still to come.
+func (x *shopPage) first() int {
+	first := slices.IndexFunc(x.c.Layers, func(l model.SheetLayer) bool { return !l.Poured })
+	return min(max(first, 0), len(x.c.Layers)-x.layers)
+}
+
+// at gives the place of a part of the width.
+func (x *shopPage) at(part float64) float64 { return tileMargin + part*x.wide }
+
+// base gives the baseline of a line of text below a place.
+func base(y, size float64) float64 { return y + size*point*lineOf*0.78 }
+
+// tableHead names the columns of the pours, and gives where they begin.
+func (x *shopPage) tableHead(y float64, draw bool) float64 {
+	at := x.at
 	if draw {
 		x.font(shopBody, false)
 		b := base(y, shopBody)
@@ -39,25 +67,13 @@ func (x *shopPage) table(y float64, draw bool) float64 {
 			x.right(c.name, at(c.end), b)
 		}
 	}
-	y += highOf(1, shopBody) + 0.6
-	// What is left out is what has been poured, before what is still to come.
-	first := slices.IndexFunc(x.c.Layers, func(l model.SheetLayer) bool { return !l.Poured })
-	first = min(max(first, 0), len(x.c.Layers)-x.layers)
-	for i := range x.layers {
-		y = x.layer(&x.c.Layers[first+i], y, at, base, draw)
-	}
-	if n := len(x.c.Layers) - x.layers; n > 0 {
-		y += x.para(fmt.Sprintf("and %d more pours, see Layers", n), tileMargin, y, x.wide, 0, 1, draw)
-	}
-	if draw {
-		x.rule2(tileMargin, tileMargin+x.wide, y+0.4, 0.5)
-	}
-	return y + 2
+	return y + highOf(1, shopBody) + 0.6
 }
 
 // layer is one row of the table.
-func (x *shopPage) layer(l *model.SheetLayer, y float64, at func(float64) float64, base func(y, size float64) float64, draw bool) float64 {
+func (x *shopPage) layer(l *model.SheetLayer, y float64, draw bool) float64 {
 	const size = 10
+	at := x.at
 	if draw {
 		x.rule2(tileMargin, tileMargin+x.wide, y, 0.2)
 	}

@@ -33,13 +33,15 @@ func (c FinishScene) Ready() bool { return len(c.Plan.Drawing.Cavities) > 0 && c
 
 // Fit gives the view of the first casting; those of other cavities are like it.
 func (c FinishScene) Fit(box Box) View {
-	m := Margins{Left: 66, Top: 64, Right: 40, Bottom: 88}
 	var lo, hi shape.Point
 	if c.Ready() {
 		lo, hi = c.Plan.Drawing.Cavities[0].Rim.Bounds()
 	}
-	return Fit(lo, hi, box, m, 1)
+	return Fit(lo, hi, box, c.margins(), 1)
 }
+
+// margins are the room for the dimensions and the key.
+func (c FinishScene) margins() Margins { return Margins{Left: 66, Top: 64, Right: 40, Bottom: 88} }
 
 // finishPainter holds what painting the view needs at hand. The wood and the
 // inserts are painted as in the mold.
@@ -78,8 +80,10 @@ func (c FinishScene) Paint(s Surface, v View) {
 	for i := range p.d.Pieces {
 		p.piece(&p.d.Pieces[i])
 	}
+	scattered := p.planPainter
+	scattered.s = faintly{s}
 	for i := range p.d.Inserts {
-		p.insert(&p.d.Inserts[i])
+		scattered.insert(&p.d.Inserts[i])
 	}
 	done := v.Ring(p.t.Ring.Moved(p.d.Centre.X, p.d.Centre.Y))
 	if len(done) > 2 {
@@ -176,12 +180,49 @@ func (p *finishPainter) sizes(done []Pt) {
 	p.upright(extreme(done, 0, -1), extreme(done, 0, 1), all.Min.X-34, broad)
 }
 
-// key says at the foot what the lines are, beside the scale bar.
+// faintly is a surface on which all is drawn faint and dashed: what is there, but
+// not known to be just there.
+type faintly struct{ Surface }
+
+// How much of a line and of a fill is left of what is drawn faintly.
+const (
+	faintLine = 0.5
+	faintFill = 0.15
+)
+
+// Stroke draws lines.
+func (f faintly) Stroke(p Pen, paths ...Path) {
+	p.Dash = dashed
+	p.Colour = fade(p.Colour, faintLine*float64(p.Colour.A)/255)
+	f.Surface.Stroke(p, paths...)
+}
+
+// Fill fills a region.
+func (f faintly) Fill(name string, c color.NRGBA, rings ...[]Pt) {
+	f.Surface.Fill(name, fade(c, faintFill*float64(c.A)/255), rings...)
+}
+
+// Words for inserts that are drawn faintly.
+const (
+	insertsFaint   = "faint: inserts, places not known"
+	insertsSection = "faint: inserts, as high as planned, places not known"
+)
+
+// key says at the foot what the lines are, beside the scale bar, and above that
+// what is not to be trusted.
 func (p *finishPainter) key(cut bool) {
 	b := p.s.Bounds()
 	at := Pt{b.Min.X + 16, b.Max.Y - 14}
 	bar := p.scaleBar(at, p.v.X, "")
-	if !cut || p.t.Lost < 1e-4 {
+	hatched := cut && p.t.Lost >= 1e-4
+	if len(p.d.Inserts) > 0 {
+		y := at.Y
+		if hatched {
+			y -= 17
+		}
+		p.s.Text(Pt{b.Max.X - 14, y}, insertsFaint, p.note(End))
+	}
+	if !hatched {
 		return
 	}
 	text := "hatched: comes off the edges"

@@ -1,7 +1,10 @@
 package drawing
 
 import (
+	"encoding/xml"
 	"math"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -143,5 +146,94 @@ func TestFinishSectionOfTheDemos(t *testing.T) {
 		if r.says("of wood stands above") != proud || !r.says("off the underside") {
 			t.Errorf("%s: it says %+v", e.name, r.texts)
 		}
+	}
+}
+
+// TestInsertsAreDrawnFaint: inserts are scattered by the drawing, not by the
+// maker, so they are faint and dashed, and it says that their places are not known;
+// where there are none nothing is said of them.
+func TestInsertsAreDrawnFaint(t *testing.T) {
+	told := 0
+	for _, e := range demos(t) {
+		above := FinishScene{Plan: e.plan, Mold: e.mold, Style: styleOf(paper)}
+		cut := FinishSection{Plan: e.plan, Style: styleOf(paper), Fine: unit.Style{}.Length}
+		for _, d := range []struct {
+			c    Scene
+			n    int
+			says string
+		}{{above, len(e.plan.Drawing.Cavities[0].Inserts), insertsFaint}, {cut, len(e.plan.Drawing.Section.Inserts), insertsSection}} {
+			r := record(t, 900, 560)
+			d.c.Paint(r, d.c.Fit(r.Bounds()))
+			list := r.lines("insert")
+			if (len(list) > 0) != (d.n > 0) || r.says(d.says) != (d.n > 0) {
+				t.Errorf("%s: %d inserts, %d lines of them, and it says %v", e.name, d.n, len(list), r.says(d.says))
+			}
+			for _, x := range list {
+				if len(x.pen.Dash) == 0 || x.pen.Colour.A > 128 {
+					t.Errorf("%s: an insert is drawn with %+v", e.name, x.pen)
+				}
+				told++
+			}
+			for _, x := range r.fills {
+				if x.name == "insert" && x.c.A > 128 {
+					t.Errorf("%s: an insert is filled with %+v", e.name, x.c)
+				}
+			}
+		}
+	}
+	if told == 0 {
+		t.Error("no demo has inserts")
+	}
+}
+
+// TestFinishDrawingIsTrueToItsScale: in the SVG of either view the finished outline
+// has the finished size divided by the scale that is written beside it, in mm.
+func TestFinishDrawingIsTrueToItsScale(t *testing.T) {
+	for _, j := range demosFull(t) {
+		trim := &j.pl.Finish.Trim
+		for section, want := range map[bool][2]unit.Length{false: {trim.Length.Value, trim.Width.Value}, true: {0, trim.High - trim.Low}} {
+			data, err := OnPaper{}.FinishSVG(j.p, j.pl, section)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var doc struct {
+				Width string `xml:"width,attr"`
+				View  string `xml:"viewBox,attr"`
+				Paths []struct {
+					Class string `xml:"class,attr"`
+					D     string `xml:"d,attr"`
+				} `xml:"path"`
+				Texts []string `xml:"text"`
+			}
+			if err := xml.Unmarshal(data, &doc); err != nil {
+				t.Fatal(err)
+			}
+			if !strings.HasSuffix(doc.Width, "mm") || !strings.HasPrefix(doc.View, "0 0 "+strings.TrimSuffix(doc.Width, "mm")+" ") {
+				t.Errorf("%s: a unit is no millimetre: %s, %s", j.name, doc.Width, doc.View)
+			}
+			one, words := 0.0, strings.Join(doc.Texts, "|")
+			if m := regexp.MustCompile(`Scale 1:(\d+), in mm`).FindStringSubmatch(words); m != nil {
+				one, _ = strconv.ParseFloat(m[1], 64)
+			}
+			var got [2]float64
+			for _, p := range doc.Paths {
+				if p.Class == "finished outline" || p.Class == "finished-outline" {
+					got = extentOf(p.D)
+				}
+			}
+			for i, l := range want {
+				if l > 0 && math.Abs(got[i]*one-l.Millimetres()) > 0.1*one {
+					t.Errorf("%s, section %v: %.2f mm at 1:%.0f, want %.2f", j.name, section, got[i], one, l.Millimetres())
+				}
+			}
+			if len(j.pl.Drawing.Cavities[0].Inserts) > 0 && !strings.Contains(words, "places not known") {
+				t.Errorf("%s: it says %q", j.name, words)
+			}
+		}
+	}
+	p := model.Project{}
+	pl := model.Make(p)
+	if _, err := (OnPaper{}).FinishSVG(&p, &pl, false); err == nil || !strings.Contains(err.Error(), "measure the mold first") {
+		t.Errorf("%v", err)
 	}
 }

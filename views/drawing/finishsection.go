@@ -46,12 +46,8 @@ func (c FinishSection) Fit(box Box) View {
 	if !c.Ready() {
 		return Fit(shape.Point{}, shape.Point{}, box, Margins{}, 1)
 	}
-	m := Margins{Left: 128, Top: 84, Right: 168, Bottom: 70}
-	if box.W() < 560 {
-		m.Left, m.Right = 96, 150
-	}
-	lo, hi := c.inMold().extent()
-	hi.Y = math.Max(float64(c.Plan.Finish.Flatten.Thickest), c.woodTop())
+	m := c.margins(box)
+	lo, hi := c.extent()
 	flat := Fit(lo, hi, box, m, 1)
 	high, room := (hi.Y-lo.Y)*flat.Y, box.H()-m.Top-m.Bottom
 	k := 1.0
@@ -62,6 +58,22 @@ func (c FinishSection) Fit(box Box) View {
 		k = s
 	}
 	return Fit(lo, hi, box, m, k)
+}
+
+// margins are the room for the dimensions and for the words at the right.
+func (c FinishSection) margins(box Box) Margins {
+	m := Margins{Left: 128, Top: 84, Right: 168, Bottom: 70}
+	if box.W() < 560 {
+		m.Left, m.Right = 96, 150
+	}
+	return m
+}
+
+// extent is what has to be seen of the casting.
+func (c FinishSection) extent() (lo, hi shape.Point) {
+	lo, hi = c.inMold().extent()
+	hi.Y = math.Max(float64(c.Plan.Finish.Flatten.Thickest), c.woodTop())
+	return lo, hi
 }
 
 // woodTop is the highest place of the wood in the section.
@@ -87,8 +99,13 @@ func (c FinishSection) Paint(s Surface, v View) {
 	for i := range p.d.Layers {
 		p.layer(&p.d.Layers[i])
 	}
+	scattered := p
+	scattered.s = faintly{s}
 	for i := range p.d.Inserts {
-		p.insert(&p.d.Inserts[i])
+		scattered.insert(&p.d.Inserts[i])
+	}
+	if b := s.Bounds(); len(p.d.Inserts) > 0 {
+		s.Text(Pt{b.Max.X - 14, b.Max.Y - 14}, insertsSection, p.note(End))
 	}
 	for i := range p.d.Pieces {
 		p.wood(&p.d.Pieces[i])

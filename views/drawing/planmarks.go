@@ -36,7 +36,7 @@ func (p *planPainter) dimensions() {
 	all := p.all()
 	if rim := p.v.Ring(low.Rim); len(rim) > 2 {
 		a, b := extreme(rim, 1, 0), extreme(rim, -1, 0)
-		text := p.measure(low, true)
+		text := p.measure(low, true, a.X, b.X, p.s.Bounds().Min.X, p.s.Bounds().Max.X)
 		p.level(b, a, all.Max.Y+levelOff, text)
 		p.taken = append(p.taken, TextBox(p.s, Pt{(a.X + b.X) / 2, all.Max.Y + levelOff - textAbove}, text, p.figure(Middle)).Grown(3))
 	}
@@ -49,7 +49,7 @@ func (p *planPainter) dimensions() {
 		if p.s.Bounds().W() < crampedWidth {
 			x = all.Min.X - uprightNear
 		}
-		p.upright(a, b, x, p.measure(left, false))
+		p.upright(a, b, x, p.measure(left, false, a.Y, b.Y, p.s.Bounds().Min.Y, p.s.Bounds().Max.Y))
 		p.taken = append(p.taken, Box{Pt{x - figures - textAbove, a.Y}, Pt{x + 3, b.Y}})
 	}
 }
@@ -61,8 +61,10 @@ func (p *planPainter) all() Box {
 }
 
 // measure gives the text of the size of a cavity's opening along or across,
-// saying what was measured where the figure alone would not.
-func (p *planPainter) measure(c *model.CavityDrawing, along bool) string {
+// saying what was measured where the figure alone would not, and where there is
+// room for it: between two places of the drawing, or beyond one of them within
+// the surface.
+func (p *planPainter) measure(c *model.CavityDrawing, along bool, from, to, least, most float64) string {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	reach := 0.0
 	for _, q := range c.Rim {
@@ -78,7 +80,11 @@ func (p *planPainter) measure(c *model.CavityDrawing, along bool) string {
 	case model.MoldRound:
 		return "Ø " + text
 	case model.MoldPolygon:
-		return text + acrossWhat(p.c.Mold.Sides, reach, hi-lo)
+		said := text + acrossWhat(p.c.Mold.Sides, reach, hi-lo)
+		from, to = min(from, to), max(from, to)
+		if w := p.s.Measure(said, p.figure(Middle)); w+8 <= to-from || to+17+w <= most || from-17-w >= least {
+			return said
+		}
 	}
 	return text
 }

@@ -7,6 +7,7 @@ import (
 	"meniscus/assets/fonts"
 	"meniscus/model"
 	"meniscus/model/shape"
+	"meniscus/model/unit"
 )
 
 // The sizes of a drawing to scale in mm: what is drawn is at most so wide and
@@ -23,11 +24,38 @@ var reductions = []float64{1, 2, 5, 10, 20, 50, 100}
 // SVG gives the mold from above, its section, or both, in millimetres, each true
 // to the scale that is written beside it; heights are not stretched.
 func (OnPaper) SVG(p *model.Project, pl *model.Plan, above, section bool) ([]byte, error) {
+	return scaledSheet(p.Name, scaledParts(p, pl, above, section))
+}
+
+// FinishSVG gives the casting with what comes off it, from above with what is
+// screwed on, or in section, in millimetres, true to the scale that is written
+// beside it.
+func (OnPaper) FinishSVG(p *model.Project, pl *model.Plan, section bool) ([]byte, error) {
+	var parts []scaled
+	style := printStyle(p)
+	above := FinishScene{Plan: pl, Mold: p.Mold, Mounts: p.Finish.Mounts, Style: style}
+	cut := FinishSection{Plan: pl, Style: style, Fine: func(l unit.Length) string { return model.FineLength(p.Style, l) }}
+	if !section && above.Ready() {
+		lo, hi := pl.Drawing.Cavities[0].Rim.Bounds()
+		parts = append(parts, newScaled(above, lo, hi, above.margins(), 0))
+	}
+	if section && cut.Ready() {
+		lo, hi := cut.extent()
+		parts = append(parts, newScaled(cut, lo, hi, cut.margins(Box{Max: Pt{1000, 1000}}), 160+36*float64(len(pl.Finish.Flatten.Cover)+1)))
+	}
+	for i := range parts {
+		parts[i].foot = 18
+		parts[i].high += parts[i].foot
+	}
+	return scaledSheet(p.Name, parts)
+}
+
+// scaledSheet writes drawings below each other.
+func scaledSheet(name string, parts []scaled) ([]byte, error) {
 	faces, err := ParseFonts(fonts.Regular, fonts.Bold)
 	if err != nil {
 		return nil, err
 	}
-	parts := scaledParts(p, pl, above, section)
 	if len(parts) == 0 {
 		return nil, errNothingDrawn
 	}
@@ -42,7 +70,7 @@ func (OnPaper) SVG(p *model.Project, pl *model.Plan, above, section bool) ([]byt
 		d.paint(s, Box{Pt{0, y}, Pt{wide, y + d.high}})
 		y += d.high
 	}
-	return s.Bytes(p.Name), nil
+	return s.Bytes(name), nil
 }
 
 // scaledParts chooses the scales of the drawings that are asked for.
@@ -72,6 +100,7 @@ type scaled struct {
 	m          Margins
 	one        float64 // 1 to so much
 	wide, high float64
+	foot       float64 // of high, below the drawing, where it has words there itself
 }
 
 // newScaled chooses the largest scale at which a drawing is small enough. The
@@ -92,12 +121,12 @@ func newScaled(c Scene, lo, hi shape.Point, m Margins, least float64) scaled {
 
 // paint draws it in a box of the sheet.
 func (d *scaled) paint(s Surface, box Box) {
-	room := Box{box.Min.Add(d.m.Left, d.m.Top), box.Max.Add(-d.m.Right, -d.m.Bottom)}
+	room := Box{box.Min.Add(d.m.Left, d.m.Top), box.Max.Add(-d.m.Right, -d.m.Bottom-d.foot)}
 	k := 1000 / d.one / MillimetresPerDP // dp to a metre
 	v := View{X: k, Y: k}
 	c := room.Centre()
 	v.Origin = Pt{c.X - (d.lo.X+d.hi.X)/2*k, c.Y + (d.lo.Y+d.hi.Y)/2*k}
-	d.c.Paint(part{s, box}, v)
+	d.c.Paint(part{s, Box{box.Min, box.Max.Add(0, -d.foot)}}, v)
 	s.Text(box.Max.Add(-10, -14), fmt.Sprintf("Scale 1:%.0f, in mm", d.one), Lettering{Name: "scale", Size: small, Anchor: End, Colour: printPalette.Ink})
 }
 

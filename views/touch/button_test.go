@@ -90,7 +90,7 @@ func TestPressShowsAndLetsGo(t *testing.T) {
 func TestSelect(t *testing.T) {
 	var told []string
 	s := NewSelect("Species", []Option{{"w", "Black walnut"}, {"o", "Oak"}}, func(id string) { told = append(told, id) })
-	win := show(t, container.NewVBox(s), 400, 400)
+	win := show(t, container.NewPadded(container.NewVBox(s)), 400, 400)
 	if s.Label != "Species" {
 		t.Errorf("shows %q", s.Label)
 	}
@@ -120,6 +120,22 @@ func TestSelect(t *testing.T) {
 	hit(win, fyne.KeyReturn)
 	if s.Selected() != "o" || win.Canvas().Overlays().Top() != nil {
 		t.Errorf("selected %q", s.Selected())
+	}
+}
+
+// TestSelectThatIsGoneOpensNothing: a key that comes to a list which was taken away
+// meanwhile, and has the focus still, opens nothing.
+func TestSelectThatIsGoneOpensNothing(t *testing.T) {
+	s := NewSelect("Species", []Option{{"w", "Black walnut"}, {"o", "Oak"}}, nil)
+	box := container.NewVBox(s)
+	win := show(t, container.NewPadded(box), 400, 400)
+	win.Canvas().Focus(s)
+	box.RemoveAll()
+	box.Add(NewSelect("Another", nil, nil))
+	hit(win, fyne.KeySpace)
+	s.Tapped(nil)
+	if win.Canvas().Overlays().Top() != nil {
+		t.Error("a list that is gone opened")
 	}
 }
 

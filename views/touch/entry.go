@@ -19,6 +19,7 @@ type entry struct {
 	step    func(dir int)
 	leave   func()            // Escape with nothing to take back; nil for nothing
 	noted   func(gained bool) // told of the focus
+	kept    func() bool       // what is typed is handed over at every key; nil where it is not
 
 	base    string // the text last set or committed
 	held    bool   // changes are not reported now

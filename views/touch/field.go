@@ -73,6 +73,7 @@ func NewField(form *Form, path, label string, kind Kind) *Field {
 	f.entry.commit, f.entry.next, f.entry.step = f.Commit, f.next, f.step
 	f.entry.leave = form.escape
 	f.entry.onDraft = f.typed
+	f.entry.kept = func() bool { return f.OnDraft != nil }
 	f.entry.noted = func(gained bool) {
 		showRing(f.ring, gained)
 		form.noteFocus(f, gained)
@@ -245,13 +246,23 @@ func (f *Field) mark(level Level, words string) {
 	}
 }
 
-// flash fades the accent out of a rectangle behind an input.
+// flash fades the accent out of a rectangle behind an input; where nothing is to
+// move it stays for as long and is gone at once.
 func flash(glow *canvas.Rectangle) {
 	from := look.Current().Accent
 	to := from
 	from.A, to.A = 0x90, 0
-	canvas.NewColorRGBAAnimation(from, to, 1200*time.Millisecond, func(c color.Color) {
-		glow.FillColor = c
-		glow.Refresh()
-	}).Start()
+	show := canvas.NewColorRGBAAnimation(from, to, 1200*time.Millisecond, func(c color.Color) {
+		if glow.FillColor != c {
+			glow.FillColor = c
+			glow.Refresh()
+		}
+	})
+	if look.Still() {
+		show.Curve = steady
+	}
+	show.Start()
 }
+
+// steady is the curve of what does not move until it is over.
+func steady(done float32) float32 { return float32(int(done)) }

@@ -26,7 +26,7 @@ type Keypad struct {
 	field   *Field
 	kind    Kind
 	folded  bool
-	columns []column
+	columns []column // nil until the pad is first shown or pressed
 	nav     []*key
 	fold    *key
 	caption *Text
@@ -47,7 +47,6 @@ func NewKeypad(form *Form) *Keypad {
 	k.fold = newKey("Hide keys", func() { k.turn(!k.folded) })
 	k.fold.Style = Quiet
 	k.ExtendBaseWidget(k)
-	k.build()
 	k.aim(form.last)
 	form.pad = k
 	return k
@@ -59,8 +58,10 @@ func (k *Keypad) SetKind(kind Kind) {
 		return
 	}
 	k.kind = kind
-	k.build()
-	k.Refresh()
+	if k.columns != nil {
+		k.build()
+		k.Refresh()
+	}
 }
 
 // Folded tells whether the pad is folded down to its bar.
@@ -132,8 +133,10 @@ func (k *Keypad) aim(field *Field) {
 		k.SetKind(field.Kind())
 	}
 	k.caption.SetText(words)
-	k.dim()
-	k.Refresh()
+	if k.columns != nil {
+		k.dim()
+		k.Refresh()
+	}
 }
 
 // dim greys out the keys that have nothing to type into.
@@ -147,6 +150,9 @@ func (k *Keypad) dim() {
 
 // keys are all keys on the pad.
 func (k *Keypad) keys() []*key {
+	if k.columns == nil {
+		k.build()
+	}
 	all := append([]*key{k.fold}, k.nav...)
 	for _, c := range k.columns {
 		all = append(all, c.keys...)

@@ -36,7 +36,11 @@ func (k *Keypad) build() {
 	if units := k.units(); len(units) > 0 {
 		k.columns = append(k.columns, column{keys: units, ends: true})
 	}
-	k.dim()
+	for _, c := range k.columns {
+		for _, b := range c.keys {
+			b.off = k.field == nil
+		}
+	}
 }
 
 // digits are the columns with what every number needs.

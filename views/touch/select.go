@@ -108,10 +108,24 @@ func (s *Select) choose(id string) {
 	}
 }
 
+// stands tells where the button is among what its window shows; false where it is
+// not there. The toolkit knows the canvas of what was taken away for a minute
+// longer, and leaves the focus with it, so that a key would still open a list. It
+// takes it to be in the very corner of the window, where no button stands.
+func (s *Select) stands() (c fyne.Canvas, at fyne.Position, ok bool) {
+	d := fyne.CurrentApp().Driver()
+	if c = d.CanvasForObject(s); c == nil {
+		return nil, at, false
+	}
+	at = d.AbsolutePositionForObject(s)
+	corner, _ := c.InteractiveArea()
+	return c, at, at.Add(corner) != fyne.Position{}
+}
+
 // open shows the list, below the button where there is room for it.
 func (s *Select) open() {
-	c := fyne.CurrentApp().Driver().CanvasForObject(s)
-	if c == nil || len(s.options) == 0 {
+	c, at, ok := s.stands()
+	if !ok || len(s.options) == 0 {
 		return
 	}
 	rows := container.NewVBox()
@@ -127,7 +141,6 @@ func (s *Select) open() {
 	s.popup = widget.NewPopUp(list, c)
 	const edge = 24 // what the list keeps free for its frame
 	room := c.Size()
-	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(s)
 	want := fyne.NewSize(max(s.Size().Width, list.MinSize().Width+edge), min(rows.MinSize().Height+edge, room.Height-edge))
 	at.Y += s.Size().Height + 2
 	if at.Y+want.Height > room.Height {

@@ -15,6 +15,7 @@ func TestCure(t *testing.T) {
 	if testing.Short() {
 		t.Skip("works real windows")
 	}
+	t.Parallel()
 	s := newScreen(t, "1920x1080")
 	notebook := filepath.Join(t.TempDir(), "n.db")
 	p := s.start(notebook, checks+"=1")

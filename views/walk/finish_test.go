@@ -15,6 +15,7 @@ func TestFinishing(t *testing.T) {
 	if testing.Short() {
 		t.Skip("works real windows")
 	}
+	t.Parallel()
 	s := newScreen(t, "1366x768")
 	notebook := filepath.Join(t.TempDir(), "n.db")
 	p := s.start(notebook, checks+"=1")
@@ -30,13 +31,13 @@ func TestFinishing(t *testing.T) {
 	p.text("Finishing", `^320 mm across, 25 mm thick, give or take 0.\d$`)
 	p.tap("Finishing", "line", "^Sand$")
 	p.tap("Finishing", "select", "^Not chosen$")
-	p.tap("Finishing", "line", "^Silk, to 600$")
+	p.tap("Finishing", "line", "^Silk, to P600$")
 	p.reach("Finishing", "text", "^P600$")
 
 	p.tap("Finishing", "line", "^Drill$")
 	p.tap("Finishing", "select", "^Add a mount$")
 	p.tap("Finishing", "line", "^Foot$")
-	p.text("Finishing", "^1. Pilot hole")
+	p.reads("Finishing", "^1. Pilot hole")
 	drawing := p.reach("Finishing", "canvas", "")
 	x, y := drawing.X+drawing.W/2, drawing.Y+drawing.H/2
 	p.drag(p.raise("Finishing"), x, y, x+40, y-20)

@@ -20,6 +20,7 @@ func TestFlow(t *testing.T) {
 	if testing.Short() {
 		t.Skip("works real windows")
 	}
+	t.Parallel()
 	s := newScreen(t, "1366x768")
 	notebook := filepath.Join(t.TempDir(), "n.db")
 	p := s.start(notebook, checks+"=1")
@@ -150,6 +151,7 @@ func TestSecondCopy(t *testing.T) {
 	if testing.Short() {
 		t.Skip("works real windows")
 	}
+	t.Parallel()
 	s := newScreen(t, "1366x768")
 	notebook := filepath.Join(t.TempDir(), "n.db")
 	first := s.start(notebook, checks+"=1")

@@ -48,6 +48,7 @@ func TestHolds(t *testing.T) {
 	if testing.Short() {
 		t.Skip("works real windows")
 	}
+	t.Parallel()
 	s := newScreen(t, "1366x768")
 	p := s.start(filepath.Join(t.TempDir(), "n.db"), checks+"=1")
 	p.await("the demo job", "Notebook · Poppy stand", func(seen) bool { return true })

@@ -174,6 +174,7 @@ func TestCuttingSheetSaved(t *testing.T) {
 	if testing.Short() {
 		t.Skip("works real windows")
 	}
+	t.Parallel()
 	p, notebook := atLayUp(t)
 	p.await("what it gives", "Mold", func(w seen) bool { resin, _ := resinOf(w); return resin != "" })
 	p.tap("Mold", "button", "^Cutting sheet \\(PDF\\)$")

@@ -1,6 +1,7 @@
 package walk
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -22,11 +23,12 @@ func TestPictures(t *testing.T) {
 				s := newScreen(t, size)
 				p := s.start(filepath.Join(t.TempDir(), "n.db"), "FYNE_THEME="+light)
 				p.await("the demo job", "Notebook · Poppy stand", func(seen) bool { return true })
-				for _, w := range [][2]string{{"ctrl+2", "Mold"}, {"ctrl+3", "Layers"}, {"ctrl+4", "Mixing"}, {"ctrl+5", "Cure"}, {"ctrl+6", "Finishing"}} {
+				for _, w := range [][2]string{{"ctrl+2", "Mold"}, {"ctrl+3", "Layers"}, {"ctrl+4", "Mixing"}, {"ctrl+5", "Cure"}, {"ctrl+6", "Finishing"}, {"ctrl+7", "Shelf"}} {
 					p.key("Notebook", w[0])
 					p.await("the window", w[1], func(w seen) bool { return len(w.Things) > 5 })
 				}
-				for _, title := range []string{"Notebook", "Mold", "Layers", "Mixing", "Cure", "Finishing"} {
+				windows := []string{"Notebook", "Mold", "Layers", "Mixing", "Cure", "Finishing", "Shelf"}
+				for _, title := range windows {
 					id := p.raise(title)
 					if size == "1920x1080" {
 						p.tool("windowsize", "--sync", id, "1900", "1010")
@@ -39,9 +41,13 @@ func TestPictures(t *testing.T) {
 				if err := os.MkdirAll(to, 0o755); err != nil {
 					t.Fatal(err)
 				}
-				for _, title := range []string{"Notebook", "Mold", "Layers", "Mixing", "Cure", "Finishing"} {
+				p.bottled("A", "A-17", "62", "2562")
+				p.bottled("B", "A-17", "62", "1062")
+				for _, title := range windows {
 					p.picture(title, filepath.Join(to, strings.ToLower(title)+".png"))
 				}
+				p.partPictures("Finishing", filepath.Join(to, "finishing"))
+				p.partPictures("Shelf", filepath.Join(to, "shelf"))
 				p.heatPictures(filepath.Join(to, "poppy-stand"))
 				p.tap("Cure", "button", "^Start the pour")
 				p.reach("Cure", "line", `^\d+ h \d+ min$`)
@@ -51,6 +57,27 @@ func TestPictures(t *testing.T) {
 					p.heatPictures(filepath.Join(to, strings.ToLower(strings.ReplaceAll(demo, " ", "-"))))
 				}
 			})
+		}
+	}
+}
+
+// partPictures keeps a picture of each part of a window, with a number behind
+// stem: the parts stand in its highest row of choices at the right.
+func (p *program) partPictures(title, stem string) {
+	p.t.Helper()
+	w, _ := p.window(title)
+	var row shown
+	for _, x := range w.Things {
+		if x.Kind == "choice" && x.X > w.W/3 && (row.H == 0 || x.Y < row.Y) {
+			row = x
+		}
+	}
+	n := 0
+	for _, x := range w.Things {
+		if x.Kind == "line" && x.Text != "" && x.X >= row.X && x.X < row.X+row.W && x.Y > row.Y && x.Y < row.Y+row.H {
+			n++
+			p.press(title, x)
+			p.picture(title, fmt.Sprint(stem, "-", n, ".png"))
 		}
 	}
 }
@@ -87,6 +114,7 @@ func (p *program) heatPictures(stem string) {
 		p.reach("Cure", "text", c[0])
 		p.picture("Cure", stem+"-cure-"+c[1]+".png")
 	}
+	p.tap("Cure", "line", "^Now$")
 }
 
 // picture keeps a picture of a window.
@@ -97,5 +125,19 @@ func (p *program) picture(title, file string) {
 	time.Sleep(300 * time.Millisecond)
 	if out, err := cmd.CombinedOutput(); err != nil {
 		p.t.Fatalf("import (of ImageMagick): %v %s", err, out)
+	}
+}
+
+// shoot keeps a picture of the whole screen, named after the test, where pictures
+// are wanted.
+func (p *program) shoot(what string) {
+	p.t.Helper()
+	folder := os.Getenv("MENISCUS_PICTURES")
+	if folder == "" {
+		return
+	}
+	time.Sleep(300 * time.Millisecond)
+	if err := os.WriteFile(filepath.Join(folder, p.t.Name()+"-"+what+".png"), p.screenshot(), 0o644); err != nil {
+		p.t.Fatal(err)
 	}
 }

@@ -106,13 +106,17 @@ func TestPour(t *testing.T) {
 	if testing.Short() {
 		t.Skip("works real windows")
 	}
+	t.Parallel()
 	for _, size := range []string{"1920x1080", "1366x768"} {
 		for _, byKey := range []bool{false, true} {
 			if os.Getenv("MENISCUS_PICTURES") == "" && byKey != (size == "1920x1080") {
 				continue
 			}
 			name := map[bool]string{false: "touch", true: "keys"}[byKey] + " " + size
-			t.Run(name, func(t *testing.T) { pour(t, size, byKey) })
+			t.Run(name, func(t *testing.T) {
+				t.Parallel()
+				pour(t, size, byKey)
+			})
 		}
 	}
 }

@@ -104,7 +104,7 @@ func built(t testing.TB) string {
 
 // shown is one thing in a window.
 type shown struct {
-	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line", "opens", "slider", "drawn", "row", "figure"
+	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line", "opens", "slider", "drawn", "row", "toggle", "figure"
 	Path       string // of a field and of its entry; what a slider is for
 	Text       string
 	X, Y, W, H float32

@@ -15,16 +15,31 @@ import (
 	"time"
 )
 
-// screen is a virtual screen with a window manager.
+// screen is a virtual screen, mostly with a window manager.
 type screen struct {
 	t       testing.TB
 	display string
 	procs   []*exec.Cmd
 }
 
-// newScreen starts a screen of the given size. Without the tools that
-// assets/setup.sh installs the test fails and says so.
+// newScreen starts a screen of the given size with a window manager.
 func newScreen(t testing.TB, size string) *screen {
+	t.Helper()
+	s := bareScreen(t, size)
+	wm := exec.Command("openbox")
+	wm.Env = append(os.Environ(), "DISPLAY="+s.display)
+	if err := wm.Start(); err != nil {
+		t.Fatal(err)
+	}
+	s.procs = append([]*exec.Cmd{wm}, s.procs...)
+	time.Sleep(300 * time.Millisecond)
+	return s
+}
+
+// bareScreen starts a screen of the given size without a window manager, with
+// further options of Xvfb. Without the tools that assets/setup.sh installs the
+// test fails and says so.
+func bareScreen(t testing.TB, size string, options ...string) *screen {
 	t.Helper()
 	for _, tool := range []string{"Xvfb", "xdotool", "openbox"} {
 		if _, err := exec.LookPath(tool); err != nil {
@@ -36,7 +51,7 @@ func newScreen(t testing.TB, size string) *screen {
 		t.Fatal(err)
 	}
 	s := &screen{t: t}
-	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", size+"x24", "-ac", "+extension", "GLX", "+render", "-noreset", "-nolisten", "tcp")
+	x := exec.Command("Xvfb", append([]string{"-displayfd", "3", "-screen", "0", size + "x24", "-ac", "+extension", "GLX", "+render", "-noreset", "-nolisten", "tcp"}, options...)...)
 	x.ExtraFiles = []*os.File{w}
 	if err := x.Start(); err != nil {
 		t.Fatal(err)
@@ -47,19 +62,13 @@ func newScreen(t testing.TB, size string) *screen {
 		t.Fatal("the virtual screen does not start: ", err)
 	}
 	s.display = ":" + strings.TrimSpace(line)
-	wm := exec.Command("openbox")
-	wm.Env = append(os.Environ(), "DISPLAY="+s.display)
-	if err := wm.Start(); err != nil {
-		t.Fatal(err)
-	}
-	s.procs = []*exec.Cmd{wm, x}
+	s.procs = []*exec.Cmd{x}
 	t.Cleanup(func() {
 		for _, p := range s.procs {
 			p.Process.Kill()
 			p.Wait()
 		}
 	})
-	time.Sleep(300 * time.Millisecond)
 	return s
 }
 
@@ -82,12 +91,14 @@ type program struct {
 	ask    io.WriteCloser
 	answer *bufio.Reader
 	log    *strings.Builder
+	ids    map[string]string // X windows by their titles as they were asked for
+	front  string            // the X window that was worked last
 }
 
 // start runs the program on a notebook.
 func (s *screen) start(notebook string, env ...string) *program {
 	s.t.Helper()
-	p := &program{screen: s, log: &strings.Builder{}}
+	p := &program{screen: s, log: &strings.Builder{}, ids: map[string]string{}}
 	p.cmd = exec.Command(built(s.t), "-notebook", notebook)
 	home := filepath.Dir(notebook)
 	p.cmd.Env = append(os.Environ(), append([]string{"MENISCUS_PROBE=1", "DISPLAY=" + s.display, "WAYLAND_DISPLAY=", "FYNE_SCALE=1", "LANG=en_US.UTF-8", "HOME=" + home, "XDG_CONFIG_HOME=" + home}, env...)...)
@@ -178,13 +189,17 @@ func (w seen) find(kind, pattern string) (shown, bool) {
 // id gives the X window whose title starts so.
 func (p *program) id(title string) string {
 	p.t.Helper()
+	if id := p.ids[title]; id != "" {
+		return id
+	}
 	end := time.Now().Add(patience)
 	for time.Now().Before(end) {
 		cmd := exec.Command("xdotool", "search", "--onlyvisible", "--name", "^"+regexp.QuoteMeta(title))
 		cmd.Env = append(os.Environ(), "DISPLAY="+p.display)
 		if out, err := cmd.Output(); err == nil {
 			ids := strings.Fields(string(out))
-			return ids[len(ids)-1]
+			p.ids[title] = ids[len(ids)-1]
+			return p.ids[title]
 		}
 		time.Sleep(50 * time.Millisecond)
 	}
@@ -196,6 +211,7 @@ func (p *program) id(title string) string {
 func (p *program) raise(title string) string {
 	id := p.id(title)
 	p.tool("windowactivate", "--sync", id)
+	p.front = id
 	return id
 }
 
@@ -208,7 +224,10 @@ func (p *program) point(id string, x, y float32) {
 // once it has come to rest.
 func (p *program) reach(title, kind, pattern string) shown {
 	p.t.Helper()
-	id := p.raise(title)
+	id := p.id(title)
+	if id != p.front { // what was worked before takes in what is typed there
+		p.raise(title)
+	}
 	var last shown
 	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
 		w, _ := p.window(title)
@@ -218,7 +237,7 @@ func (p *program) reach(title, kind, pattern string) shown {
 			}
 			last = x
 		} else if x, ok := (seen{Things: w.Beyond}).find(kind, pattern); ok {
-			p.swipe(id, w, x)
+			p.swipe(p.raise(title), w, x)
 		}
 	}
 	w, _ := p.window(title)
@@ -257,11 +276,16 @@ func (p *program) window(title string) (seen, bool) {
 // tap touches a thing in its middle.
 func (p *program) tap(title, kind, pattern string) {
 	p.t.Helper()
-	x := p.reach(title, kind, pattern)
+	p.press(title, p.reach(title, kind, pattern))
+}
+
+// press touches a place in a window in its middle, with the window in front.
+func (p *program) press(title string, x shown) {
+	p.t.Helper()
 	id := p.id(title)
-	p.point(id, x.X+x.W/2, x.Y+x.H/2)
-	p.tool("click", "1")
-	time.Sleep(80 * time.Millisecond)
+	p.tool("windowactivate", "--sync", id, "mousemove", "--window", id, fmt.Sprint(int(x.X+x.W/2)), fmt.Sprint(int(x.Y+x.H/2)), "click", "1")
+	p.front = id
+	time.Sleep(50 * time.Millisecond)
 }
 
 // drag draws the pressed pointer from one place to another, as a finger moves.
@@ -294,9 +318,7 @@ func (p *program) enter(title, path, text string) {
 			break
 		}
 	}
-	p.tool("key", "ctrl+a")
-	p.tool("type", "--delay", "12", text)
-	p.tool("key", "Return")
+	p.tool("key", "ctrl+a", "type", "--delay", "12", "--args", "1", text, "key", "Return")
 	p.await(text+" in "+path, title, func(w seen) bool {
 		x, ok := w.find("field", path)
 		return !ok || strings.HasPrefix(x.Text, text) || strings.Contains(w.String(), "written "+text)

@@ -89,6 +89,7 @@ func TestTrace(t *testing.T) {
 	if testing.Short() {
 		t.Skip("works real windows")
 	}
+	t.Parallel()
 	notebook := shotNotebook(t)
 	s := newScreen(t, "1366x768")
 	p := s.start(notebook, checks+"=1")

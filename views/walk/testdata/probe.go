@@ -40,7 +40,7 @@ var commands = map[string]func(what string) string{
 
 // shown is one thing in a window.
 type shown struct {
-	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line", "opens", "slider", "drawn", "row", "figure"
+	Kind       string // "button", "field", "text", "choice", "toggle", "canvas", "select", "scroll", "entry", "line", "opens", "slider", "drawn", "row", "toggle", "figure"
 	Path       string // of a field and of its entry; what a slider is for
 	Text       string
 	X, Y, W, H float32
@@ -126,6 +126,11 @@ func (v *viewer) walk(o fyne.CanvasObject, lo fyne.Position, hi fyne.Size) {
 		kind, text = "text", w.Text()
 	case *touch.Row:
 		kind, text = "row", wordsIn(w)
+	case *touch.Toggle:
+		kind, text = "toggle", wordsIn(w)
+		if w.On() {
+			text += " ✓"
+		}
 	case *touch.Field:
 		kind, path, text = "field", w.Path(), w.Text()
 		v.field = path

@@ -22,7 +22,7 @@ var watching struct {
 func watch(string) string {
 	onScreen(func() {
 		watching.states, watching.last = nil, nil
-		watching.round = fyne.NewAnimation(time.Hour, func(float32) { look() })
+		watching.round = fyne.NewAnimation(time.Hour, func(float32) { sight() })
 		watching.round.Start()
 	})
 	return "watching"
@@ -33,14 +33,14 @@ func watched(string) string {
 	var line []byte
 	onScreen(func() {
 		watching.round.Stop()
-		look()
+		sight()
 		line, _ = json.Marshal(watching.states)
 	})
 	return string(line)
 }
 
-// look keeps what the windows say unless it is what they said before.
-func look() {
+// sight keeps what the windows say unless it is what they said before.
+func sight() {
 	var words []string
 	var state []seen
 	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
