@@ -116,7 +116,9 @@ func window(file string) error {
 // begin opens the notebook and its windows. It gives what ends them once the
 // toolkit's loop has ended.
 func begin(a fyne.App, file string) (leave func() error, err error) {
+	typeRead := look.ReadType(a)
 	session, folder, err := open(file)
+	typeRead()
 	if err != nil {
 		return nil, err
 	}
@@ -149,7 +151,11 @@ func explain(a fyne.App, file string, why error) error {
 	leave := func() error { return why }
 	path, err := notebookAt(file)
 	if err == nil && errors.Is(why, storage.ErrDamaged) {
-		if copied, words, err := storage.Offer(path); err == nil {
+		copied, words, none := storage.Offer(path)
+		switch {
+		case errors.Is(none, storage.ErrMissing):
+			t.Do = none.Error()
+		case none == nil:
 			way = &views.WayOut{Words: words, Label: "Go on with that copy", Take: func() (err error) {
 				if err = storage.Restore(path, copied.Path, wallClock{}.Now()); err == nil {
 					leave, err = begin(a, file)

@@ -298,7 +298,7 @@ func (b *bench) settle() {
 			newest = p.Clone()
 			return look
 		})
-		return shot.Open && !shot.Saved.Pending && reflect.DeepEqual(newest, shot.Project.Clone())
+		return shot.Open && !b.desk.behind && !shot.Saved.Pending && reflect.DeepEqual(newest, shot.Project.Clone())
 	}
 	b.until("all is planned and kept", rest)
 	for quiet := false; !quiet; {
