@@ -325,6 +325,9 @@ func TestForeignFiles(t *testing.T) {
 		if after, _ := os.ReadFile(path); !bytes.Equal(before, after) {
 			t.Errorf("%s was changed", path)
 		}
+		if _, _, err := Offer(path); path != text && !errors.Is(err, ErrInvalid) {
+			t.Errorf("%s: a copy is offered in its place: %v", path, err)
+		}
 	}
 }
 

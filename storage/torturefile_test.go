@@ -155,7 +155,7 @@ func init() {
 // told so, the first goes on and loses nothing, and once that one is killed the
 // second has all of it.
 func TestTortureSecond(t *testing.T) {
-	for range tortureCount(20, 2, 1) {
+	for range tortureCount(20, 1, 1) {
 		path := tempPath(t)
 		cmd := child(t, "holds", path)
 		out, err := cmd.StdoutPipe()

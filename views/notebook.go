@@ -154,7 +154,7 @@ func newEmptyPage(d *Desk) fyne.CanvasObject {
 	words := container.New(layout.NewCustomPaddedVBoxLayout(14),
 		touch.NewText("Start with the mold in front of you.", touch.Question, touch.Ink),
 		touch.NewText("A piece begins with the inside of its mold: how long, how wide, how deep. Then come the wood, what you set beside it, and the layers. The amounts to mix and the times follow by themselves.", touch.Body, touch.Ink),
-		container.NewHBox(fresh),
+		container.NewHBox(fresh, touch.NewButton("First steps", func() { d.help(helpStart) })),
 		touch.NewText("Or choose a piece at the left, bring in a demo job to look around, or drop an exported file on this window. Everything you enter is kept as you go.", touch.Body, touch.Faint))
 	return touch.NewScroll(container.New(layout.NewCustomPaddedLayout(60, 20, 60, 60), words))
 }
