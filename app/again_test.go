@@ -71,6 +71,9 @@ func TestMakeAgain(t *testing.T) {
 	}
 	b.settle()
 	shot := b.Snapshot()
+	if shot.Saved.Pending || !shot.Saved.At.Equal(b.clock.Now()) {
+		t.Errorf("it is kept, and nothing says so: %+v", shot.Saved)
+	}
 	if shot.Project.Name != "Small poppy stand" || shot.Project.Made != (model.Origin{Project: "poppy", Name: "Poppy stand", Revision: shot.Project.Made.Revision}) || shot.Project.Made.Revision == 0 {
 		t.Errorf("opened %q, made from %+v", shot.Project.Name, shot.Project.Made)
 	}

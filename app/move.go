@@ -225,7 +225,7 @@ func (s *Session) adopt(p model.Project, label string) {
 				}
 				s.putCard(card)
 				s.atRest(func() {
-					s.show(loaded{project: p, revisions: []model.Revision{rev}, current: rev.Number})
+					s.show(loaded{project: p, revisions: []model.Revision{rev}, current: rev.Number, kept: now})
 					s.moved()
 				})
 			})

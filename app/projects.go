@@ -15,9 +15,10 @@ const opened = "open project"
 type loaded struct {
 	project   model.Project
 	revisions []model.Revision
-	current   int   // number of the revision that project is
-	flaw      error // what could not be read; nil when all could
-	look      *Look // it is looked at in a copy; nil when it is of the notebook
+	current   int       // number of the revision that project is
+	kept      time.Time // when that was made safe, where it was just now
+	flaw      error     // what could not be read; nil when all could
+	look      *Look     // it is looked at in a copy; nil when it is of the notebook
 }
 
 // load reads a project with its saved states: the current one, or the newest
@@ -64,6 +65,9 @@ func (e olderError) Usable() bool { return true }
 func (s *Session) show(l loaded) {
 	if s.open { // else what was wrong with the list is still to be read
 		s.shot.Saved = Saved{}
+	}
+	if !l.kept.IsZero() {
+		s.shot.Saved.At = l.kept
 	}
 	s.look, s.shot.Look, s.shot.Saved.Closed = l.look, l.look, s.locked || l.look != nil
 	s.open, s.project, s.revisions, s.current = true, l.project, l.revisions, l.current

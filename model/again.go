@@ -19,9 +19,10 @@ type Reissue struct {
 	Created  time.Time // UTC
 	Revision int       // the state of the past project that is taken; 0 is not known
 
-	Mold     *Mold    // another mold, whole; nil is the same
-	Supplies []Supply // other resins or lots
-	Season   *Season  // another room; nil is the same
+	Mold     *Mold      // another mold, whole; nil is the same
+	Shelf    *ShelfMold // the one of the shelf that Mold is, with what it cost; nil is none
+	Supplies []Supply   // other resins or lots
+	Season   *Season    // another room; nil is the same
 	Levels   LevelRule
 	Finished unit.Dim // ToFinished: the thickness that is to be left
 	Wood     WoodRule
@@ -115,6 +116,12 @@ func Again(past *Project, how Reissue) (Project, error) {
 		next.Mold = *how.Mold
 		if !sameSizes(&next.Mold, &was.Mold) && next.Mold.FillTest == was.Mold.FillTest {
 			next.Mold.FillTest = FillTest{} // it filled the mold in its old sizes
+		}
+		if !sameSizes(&next.Mold, &was.Mold) || next.Mold.Name != was.Mold.Name {
+			next.Money.Mold, next.Money.Lasts = unit.Money{}, 0 // that was of another mold
+			if how.Shelf != nil {
+				next.payFor(*how.Shelf)
+			}
 		}
 		h := &next.Mold.Hold
 		h.Seams, h.Depths = slices.Clone(h.Seams), nil

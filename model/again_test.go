@@ -343,3 +343,41 @@ func TestPageNotices(t *testing.T) {
 		}
 	}
 }
+
+// TestAgainPaysForItsMold: what a mold cost and how many casts it lasts goes with
+// that mold: to the same one it stays, another has none, and one of the shelf
+// brings its own, but where a line of the project's covers that or the price is
+// in another currency.
+func TestAgainPaysForItsMold(t *testing.T) {
+	p := tray(300, 200, 30, 10)
+	p.Money = Costing{Currency: "EUR", Mold: eur(4000), Lasts: 20}
+	other := p.Mold
+	other.Length = mm(500)
+	named := p.Mold
+	named.Name = "the other tray"
+	shelf := &ShelfMold{ID: "m1", Mold: other, Price: eur(9000), Lasts: 50}
+	dollars := *shelf
+	dollars.Price.Currency = "USD"
+	for _, c := range []struct {
+		what  string
+		how   Reissue
+		own   bool
+		mold  unit.Money
+		lasts int
+	}{
+		{"as it is", Reissue{}, false, eur(4000), 20},
+		{"its own mold", Reissue{Mold: &p.Mold}, false, eur(4000), 20},
+		{"another size", Reissue{Mold: &other}, false, unit.Money{}, 0},
+		{"another of that size", Reissue{Mold: &named}, false, unit.Money{}, 0},
+		{"one of the shelf", Reissue{Mold: &other, Shelf: shelf}, false, eur(9000), 50},
+		{"one in dollars", Reissue{Mold: &other, Shelf: &dollars}, false, unit.Money{}, 0},
+		{"covered by a line", Reissue{Mold: &other, Shelf: shelf}, true, unit.Money{}, 0},
+	} {
+		past := p.Clone()
+		past.Money.Own = c.own
+		next, err := Again(&past, c.how)
+		if err != nil || next.Money.Mold != c.mold || next.Money.Lasts != c.lasts {
+			t.Errorf("%s: %s, %d casts, %v", c.what, next.Money.Mold, next.Money.Lasts, err)
+		}
+	}
+}

@@ -16,7 +16,8 @@ type Job struct {
 }
 
 // LayerNeed is what one pour that is still to come takes of a product: A and B
-// with all losses, at the confidence that its mix is planned by.
+// with all losses, at the confidence that its mix is planned by, beyond what is
+// in its cups.
 type LayerNeed struct {
 	Project string    `json:"project"` // by ID
 	Layer   string    `json:"layer"`   // by ID
@@ -75,8 +76,8 @@ func calledAlike(a, b string) bool {
 }
 
 // NeedOf adds up what the pours of one or several jobs that are still to come
-// take of a product, less what the lots have left. What stays in a bottle is
-// typical where residue is not given.
+// take of a product, less what is in their cups already and what the lots have
+// left. What stays in a bottle is typical where residue is not given.
 func NeedOf(product *Sheet, jobs []Job, lots []Lot, residue unit.Taken[unit.Share]) Need {
 	n := Need{Product: product.Name, Residue: taken(residue, typicalResidue), Lots: merged(lots)}
 	for _, j := range jobs {
@@ -99,7 +100,10 @@ func NeedOf(product *Sheet, jobs []Job, lots []Lot, residue unit.Taken[unit.Shar
 			} else if math.Abs(l.Mix.Parts-n.Parts) > 0.01*n.Parts {
 				n.Missing = append(n.Missing, Problem{"layers/" + l.ID, fmt.Sprintf("%s is mixed at %.3g parts of B to 100 and the first at %.3g: look at the data sheets", name, l.Mix.Parts, n.Parts)})
 			}
-			a, b := j.Project.toCome(l)
+			a, b := j.Project.stillNeeds(l)
+			if a == 0 && b == 0 {
+				continue // all of it is weighed
+			}
 			n.Layers = append(n.Layers, LayerNeed{Project: j.Project.ID, Layer: l.ID, Name: name, A: a, B: b, Sure: l.Mix.Confidence, Lot: j.Project.lotOf(l.ID)})
 		}
 	}

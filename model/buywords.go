@@ -183,7 +183,7 @@ func (p *Purchase) Findings(s unit.Style) []Finding {
 		list = append(list, Finding{kind, level, OfPrice, field, what, why, do})
 	}
 	for _, m := range p.Need.Missing {
-		say(Check, "buy.missing", m.Field, upperFirst(m.Message), "", "mend it there; until then the list is short of it")
+		say(Check, "buy.missing", m.Field, upperFirst(m.Message), "until then the list is short of it", "mend it there")
 	}
 	for _, r := range p.OneLot {
 		why := fmt.Sprintf("it takes %s and the largest bottle gives %s", s.Mass(r.Mass), s.Mass(r.Largest))
@@ -202,8 +202,9 @@ func (p *Purchase) Findings(s unit.Style) []Finding {
 			"a layer that is seen comes from one lot of "+string(l.Part), "use it for a seal coat, or say that a layer is not seen")
 	}
 	if p.MixSave {
+		t := p.Need.Table(s)
 		say(Note, "buy.mixed-lots", "", "Less would do if lots might meet within a layer",
-			fmt.Sprintf("then %s were short instead of %s", parted(s, p.Need.MixedA, p.Need.MixedB), parted(s, p.Need.A, p.Need.B)),
+			fmt.Sprintf("then %s were short instead of %s", parted(s, max(0, t.Total.A-t.Have.A), max(0, t.Total.B-t.Have.B)), parted(s, t.Buy.A, t.Buy.B)),
 			"say which layers nobody will see")
 	}
 	if best := &p.Best; best.OddA >= 100*unit.Gram || best.OddB >= 100*unit.Gram {

@@ -207,7 +207,7 @@ func (m *maker) findChecklist() {
 			}
 		}
 		if ticked && len(open) > 0 {
-			m.say(Check, OfMixing, "check.open", "layers/"+l.ID, "Not ticked yet, with resin in the cup: "+listed(open), "", "see to it, and tick it on the checklist")
+			m.say(Check, OfMixing, "check.open", "layers/"+l.ID, "Not ticked yet, with resin in the cup: "+listed(open), "gloves guard your skin and fresh air your lungs", "see to it, and tick it on the checklist")
 		}
 	}
 }

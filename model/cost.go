@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"meniscus/model/unit"
 )
@@ -144,6 +145,14 @@ func (c *coster) fail(field, message string) {
 
 func (c *coster) missing(field, message string) {
 	c.cost.Missing = append(c.cost.Missing, Problem{field, message})
+}
+
+// unpriced tells of a material without a price, unless the project's own prices
+// are said to be all and a line of its own covers the rest.
+func (c *coster) unpriced(field, message string) {
+	if !c.money.Own || !slices.ContainsFunc(c.money.Lines, func(x Extra) bool { return x.Each.Given() }) {
+		c.missing(field, message)
+	}
 }
 
 // line adds a line of so many at a price each.

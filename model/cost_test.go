@@ -269,6 +269,33 @@ func TestDiscLines(t *testing.T) {
 	}
 }
 
+// TestOwnLineCoversMaterials: where the project's own prices are all and a line
+// of its own has an amount, no material lacks a price; without such a line, or
+// where the shelf's prices count as well, each is named.
+func TestOwnLineCoversMaterials(t *testing.T) {
+	lacks := func(own bool, each unit.Money) (n int) {
+		p, _ := costed()
+		p.Money.Prices, p.Money.Own, p.Money.Lines = nil, own, []Extra{{ID: "x", What: "materials", Each: each}}
+		pl := Make(p)
+		c, err := CostOf(&p, &pl, CostFacts{}, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range c.Missing {
+			if !strings.HasPrefix(m.Field, "costing/lines") {
+				n++
+			}
+		}
+		return n
+	}
+	if n := lacks(true, eur(4100)); n != 0 {
+		t.Errorf("%d are missed beside a line that covers them", n)
+	}
+	if lacks(true, unit.Money{}) == 0 || lacks(false, eur(4100)) == 0 {
+		t.Error("materials without a price are not named")
+	}
+}
+
 func TestFailWords(t *testing.T) {
 	for share, want := range map[unit.Share]string{OneIn(12).Value: "one in 12 fails", 0.25: "one in 4 fails", 0.3: "30 % of them fail", 0.0833: "one in 12 fails"} {
 		if got := FailWords(share, unit.Style{}); got != want {

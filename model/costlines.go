@@ -48,7 +48,7 @@ func (c *coster) materials() {
 		if m := c.price(PaidInsert, s.ID); m != nil {
 			c.line(CostLine{Kind: CostInsert, What: orWord(s.Name, "insert"), Quantity: countOf(n), Each: m.Price, Count: float64(n), Field: c.at(m)})
 		} else {
-			c.missing("inserts/"+s.ID, "no price for "+orWord(s.Name, "an insert")+": "+countOf(n)+" not counted")
+			c.unpriced("inserts/"+s.ID, "no price for "+orWord(s.Name, "an insert")+": "+countOf(n)+" not counted")
 		}
 	}
 }
@@ -57,14 +57,15 @@ func (c *coster) materials() {
 // not weighed, and what is still to come of it, as planned.
 func (p *Project) mixedFor(l *LayerPlan) unit.Mass {
 	a, b := p.weighedOut(l.ID)
-	part := func(weighed, planned unit.Mass) unit.Mass {
+	inA, inB := p.inCups(l.ID)
+	part := func(out, in, planned unit.Mass) unit.Mass {
 		switch {
-		case !l.Mix.Ready, l.Status == Poured && weighed > 0:
-			return weighed
+		case !l.Mix.Ready, l.Status == Poured && out > 0:
+			return out
 		}
-		return max(weighed, planned)
+		return out - in + max(in, planned)
 	}
-	return part(a, l.Mix.A) + part(b, l.Mix.B)
+	return part(a, inA, l.Mix.A) + part(b, inB, l.Mix.B)
 }
 
 // sealCoat is what the seal coat takes and of which sheet: as the maker says, as
@@ -109,7 +110,7 @@ func (c *coster) byMass(kind CostKind, paid PaidKind, of, what string, mass unit
 	}
 	switch {
 	case m == nil:
-		c.missing("costing/prices", fmt.Sprintf("no price for %s: %s not counted", orWord(what, string(kind)), text))
+		c.unpriced("costing/prices", fmt.Sprintf("no price for %s: %s not counted", orWord(what, string(kind)), text))
 	case !(m.For.Value > 0):
 		c.missing(c.at(m), fmt.Sprintf("say how much of %s the price is for: %s not counted", orWord(what, string(kind)), text))
 	default:
@@ -128,7 +129,7 @@ func (c *coster) wood() {
 		if m := c.price(PaidWood, w.ID); m != nil {
 			c.line(CostLine{Kind: CostWood, What: orWord(w.Name, "wood"), Quantity: countOf(c.cost.Casts), Each: m.Price, Count: float64(c.cost.Casts), Field: c.at(m)})
 		} else {
-			c.missing("pieces/"+w.ID, "no price for "+orWord(w.Name, "a piece of wood")+": not counted")
+			c.unpriced("pieces/"+w.ID, "no price for "+orWord(w.Name, "a piece of wood")+": not counted")
 		}
 	}
 }

@@ -98,15 +98,18 @@ func (m *maker) findMissing() {
 		if strings.HasPrefix(w.Field, "layers/") {
 			subject = OfLayers
 		}
-		m.say(Check, subject, "missing", w.Field, upperFirst(w.Message), "", "")
+		why, do := helpOf(w.Field)
+		m.say(Check, subject, "missing", w.Field, upperFirst(w.Message), why, do)
 	}
 	if s := &m.p.Shop; s.TiltRise.Value != 0 && s.TiltOver.Value <= 0 {
-		m.say(Check, OfMold, "missing", "shop/tiltOver", "Say over what distance the bench rises by "+m.length(s.TiltRise.Value), "", "")
+		m.say(Check, OfMold, "missing", "shop/tiltOver", "Say over what distance the bench rises by "+m.length(s.TiltRise.Value),
+			"how far a layer is out of level follows from both", "measure between the two ends of the level or the straight edge that you read it with")
 	}
 	for i := range m.p.Layers {
 		for _, a := range m.p.Layers[i].Additives {
 			if !a.Share.Given() && !a.Mass.Given() {
-				m.say(Check, OfMixing, "missing", "layers/"+m.p.Layers[i].ID+"/additives/"+a.ID+"/share", "Say how much of "+orWord(a.Name, "the additive")+" goes into "+m.p.Layers[i].Name, "until then it is not counted", "")
+				m.say(Check, OfMixing, "missing", "layers/"+m.p.Layers[i].ID+"/additives/"+a.ID+"/share", "Say how much of "+orWord(a.Name, "the additive")+" goes into "+m.p.Layers[i].Name, "until then it is not counted",
+					"weigh what you put in, or type its share of the mix as its packing says")
 			}
 		}
 	}

@@ -412,6 +412,11 @@ func TestSlips(t *testing.T) {
 		if f.Field == "" {
 			t.Errorf("%s: the finding points nowhere: %+v", c.slip, f)
 		}
+		for _, f := range pl.Findings {
+			if f.Why == "" || f.Do == "" {
+				t.Errorf("%s: the finding does not say why, or what to do: %+v", c.slip, f)
+			}
+		}
 	}
 }
 

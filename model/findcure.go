@@ -44,11 +44,11 @@ func (m *maker) findShop() {
 	}
 	switch wakes, sleeps := s.Wakes, s.Sleeps; {
 	case wakes != "" && wakes == sleeps:
-		m.say(Note, OfCure, "hours.same", "shop/sleeps", "You rise and go to rest at the same hour, "+string(wakes), "every hour of the day then counts as one that you are about", "")
+		m.say(Note, OfCure, "hours.same", "shop/sleeps", "You rise and go to rest at the same hour, "+string(wakes), "every hour of the day then counts as one that you are about", "type the hour you rise and the hour you go to rest")
 	case wakes != "" && sleeps == "":
-		m.say(Note, OfCure, "hours.half", "shop/sleeps", "Say until when you are about in the evening too", "until then a usual hour is taken", "")
+		m.say(Note, OfCure, "hours.half", "shop/sleeps", "Say until when you are about in the evening too", "until then a usual hour is taken", "type the hour you go to rest, as 22:30")
 	case wakes == "" && sleeps != "":
-		m.say(Note, OfCure, "hours.half", "shop/wakes", "Say from when you are about in the morning too", "until then a usual hour is taken", "")
+		m.say(Note, OfCure, "hours.half", "shop/wakes", "Say from when you are about in the morning too", "until then a usual hour is taken", "type the hour you rise, as 6:30")
 	}
 }
 
@@ -75,7 +75,7 @@ func (m *maker) findWarmth() {
 			}
 			switch hotter := other.At.Value - one.At.Value; {
 			case !other.At.Given():
-				m.say(Check, OfLayers, "missing", at+field+"/at", s.Name+": say at which other temperature "+what+" is "+span(other.Value), "until then it is not counted", "")
+				m.say(Check, OfLayers, "missing", at+field+"/at", s.Name+": say at which other temperature "+what+" is "+span(other.Value), "until then it is not counted", "copy the temperature that stands beside that time on the data sheet")
 			case !one.Given() || !one.At.Given():
 			case max(hotter, -hotter) < 0.5:
 				m.say(Check, OfLayers, "sheet.same-warmth", at+field+"/at", s.Name+": "+what+" is given twice at the same temperature",
@@ -93,7 +93,7 @@ func (m *maker) findWarmth() {
 				m.say(Check, OfLayers, "sheet.peak", at+"peak", s.Name+": the peak heat is no hotter than the room that it holds for",
 					temp(f.Value)+" against "+temp(f.At.Value), "check both on the data sheet, and whether they are in °C or °F")
 			case !f.Mass.Given():
-				m.say(Note, OfLayers, "sheet.peak-mass", at+"peak/mass", s.Name+": say how much was in the cup that reached "+temp(f.Value), "a large cup gets hotter than a small one; until then it is not counted", "")
+				m.say(Note, OfLayers, "sheet.peak-mass", at+"peak/mass", s.Name+": say how much was in the cup that reached "+temp(f.Value), "a large cup gets hotter than a small one; until then it is not counted", "copy the mass that stands beside it on the data sheet, often 100 g")
 			}
 		}
 		if room, ok := m.p.room(); ok && s.PeakLimit.Given() && s.PeakLimit.Value <= room && m.poursOf(s.ID) {
@@ -118,12 +118,12 @@ func (m *maker) findJournal() {
 		field, name := "journal/"+e.ID+"/at", m.p.Layers[i].Name
 		switch start, begun := m.p.PourStart(e.Layer); {
 		case !begun:
-			m.say(Check, OfCure, "journal.no-pour", field, upperFirst(entryWord(e.Kind))+" is kept of "+name+", which has not been poured", "", "start its pour, or take the entry back")
+			m.say(Check, OfCure, "journal.no-pour", field, upperFirst(entryWord(e.Kind))+" is kept of "+name+", which has not been poured", "it is not counted", "start its pour, or take the entry back")
 		case e.At.Before(start.At):
 			m.say(Check, OfCure, "journal.before-pour", field, upperFirst(entryWord(e.Kind))+" of "+name+" lies before its pour",
 				"by "+m.p.Style.Span(unit.SpanOf(start.At.Sub(e.At))), "take it back and write it down at the right time")
 		case !out.IsZero() && (e.Kind == EntryReading || e.Kind == EntryProbe) && e.At.After(out):
-			m.say(Note, OfCure, "journal.after-mold", field, upperFirst(entryWord(e.Kind))+" of "+name+" was made after it came out of the mold", "it is not counted", "")
+			m.say(Note, OfCure, "journal.after-mold", field, upperFirst(entryWord(e.Kind))+" of "+name+" was made after it came out of the mold", "it is not counted", "take it back and write it down at the right time, or leave it")
 		}
 	}
 }

@@ -32,7 +32,7 @@ func (m *maker) findLift(at string, w *Piece, p *PiecePlan) {
 			m.say(Check, OfMold, "piece.floats", at, p.Name+" will only just not be lifted", why, "hold it down all the same"+m.stopWords(k))
 		default:
 			m.say(Note, OfMold, "piece.held", at, p.Name+" will not be lifted by the first pour",
-				fmt.Sprintf("it lifts at %s, that pour comes to %s and then holds it", m.length(p.LiftsAt), m.length(comes)), "")
+				fmt.Sprintf("it lifts at %s, that pour comes to %s and then holds it", m.length(p.LiftsAt), m.length(comes)), "nothing need hold it, as long as that pour rises no higher")
 		}
 	}
 }

@@ -47,7 +47,7 @@ func (h *heat) findings(c *Curing) []Finding {
 			h.settles(c, l, say)
 		}
 		for _, note := range h.layers[k].cal.Notes {
-			say(Note, OfCure, "heat.sheet", "sheets/"+h.layers[k].sheet.ID, h.layers[k].sheet.Name+": "+note, "", "check these figures on the data sheet")
+			say(Note, OfCure, "heat.sheet", "sheets/"+h.layers[k].sheet.ID, h.layers[k].sheet.Name+": "+note, "the simulation is made to give the sheet's own figures", "check these figures on the data sheet")
 		}
 	}
 	if f, ok := h.findGap(); ok {

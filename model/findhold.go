@@ -33,13 +33,14 @@ func (m *maker) findDepths() {
 	if given == 0 || given == len(moldCorners) {
 		return
 	}
+	why, do := helpOf("mold/hold/depths")
 	for i := range list {
 		if name, where := CornerName(i); !list[i].Given() && name != "" {
-			m.say(Check, OfMold, "missing", "mold/hold/depths/"+itoa(i), "Measure the depth at corner "+name+", "+where+", too", "how the mold stands follows from all four", "")
+			m.say(Check, OfMold, "missing", "mold/hold/depths/"+itoa(i), "Measure the depth at corner "+name+", "+where+", too", why, do)
 			return
 		}
 	}
-	m.say(Check, OfMold, "missing", "mold/hold/depths", "Measure the depth at all four corners", "how the mold stands follows from all four", "")
+	m.say(Check, OfMold, "missing", "mold/hold/depths", "Measure the depth at all four corners", why, do)
 }
 
 // steepest is the fall of a floor beyond which a depth is misread rather than the
@@ -89,7 +90,8 @@ func (m *maker) findSeams() {
 		s := &m.p.Mold.Hold.Seams[i]
 		at := "mold/hold/seams/" + s.ID
 		if !s.Gap.Given() {
-			m.say(Check, OfMold, "missing", at+"/gap", "Measure the gap of "+orWord(s.Name, "the seam"), "with a feeler gauge; what leaves by it goes by the cube of it", "")
+			why, do := helpOf(at + "/gap")
+			m.say(Check, OfMold, "missing", at+"/gap", "Measure the gap of "+orWord(s.Name, "the seam"), why, do)
 		}
 		if fill := m.plan.Mold.FillLine; fill > 0 && s.Height.Value >= fill-clearEnough {
 			m.say(Note, OfMold, "leak.above", at+"/height", upperFirst(orWord(s.Name, "the seam"))+" lies above all resin",

@@ -3,13 +3,14 @@ package model
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"meniscus/model/unit"
 )
 
 func (m *maker) findLayers() {
 	if len(m.layers) == 0 {
-		m.say(Note, OfLayers, "layer.none", "layers", "No layer is planned yet", "", "add the first pour")
+		m.say(Note, OfLayers, "layer.none", "layers", "No pour is planned yet", "how much to mix, and when the next step is due, follow from the pours", "add the first pour in the window Layers")
 	}
 	for k := range m.layers {
 		l, p := m.layers[k].layer, &m.plan.Layers[k]
@@ -19,7 +20,7 @@ func (m *maker) findLayers() {
 			continue
 		}
 		if l.Sheet == "" || m.layers[k].sheet == nil {
-			m.say(Check, OfLayers, "layer.sheet", at+"/sheet", "No resin is chosen for "+l.Name, "", "choose its product, or copy its data sheet in")
+			m.say(Check, OfLayers, "layer.sheet", at+"/sheet", "No resin is chosen for "+l.Name, "what to weigh, how deep it may be and when it is firm stand on its data sheet", "choose its product, or copy its data sheet in")
 			continue
 		}
 		if l.To.Given() && p.Depth > 0 {
@@ -120,7 +121,7 @@ func (m *maker) findSheets() {
 			m.say(Check, OfLayers, "sheet.layers", at+"/minLayer", s.Name+": the shallowest layer is deeper than the deepest", fmt.Sprintf("%s against %s", m.length(s.MinLayer.Value), m.length(s.MaxLayer.Value)), "check both on the data sheet")
 		}
 		if s.Coldest.Given() && s.Warmest.Given() && s.Coldest.Value > s.Warmest.Value {
-			m.say(Check, OfLayers, "sheet.range", at+"/coldest", s.Name+": the coldest room allowed is warmer than the warmest", "", "check both on the data sheet, and whether they are in °C or °F")
+			m.say(Check, OfLayers, "sheet.range", at+"/coldest", s.Name+": the coldest room allowed is warmer than the warmest", m.p.Style.Temperature(s.Coldest.Value)+" against "+m.p.Style.Temperature(s.Warmest.Value), "check both on the data sheet, and whether they are in °C or °F")
 		}
 	}
 }
@@ -142,7 +143,11 @@ func (m *maker) findMixing() {
 			if pr, ok := err.(*Problem); ok {
 				field = pr.Field
 			}
-			m.say(Stop, OfMixing, "mix.ratio", field, "How to weigh "+p.SheetName+" is not known", p.Mix.Why, "")
+			do := "type it as the data sheet or the bottle says, by weight where both ratios are given"
+			if strings.Contains(field, "/density") {
+				do = "copy the density from its data sheet, or weigh 50 ml of it and divide by 50"
+			}
+			m.say(Stop, OfMixing, "mix.ratio", field, "How to weigh "+p.SheetName+" is not known", p.Mix.Why, do)
 			continue
 		}
 		if f := l.sheet.WorkingTime; f.Mass.Given() {

@@ -105,7 +105,7 @@ func (m *shelfMaker) findBottle(p *Product, b *Bottle, bp *BottlePlan) {
 		}
 	}
 	if !bp.Known {
-		m.say(Note, "shelf.unknown", at+"/tare", "What is in one bottle is not known: "+strings.TrimPrefix(name, "The "), "", "type what the empty bottle weighs and weigh it, or type what it holds where it is new")
+		m.say(Note, "shelf.unknown", at+"/tare", "What is in one bottle is not known: "+strings.TrimPrefix(name, "The "), "how much resin is on hand is short of it until then", "type what the empty bottle weighs and weigh it, or type what it holds where it is new")
 	}
 	if b.Opened.Given() && b.Opened > m.plan.Today || b.Bought.Given() && b.Bought > m.plan.Today {
 		m.say(Check, "shelf.date", at+"/opened", name+" was opened or bought on a day that is still to come", fmt.Sprintf("today is %s", m.plan.Today.Words()), "look at the year")

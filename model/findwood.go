@@ -87,7 +87,7 @@ func (m *maker) findOverlaps() {
 			}
 			lo, hi := max(a.Bottom, b.Bottom), min(a.Top, b.Top)
 			if shape.Overlaps(m.outlineAt(i, lo), m.outlineAt(j, lo)) || shape.Overlaps(m.outlineAt(i, hi), m.outlineAt(j, hi)) {
-				m.say(Stop, OfMold, "piece.overlap", "pieces/"+b.ID+"/x", a.Name+" and "+b.Name+" lie in each other", "", "move or turn one of them")
+				m.say(Stop, OfMold, "piece.overlap", "pieces/"+b.ID+"/x", a.Name+" and "+b.Name+" lie in each other", "both cannot be in one place, and the resin there would be taken off twice", "move or turn one of them")
 			}
 		}
 	}

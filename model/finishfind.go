@@ -107,7 +107,7 @@ func (m *maker) findMount(p *MountPlan) {
 	s := m.p.Mount(p.ID)
 	screw, known := ScrewOf(p.Screw)
 	if !known || s == nil {
-		m.say(Check, OfFinish, "missing", at+"/screw", "Choose the screw of "+p.Name, "", "")
+		m.say(Check, OfFinish, "missing", at+"/screw", "Choose the screw of "+p.Name, "how long it may be, and what to drill, follow from it", "choose what stands on the packet, or what the thing takes")
 		return
 	}
 	if thread, ok := ScrewOf(s.Thread); ok && thread.Size != screw.Size {
@@ -121,7 +121,7 @@ func (m *maker) findMount(p *MountPlan) {
 		m.say(Check, OfFinish, "mount.head", at+"/head", string(s.Screw)+" is not made with a head that is "+string(s.Head), "the table has: "+headWords(s.Screw), "choose one of those; until then it counts as a pan head")
 	}
 	if p.Way == ScrewInto && !s.Thickness.Given() {
-		m.say(Check, OfFinish, "missing", at+"/thickness", "Say how thick "+p.Name+" is where the screw goes through it", "until then it counts as nothing", "")
+		m.say(Check, OfFinish, "missing", at+"/thickness", "Say how thick "+p.Name+" is where the screw goes through it", "until then it counts as nothing", "measure it there with a caliper")
 	}
 	switch {
 	case p.Works:

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"fmt"
 	"math"
 	"reflect"
 	"testing"
@@ -387,21 +388,25 @@ func TestChooseAgain(t *testing.T) {
 	}
 }
 
-// BenchmarkLayUp tells a lay-up over a slab of 5,000 points in a mold with
-// leaning walls and rounded corners, as it is dragged.
+// BenchmarkLayUp tells a lay-up over a slab in a mold with leaning walls and
+// rounded corners, as it is dragged.
 func BenchmarkLayUp(b *testing.B) {
 	for _, v := range []struct {
 		name   string
+		points int
 		two    bool
 		tilted bool
-	}{{"one face", false, false}, {"two faces", true, false}, {"two faces, tilted", true, true}} {
-		b.Run(v.name, func(b *testing.B) {
+	}{
+		{"one face", 500, false, false}, {"one face", 5000, false, false}, {"one face", 20_000, false, false},
+		{"two faces", 5000, true, false}, {"two faces, tilted", 5000, true, true},
+	} {
+		b.Run(fmt.Sprintf("points=%d/%s", v.points, v.name), func(b *testing.B) {
 			p := tray(500, 300, 40, 30)
 			p.Mold.Corner, p.Mold.Draft = mm(20), Lean{Kind: LeanAngle, Angle: given(3 * unit.Degree)}
-			upper := shape.Region{wavy(5000, 0.9, 0.35, 0.05, 0), reversed(wavy(60, 0.05, 0.04, 0.1, 0))}
+			upper := shape.Region{wavy(v.points, 0.9, 0.35, 0.05, 0), reversed(wavy(60, 0.05, 0.04, 0.1, 0))}
 			var under shape.Region
 			if v.two {
-				under = shape.Region{wavy(5000, 0.92, 0.36, 0.05, 0.2), reversed(wavy(60, 0.04, 0.04, 0.1, 0))}
+				under = shape.Region{wavy(v.points, 0.92, 0.36, 0.05, 0.2), reversed(wavy(60, 0.04, 0.04, 0.1, 0))}
 			}
 			l := Layup{Gap: mm(1), Trim: mm(3), Kerf: mm(3), Bevelled: v.tilted}
 			pl := onSlab(&p, 30, upper, under, l)

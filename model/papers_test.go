@@ -111,6 +111,7 @@ func TestQuoteAddsUp(t *testing.T) {
 	p.Money.Rate = euro(2533)
 	p.Money.Tasks = []Task{{ID: "t1", Name: "mix and pour", Planned: unit.Taken[unit.Span]{Value: 3333, Written: "x"}}, {ID: "t2", Name: "sand", Per: PerPiece, Planned: unit.Taken[unit.Span]{Value: 601, Written: "x"}}}
 	p.Money.Lines = []Extra{{ID: "e1", What: "packing", Each: euro(333), Per: PerPiece}}
+	p.Money.Own = false // so that no line is said to cover the resin
 	p.Money.By, p.Money.Gain, p.Money.Asked = GainMargin, given(unit.Share(0.3)), unit.Money{}
 	pl := Make(p)
 	q, err := NewQuote(&p, &pl, CostFacts{}, true, calendarNow)

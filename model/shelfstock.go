@@ -44,7 +44,7 @@ func (p *Project) stillNeeds(l *LayerPlan) (a, b unit.Mass) {
 	if l.Status != Planned || !l.Mix.Ready {
 		return 0, 0
 	}
-	gotA, gotB := p.weighedOut(l.ID)
+	gotA, gotB := p.inCups(l.ID)
 	more := func(needs, got unit.Mass) unit.Mass {
 		if needs-got < l.Mix.Step/2 {
 			return 0

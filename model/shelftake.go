@@ -10,8 +10,7 @@ package model
 func TakeMold(p *Project, m ShelfMold) {
 	p.Mold = m.Mold.clone()
 	dropped := []string{"mold"} // of the mold that was
-	if code := p.Money.code(); !p.Money.Own && (!m.Price.Given() || code == "" || code == m.Price.Currency) {
-		p.Money.Mold, p.Money.Lasts = m.Price, m.Lasts
+	if p.payFor(m) {
 		dropped = append(dropped, "costing/mold", "costing/lasts")
 	}
 	for _, root := range dropped {
@@ -21,6 +20,18 @@ func TakeMold(p *Project, m ShelfMold) {
 			}
 		}
 	}
+}
+
+// payFor has each cast pay its part of a mold of the shelf. False where that is
+// left as it is: the shelf's price is in another currency, or a line of the
+// project's own covers it.
+func (p *Project) payFor(m ShelfMold) bool {
+	code := p.Money.code()
+	if p.Money.Own || m.Price.Given() && code != "" && code != m.Price.Currency {
+		return false
+	}
+	p.Money.Mold, p.Money.Lasts = m.Price, m.Lasts
+	return true
 }
 
 // hasPath tells whether a path leads to something at or below another.

@@ -3,8 +3,11 @@ package model
 import (
 	"context"
 	"encoding/json"
+	"fmt"
+	"maps"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -379,15 +382,38 @@ func BenchmarkWiden(b *testing.B) {
 		<-done
 		<-done
 	}
+	all := map[string]Project{}
 	for _, name := range demoNames {
+		all[name] = demo(b, name)
+	}
+	for _, n := range []int{1, 2, 4, 8} {
+		all[fmt.Sprintf("pours=%d", n)] = plainPours(b, n)
+	}
+	for _, name := range slices.Sorted(maps.Keys(all)) {
 		b.Run(name, func(b *testing.B) {
-			p := demo(b, name)
+			p := all[name]
 			pl := Make(p)
 			for b.Loop() {
-				_, _ = Widen(context.Background(), &p, &pl, two)
+				if c, err := Widen(context.Background(), &p, &pl, two); err != nil || !c.Banded {
+					b.Fatal(c, err)
+				}
 			}
 		})
 	}
+}
+
+// plainPours is a block of plain resin, poured 8 mm at a time.
+func plainPours(t testing.TB, n int) Project {
+	p := demo(t, "poppy-stand")
+	p.Pieces, p.Inserts, p.Mold.Depth = nil, nil, mm(100)
+	first := p.Layers[0]
+	p.Layers = nil
+	for i := range n {
+		l := first
+		l.ID, l.Name, l.By, l.To = fmt.Sprint("l", i+1), fmt.Sprint("pour ", i+1), ToLevel, mm(8*float64(i+1))
+		p.Layers = append(p.Layers, l)
+	}
+	return p
 }
 
 func BenchmarkAsk(b *testing.B) {

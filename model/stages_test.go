@@ -265,8 +265,8 @@ func TestStagesStop(t *testing.T) {
 	}
 }
 
-// twelve is a block with three colours, two boards and twelve kinds of insert.
-func twelve(tall float64) Project {
+// manyInserts is a block with three colours, two boards and so many inserts of different kinds.
+func manyInserts(inserts int, tall float64) Project {
 	p := tray(600, 400, 90, 14)
 	p.Serial = 100
 	p.Sheets[0].MinLayer = Figure[unit.Length]{Taken: mm(4)}
@@ -280,9 +280,9 @@ func twelve(tall float64) Project {
 		{ID: "p2", Name: "elm", Kind: PieceRectangle, Length: mm(300), Width: mm(100), Thickness: mm(32), Density: given(unit.Density(560)), Y: -0.12, Bedded: true},
 	}
 	kinds := []InsertKind{InsertStanding, InsertLying, InsertHalf, InsertSphere, InsertBox, InsertRing, InsertFrustum, InsertDisplaces, InsertMass}
-	for i := range 12 {
+	for i := range inserts {
 		p.Inserts = append(p.Inserts, Insert{
-			ID: fmt.Sprintf("i%d", i), Name: fmt.Sprintf("kind %d", i), Count: 2 + i, Kind: kinds[i%len(kinds)],
+			ID: fmt.Sprintf("i%d", i), Name: fmt.Sprintf("kind %d", i), Count: 2 + i%12, Kind: kinds[i%len(kinds)],
 			Diameter: mm(6), Inner: mm(3), Length: mm(9), Width: mm(7), Tall: mm(tall), Displaces: given(unit.Volume(1e-6)), Mass: given(unit.Mass(0.004)), Density: given(unit.Density(2500)),
 			On: []RestKind{OnFloor, OnLayer, OnLayer, OnLayer}[i%4], Layer: p.Layers[i%4].ID,
 		})
@@ -291,25 +291,29 @@ func twelve(tall float64) Project {
 }
 
 func TestStagesOfTwelveInserts(t *testing.T) {
-	if s := stagesOf(t, twelve(5), StageLimits{}); !s.Possible || s.Pours > 5 {
+	if s := stagesOf(t, manyInserts(12, 5), StageLimits{}); !s.Possible || s.Pours > 5 {
 		t.Errorf("%+v", s)
 	}
-	if s := stagesOf(t, twelve(40), StageLimits{}); s.Possible || s.Change == "" {
+	if s := stagesOf(t, manyInserts(12, 40), StageLimits{}); s.Possible || s.Change == "" {
 		t.Errorf("%+v", s)
 	}
 }
 
-func BenchmarkStagesTwelveInserts(b *testing.B) {
-	for _, tall := range []float64{5, 40} {
-		p := twelve(tall)
-		pl := Make(p)
-		b.Run(fmt.Sprintf("%gmm", tall), func(b *testing.B) {
-			for b.Loop() {
-				if _, err := ProposeStages(context.Background(), &p, &pl, StageLimits{}); err != nil {
-					b.Fatal(err)
+// BenchmarkStages is the planner over inserts of 5 mm, which it finds levels for,
+// and of 40 mm, which it does not.
+func BenchmarkStages(b *testing.B) {
+	for _, inserts := range []int{3, 12, 48} {
+		for _, tall := range []float64{5, 40} {
+			p := manyInserts(inserts, tall)
+			pl := Make(p)
+			b.Run(fmt.Sprintf("inserts=%d/%gmm", inserts, tall), func(b *testing.B) {
+				for b.Loop() {
+					if _, err := ProposeStages(context.Background(), &p, &pl, StageLimits{}); err != nil {
+						b.Fatal(err)
+					}
 				}
-			}
-		})
+			})
+		}
 	}
 }
 

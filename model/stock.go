@@ -48,7 +48,7 @@ func (pl *Plan) Stock(p *Project, sheet string) [2]StockPart {
 // toCome is what a planned layer still takes out of the bottles: each part whole
 // until all of it is in the cups.
 func (p *Project) toCome(l *LayerPlan) (a, b unit.Mass) {
-	gotA, gotB := p.weighedOut(l.ID)
+	gotA, gotB := p.inCups(l.ID)
 	if gotA < l.Mix.A-l.Mix.Step/2 {
 		a = l.Mix.A
 	}
@@ -62,6 +62,17 @@ func (p *Project) toCome(l *LayerPlan) (a, b unit.Mass) {
 func (p *Project) weighedOut(layer string) (a, b unit.Mass) {
 	for _, c := range p.mixCups(layer) {
 		a, b = a+c.in.A, b+c.in.B
+	}
+	return a, b
+}
+
+// inCups is what is in the cups that a layer is poured from: a lost cup came out
+// of the bottles as well, and has to be weighed anew.
+func (p *Project) inCups(layer string) (a, b unit.Mass) {
+	for _, c := range p.mixCups(layer) {
+		if !c.lost {
+			a, b = a+c.in.A, b+c.in.B
+		}
 	}
 	return a, b
 }

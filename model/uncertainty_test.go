@@ -1,6 +1,7 @@
 package model
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -87,9 +88,13 @@ func BenchmarkPlanLargestDemo(b *testing.B) {
 	}
 }
 
-func BenchmarkMonteCarlo20000(b *testing.B) {
+func BenchmarkMonteCarlo(b *testing.B) {
 	p := demo(b, "breakfast-boards")
-	for b.Loop() {
-		MonteCarlo(p, 1, 20000)
+	for _, draws := range []int{5000, 20_000, 80_000} {
+		b.Run(fmt.Sprintf("draws=%d", draws), func(b *testing.B) {
+			for b.Loop() {
+				MonteCarlo(p, 1, draws)
+			}
+		})
 	}
 }

@@ -85,7 +85,7 @@ func bigID(i int) string { return fmt.Sprintf("p%05d", i) }
 
 // BenchmarkBigOpen is opening a notebook up to its list of projects.
 func BenchmarkBigOpen(b *testing.B) {
-	for _, count := range []int{10, 10_000} {
+	for _, count := range []int{10, 1000, 10_000} {
 		b.Run(fmt.Sprint(count), func(b *testing.B) {
 			n := big(b, count)
 			path := n.Path()
@@ -110,18 +110,22 @@ func BenchmarkBigOpen(b *testing.B) {
 
 // BenchmarkBigCards is listing the projects of an open notebook.
 func BenchmarkBigCards(b *testing.B) {
-	n := big(b, 10_000)
-	for b.Loop() {
-		if _, err := n.Cards(); err != nil {
-			b.Fatal(err)
-		}
+	for _, count := range []int{10, 1000, 10_000} {
+		b.Run(fmt.Sprint(count), func(b *testing.B) {
+			n := big(b, count)
+			for b.Loop() {
+				if _, err := n.Cards(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 
 // BenchmarkBigSave is one durable save of a project with its journal, which
 // costs the same however many others there are.
 func BenchmarkBigSave(b *testing.B) {
-	for _, count := range []int{10, 10_000} {
+	for _, count := range []int{10, 1000, 10_000} {
 		b.Run(fmt.Sprint(count), func(b *testing.B) {
 			n := big(b, count)
 			p, r, err := n.Load(bigID(count / 2))

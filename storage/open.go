@@ -70,12 +70,7 @@ func (n *Notebook) found() error {
 // not be written.
 func (n *Notebook) lock() (*os.File, bool, error) {
 	for range 5 {
-		readOnly := n.reader
-		f, err := os.OpenFile(n.path, os.O_RDWR, 0o600)
-		if n.reader || err != nil && barred(err) {
-			readOnly = true
-			f, err = os.Open(n.path)
-		}
+		f, readOnly, err := n.reach()
 		if err != nil {
 			return nil, false, got(err, n.path)
 		}
@@ -93,6 +88,19 @@ func (n *Notebook) lock() (*os.File, bool, error) {
 		_ = f.Close()
 	}
 	return nil, false, inUse(n.path)
+}
+
+// reach opens the file, for reading only where that is asked for or it may not be
+// written. Nothing else is left open: Windows gives no name to a file that is.
+func (n *Notebook) reach() (f *os.File, readOnly bool, err error) {
+	if !n.reader {
+		f, err = os.OpenFile(n.path, os.O_RDWR, 0o600)
+		if err == nil || !barred(err) {
+			return f, false, err
+		}
+	}
+	f, err = os.Open(n.path)
+	return f, true, err
 }
 
 // same tells whether f is the file now at path.

@@ -74,8 +74,8 @@ func (m *againMake) moldChoice(shot *app.Snapshot) fyne.CanvasObject {
 		m.page.commit()
 		m.mold = id
 		m.next.Mold = m.base.Clone().Mold
-		if i := slices.IndexFunc(shot.Shelf.Molds, func(x model.ShelfMold) bool { return onShelf+x.ID == id }); i >= 0 {
-			m.next.Mold = shot.Shelf.Molds[i].Mold
+		if x := m.onShelf(); x != nil {
+			m.next.Mold = x.Mold
 		}
 		m.finder.clear()
 		showIf(sizes, id == castSizes)

@@ -3,6 +3,7 @@ package views
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -99,7 +100,7 @@ func (m *againMake) begin(shot *app.Snapshot, other bool) {
 
 // how is what the maker has chosen.
 func (m *againMake) how() model.Reissue {
-	how := model.Reissue{Name: m.name, Levels: m.levels, Wood: m.wood, Usual: m.usual}
+	how := model.Reissue{Name: m.name, Levels: m.levels, Wood: m.wood, Usual: m.usual, Shelf: m.onShelf()}
 	if m.mold != castOwn {
 		how.Mold = &m.next.Mold
 	}
@@ -116,6 +117,15 @@ func (m *againMake) how() model.Reissue {
 		}
 	}
 	return how
+}
+
+// onShelf is the mold of the shelf that is chosen; nil where it is none.
+func (m *againMake) onShelf() *model.ShelfMold {
+	molds := m.page.desk.session.Snapshot().Shelf.Molds
+	if i := slices.IndexFunc(molds, func(x model.ShelfMold) bool { return onShelf+x.ID == m.mold }); i >= 0 {
+		return &molds[i]
+	}
+	return nil
 }
 
 // lacks says what is still to be entered; empty where nothing is.

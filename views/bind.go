@@ -17,6 +17,8 @@ type inputs struct {
 	form    *touch.Form
 	pad     *touch.Keypad
 	shows   map[string]func(*app.Snapshot)
+	focused string // the path of the field that has the focus, or ""
+	onFocus func() // is told of another
 }
 
 // newInputs makes the inputs of the window with a key; to touch one is to work
@@ -24,6 +26,10 @@ type inputs struct {
 func newInputs(d *Desk, key string) *inputs {
 	in := &inputs{session: d.session, form: touch.NewForm(), shows: map[string]func(*app.Snapshot){}}
 	in.form.OnFocus = func(path string) {
+		in.focused = path
+		if in.onFocus != nil {
+			in.onFocus()
+		}
 		if path != "" {
 			d.work(key)
 		}
@@ -204,8 +210,8 @@ func stack(objects ...fyne.CanvasObject) *fyne.Container {
 	return container.New(closeUp{}, objects...)
 }
 
-// pair puts two inputs side by side.
-func pair(a, b fyne.CanvasObject) *fyne.Container { return container.NewGridWithColumns(2, a, b) }
+// pair puts two inputs side by side, or below each other where the room is narrow.
+func pair(a, b fyne.CanvasObject) *fyne.Container { return sideBySideUpTo(2, a, b) }
 
 // drag shows a change while a finger drags, and makes it when it lets go. When
 // it cannot be made the window goes back to the project as it is.

@@ -3,6 +3,8 @@ package views
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+
+	"meniscus/views/touch"
 )
 
 // cover is a window's content with what can lie over it: the bench look in the
@@ -12,6 +14,7 @@ type cover struct {
 	key    string
 	window fyne.Window
 	page   page
+	room   *touch.Room // with the page
 	root   *fyne.Container
 	bench  *benchLook // nil unless it is on
 	flash  *flash     // nil unless an alarm rings
@@ -21,14 +24,15 @@ type cover struct {
 }
 
 func newCover(d *Desk, key string, w fyne.Window, p page) *cover {
-	c := &cover{desk: d, key: key, window: w, page: p, root: container.NewStack(p.content())}
+	room := touch.NewRoom(p.content())
+	c := &cover{desk: d, key: key, window: w, page: p, room: room, root: container.NewStack(room)}
 	d.covers[key] = c
 	return c
 }
 
 // lay puts together what is to be seen.
 func (c *cover) lay() {
-	list := []fyne.CanvasObject{c.page.content()}
+	list := []fyne.CanvasObject{c.room}
 	if c.bench != nil {
 		list[0] = c.bench
 	}

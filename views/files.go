@@ -117,7 +117,7 @@ func (d *Desk) exportFile() {
 		d.sayBriefly("No piece is open", "Open one first; then it can be exported.")
 		return
 	}
-	d.saveFile(d.Show(notebookKey), saving{ending: ".json", content: d.session.Export, failed: "The piece was not exported", done: "Exported to "})
+	d.saveFile(d.Show(notebookKey), saving{ending: ".json", content: d.session.Export, failed: "The piece was not exported", done: "The piece is exported to "})
 }
 
 // saveDates asks for a place and writes the dates of the open project there.
@@ -141,7 +141,7 @@ func (d *Desk) saveCard() {
 		d.sayBriefly("There is no pour to print a card of", "Plan one first, in Layers.")
 		return
 	}
-	d.saveFile(d.Show(cureKey), saving{ending: " card.pdf", content: d.session.PourCard, failed: "The card was not saved", done: "The card is saved in ",
+	d.saveFile(d.Show(cureKey), saving{ending: " card.pdf", content: d.session.PourCard, failed: "The pour card was not saved", done: "The pour card is saved in ",
 		then: "Open it and print it on A5, or two pages side by side on A4."})
 }
 

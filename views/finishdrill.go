@@ -202,7 +202,7 @@ func (t *finishPart) mountPlace(at, id string) fyne.CanvasObject {
 	}
 	return moldRows(
 		touch.NewText("Drag it in the drawing. The arrow keys move it by a millimetre, with Shift by ten.", touch.Small, touch.Faint),
-		container.NewGridWithColumns(2,
+		sideBySideUpTo(2,
 			act("Centre along", centre(model.AlongLength)), act("Centre across", centre(model.AlongWidth)),
 			act("Mirror along", mirror(model.AlongLength)), act("Mirror across", mirror(model.AlongWidth))),
 		say,

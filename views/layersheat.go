@@ -63,7 +63,7 @@ func newHeatStage(p *layersPage) *heatStage {
 	})
 	h.slider.Words, h.slider.Bare = h.hour, true
 	h.chart = newHeatChart(p, h.slider)
-	head := container.NewBorder(nil, nil, h.shown, h.top, h.key)
+	head := container.New(&orBelow{}, h.shown, container.NewBorder(nil, nil, nil, h.top, h.key))
 	said := container.NewBorder(nil, nil, nil, container.NewHBox(h.busy, container.NewGridWrap(fyne.NewSize(170, 22), h.when)), h.words)
 	h.body = container.NewBorder(container.New(layout.NewCustomPaddedVBoxLayout(4), head, said, h.slider), nil, nil, nil, h.chart.root)
 	h.root = container.New(layout.NewCustomPaddedLayout(4, 2, 16, 12), container.NewStack(h.body, h.why))

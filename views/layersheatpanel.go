@@ -106,7 +106,7 @@ func (h *heatPanel) answers(s *shotOf) fyne.CanvasObject {
 	})
 	busy := touch.NewLine("working it out…", touch.Small, touch.Faint)
 	h.live(s, func(s *shotOf) { busy.Hidden = s.CuringFresh })
-	return touch.NewCard("This pour, here and today", container.NewGridWithColumns(2, room, deepest), container.NewCenter(busy))
+	return touch.NewCard("This pour, here and today", sideBySideUpTo(2, room, deepest), container.NewCenter(busy))
 }
 
 // answer is one of them: its name, its figure, what it stands against, and why.

@@ -47,7 +47,7 @@ func (t *layersTable) see(s *shotOf) {
 		if l.Mass.Value > 0 {
 			mass = fmt.Sprintf("%s (%s to %s)", st.Mass(l.Mass.Value), st.Mass(l.Mass.Low), st.Mass(l.Mass.High))
 		}
-		for c, text := range []string{l.Name, st.Length(l.Depth), st.Length(l.Top), st.Length(l.BelowRim), st.Volume(l.Net), mass} {
+		for c, text := range []string{brief(l.Name, 36), st.Length(l.Depth), st.Length(l.Top), st.Length(l.BelowRim), st.Volume(l.Net), mass} {
 			t.cells[i][c].SetText(text)
 		}
 	}

@@ -53,7 +53,7 @@ var longWords = map[string]string{"Name": longName, "What": longName, "Species":
 // longest opens a notebook with the longest texts and the largest numbers in a
 // project and on the shelf: a demo job with everything in it that a window has a
 // place for, its lengths in fractions of an inch.
-func longest(t *testing.T) *bench {
+func longest(t testing.TB) *bench {
 	t.Helper()
 	b := newBench(t, newFakeStore())
 	b.demo("breakfast-boards")

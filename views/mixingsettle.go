@@ -22,7 +22,7 @@ func (t *mixTint) settling(shot *app.Snapshot, l *model.LayerPlan, list []model.
 	}
 	rows := container.New(layout.NewCustomPaddedVBoxLayout(4))
 	for _, g := range list {
-		rows.Add(opensRow(w, shot, capitalised(g.What)+", "+model.SmallLength(g.Size), settlesShort(s, &g), of))
+		rows.Add(opensRow(w, shot, brief(capitalised(g.What), 34)+", "+model.SmallLength(g.Size), settlesShort(s, &g), of))
 		rows.Add(touch.NewText(settlesWords(s, l, &g), touch.Small, touch.Faint))
 	}
 	return rows

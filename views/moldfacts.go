@@ -10,6 +10,7 @@ import (
 	"meniscus/app"
 	"meniscus/model"
 	"meniscus/model/unit"
+	"meniscus/views/look"
 	"meniscus/views/touch"
 )
 
@@ -81,7 +82,36 @@ func moldFactRow(f moldFact) fyne.CanvasObject {
 	if f.value == "" {
 		return touch.NewText(f.name, touch.Body, f.tone)
 	}
-	return container.NewBorder(nil, nil, nil, touch.NewLine(f.value, touch.Strong, f.tone), touch.NewText(f.name, touch.Body, touch.Faint))
+	value := touch.NewText(f.value, touch.Strong, f.tone)
+	value.Align = fyne.TextAlignTrailing
+	return container.New(&factLine{}, touch.NewText(f.name, touch.Body, touch.Faint), value)
+}
+
+// factLine puts a value at the right of its name. A long value, such as one with a
+// maker's name in it, gets most of the line and wraps there.
+type factLine struct{ width float32 }
+
+// MinSize lets both wrap.
+func (l *factLine) MinSize(o []fyne.CanvasObject) fyne.Size {
+	name, value := o[0].(*touch.Text), o[1].(*touch.Text)
+	least := name.MinSize().Width + look.Gap + value.MinSize().Width
+	a, b := l.shares(name, value, max(l.width, least))
+	return fyne.NewSize(least, max(name.HeightFor(a), value.HeightFor(b)))
+}
+
+// Layout gives the value the room of its line as far as that leaves some to the name.
+func (l *factLine) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	name, value := o[0].(*touch.Text), o[1].(*touch.Text)
+	a, b := l.shares(name, value, size.Width)
+	name.Resize(fyne.NewSize(a, size.Height))
+	value.Move(fyne.NewPos(size.Width-b, 0))
+	value.Resize(fyne.NewSize(b, size.Height))
+}
+
+func (l *factLine) shares(name, value *touch.Text, width float32) (a, b float32) {
+	b = min(value.LineWidth(), max(width*0.65, value.MinSize().Width))
+	return max(0, width-b-look.Gap), b
 }
 
 // moldRange writes a volume with its 5 to 95 % range.

@@ -2,7 +2,7 @@ package views
 
 import (
 	"errors"
-	"strings"
+	"path"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -30,7 +30,9 @@ type moldDrawing struct {
 	page          *moldPage
 	root          *fyne.Container
 	area          *fyne.Container
-	guide         *touch.Text   // what to do while there is nothing to draw
+	guide         *touch.Text      // what to do while there is nothing to draw
+	measure       *drawing.Picture // where it is measured, until then
+	measuring     *fyne.Container
 	few, all      *touch.Choice // without and with both drawings at once
 	plan, section *drawing.Canvas
 	curve         *drawing.Picture
@@ -38,7 +40,8 @@ type moldDrawing struct {
 	out           *touch.Button // saves what is shown as a drawing
 	reach         *moldReach
 	mode          string
-	picked        bool // the maker chose the view; else it follows the room
+	mold          model.Mold // as it stands while it is being measured
+	picked        bool       // the maker chose the view; else it follows the room
 }
 
 func newMoldDrawing(p *moldPage) *moldDrawing {
@@ -60,11 +63,14 @@ func newMoldDrawing(p *moldPage) *moldDrawing {
 	d.foot = touch.NewText("", touch.Body, touch.Ink)
 	d.area = container.New(&moldArea{d}, d.plan, d.section, d.curve)
 	d.guide = touch.NewText("", touch.Body, touch.Faint)
+	d.measure = drawing.NewPicture(p.desk.fonts, fyne.NewSize(260, 200), st.Palette.Ground, nil)
+	d.measuring = container.New(layout.NewCustomPaddedLayout(12, 0, 18, 18), container.NewBorder(d.guide, nil, nil, nil, d.measure))
+	p.in.onFocus = d.showMeasure
 	bar := container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 0), container.NewBorder(nil, nil, container.NewHBox(d.few, d.all), d.out))
 	d.reach = newMoldReach(p.in.form)
 	d.reach.root.Hide()
 	foot := container.New(layout.NewCustomPaddedLayout(4, 6, 16, 8), container.NewVBox(d.reach.root, d.foot))
-	d.root = asRead(bar, container.NewStack(d.area, container.New(layout.NewCustomPaddedLayout(24, 0, 18, 60), d.guide)), foot)
+	d.root = asRead(bar, container.NewStack(d.area, d.measuring), foot)
 	return d
 }
 
@@ -92,11 +98,14 @@ func (d *moldDrawing) whole() {
 func (d *moldDrawing) see(shot *app.Snapshot) {
 	plan := shot.Plan
 	ready := len(plan.Drawing.Cavities) > 0
-	d.area.Hidden, d.guide.Hidden, d.out.Hidden = !ready, ready, !ready
+	d.area.Hidden, d.measuring.Hidden, d.out.Hidden = !ready, ready, !ready
 	d.reach.root.Hidden = d.mode != moldCurve || !ready
 	d.reach.see(d.page.in.form, shot)
 	if !ready {
 		d.guide.SetText(moldGuide(shot))
+		d.mold = shot.Project.Mold
+		d.measure.Hidden = !shot.Open
+		d.showMeasure()
 		d.foot.SetText("")
 		return
 	}
@@ -125,19 +134,23 @@ func (d *moldDrawing) see(shot *app.Snapshot) {
 	d.area.Refresh()
 }
 
+// showMeasure draws where the sizes of the mold are measured, as long as there is
+// nothing to draw; the one that is being entered stands out.
+func (d *moldDrawing) showMeasure() {
+	if d.measuring.Hidden {
+		return
+	}
+	palette := d.page.desk.palette()
+	x := drawing.MoldMeasure{Form: d.mold.Kind, Floor: d.mold.At == model.AtFloor, Across: string(d.mold.Across), Lit: path.Base(d.page.in.focused)}
+	d.measure.Set(palette.Ground, func(s drawing.Surface) { drawing.PaintMoldMeasure(s, x, drawing.Style{Palette: palette}) })
+}
+
 // moldGuide says what the drawing waits for.
 func moldGuide(shot *app.Snapshot) string {
 	if !shot.Open {
 		return "Open a project in the notebook, or start a new one."
 	}
-	return strings.Join([]string{
-		"Measure the mold as it stands, put together and lined:",
-		"1. Choose the form of its opening.",
-		"2. Take its inside sizes at the rim or at the floor, and say which.",
-		"3. Measure the depth from the rim down to the floor.",
-		"4. If the walls lean, give the angle or the sizes at the other end.",
-		"Then add the wood as it will lie, and what is set loose in the resin. The mold is drawn here to scale, with the gaps all round the wood and the level of each pour.",
-	}, "\n")
+	return "Measure the mold as it stands, put together and lined: its inside sizes at the rim or at the floor, and its depth. Where the walls lean, give the angle or the sizes at the other end. Then it is drawn here to scale."
 }
 
 // errUnmoved ends an edit by a drag that came back to where it began.

@@ -8,6 +8,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -48,6 +49,12 @@ func (m *moldPane) wood(shot *app.Snapshot) fyne.CanvasObject {
 		{ID: string(model.PieceStations), Label: "Live edge: widths at even steps"},
 		{ID: string(model.PieceOutline), Label: "Outline: points of a trace"},
 	}, m.addPiece))
+	if len(shot.Project.Pieces) == 0 {
+		palette := m.page.desk.palette()
+		list.Add(drawing.NewPicture(m.page.desk.fonts, fyne.NewSize(260, 220), palette.Ground, func(s drawing.Surface) {
+			drawing.PaintWoodMeasure(s, drawing.Style{Palette: palette})
+		}))
+	}
 	cards := moldColumn(touch.NewCard("Wood in the mold", list))
 	w := shot.Project.Piece(m.page.piece)
 	if w == nil {

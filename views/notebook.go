@@ -159,24 +159,25 @@ func newEmptyPage(d *Desk) fyne.CanvasObject {
 	return touch.NewScroll(container.New(layout.NewCustomPaddedLayout(60, 20, 60, 60), words))
 }
 
-// listBeside gives the list a column of a fixed width, a line beside it, and
-// the open project the rest.
+// listBeside gives the list a column of a fixed width, a narrower one where the
+// screen is narrow, a line beside it, and the open project the rest.
 type listBeside struct{}
 
 // Widths of the list, and of the open project at least: words that wrap need to
 // know of some room before a window has its size.
 const (
 	listWidth  = 400
+	listLeast  = 320 // where the screen is narrow
 	pieceWidth = 620
 )
 
 func (listBeside) MinSize(o []fyne.CanvasObject) fyne.Size {
 	a, b := o[0].MinSize(), o[2].MinSize()
-	return fyne.NewSize(max(listWidth, a.Width)+1+max(pieceWidth, b.Width), max(a.Height, b.Height))
+	return fyne.NewSize(max(listLeast, a.Width)+1+max(pieceWidth, b.Width), max(a.Height, b.Height))
 }
 
 func (listBeside) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	width := max(listWidth, o[0].MinSize().Width)
+	width := max(min(listWidth, size.Width-1-max(pieceWidth, o[2].MinSize().Width)), listLeast, o[0].MinSize().Width)
 	o[0].Resize(fyne.NewSize(width, size.Height))
 	o[1].Move(fyne.NewPos(width, 0))
 	o[1].Resize(fyne.NewSize(1, size.Height))

@@ -187,21 +187,33 @@ func copyKind(c model.Copy) string {
 	return why + " · " + humanize.Bytes(uint64(max(c.Bytes, 0)))
 }
 
-// standingWords tells what restoring a copy would change.
+// standingWords tells what restoring a copy would change: how its pieces stand,
+// each counted once, and then those that it does not have.
 func standingWords(counts map[model.Standing]int) string {
 	var parts []string
 	for _, x := range []struct {
 		standing model.Standing
 		words    string
 	}{
-		{model.NewerNow, "worked on since"}, {model.NewerThen, "newer in the copy"}, {model.OnlyThen, "only in the copy"}, {model.OnlyNow, "not in the copy"},
+		{model.NewerNow, "worked on since"}, {model.NewerThen, "newer in the copy"}, {model.OnlyThen, "only in the copy"},
 	} {
 		if n := counts[x.standing]; n > 0 {
 			parts = append(parts, counted(n, x.words, x.words))
 		}
 	}
-	if len(parts) == 0 {
-		return "the same as now"
+	same, others := counts[model.Same], counts[model.OnlyNow]
+	words := "the same as now"
+	if len(parts) > 0 {
+		if same > 0 {
+			parts = append(parts, counted(same, words, words))
+		}
+		words = strings.Join(parts, ", ")
 	}
-	return strings.Join(parts, ", ")
+	switch {
+	case others == 0:
+		return words
+	case model.Had(counts) == 0:
+		return counted(others, "piece is", "pieces are") + " not in the copy"
+	}
+	return words + "; " + counted(others, "more is", "more are") + " not in the copy"
 }

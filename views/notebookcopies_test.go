@@ -231,3 +231,24 @@ func TestPackedProjectIsDropped(t *testing.T) {
 		t.Error("a hostile file came in")
 	}
 }
+
+// TestStandingWords: each piece of a copy is counted once, and what it does not
+// have is told apart from what it has.
+func TestStandingWords(t *testing.T) {
+	for _, c := range []struct {
+		counts map[model.Standing]int
+		want   string
+	}{
+		{map[model.Standing]int{model.Same: 3}, "the same as now"},
+		{map[model.Standing]int{model.NewerNow: 1}, "1 worked on since"},
+		{map[model.Standing]int{model.NewerNow: 1, model.OnlyNow: 1}, "1 worked on since; 1 more is not in the copy"},
+		{map[model.Standing]int{model.Same: 2, model.NewerNow: 1, model.OnlyThen: 1, model.OnlyNow: 4}, "1 worked on since, 1 only in the copy, 2 the same as now; 4 more are not in the copy"},
+		{map[model.Standing]int{model.Same: 1, model.OnlyNow: 1}, "the same as now; 1 more is not in the copy"},
+		{map[model.Standing]int{model.OnlyNow: 2}, "2 pieces are not in the copy"},
+		{nil, "the same as now"},
+	} {
+		if got := standingWords(c.counts); got != c.want {
+			t.Errorf("%v: %q, want %q", c.counts, got, c.want)
+		}
+	}
+}

@@ -42,7 +42,7 @@ func newOpenPiece(d *Desk, in *inputs, history, units func()) *openPiece {
 
 	o.scroll = touch.NewScroll(inset(container.New(layout.NewCustomPaddedVBoxLayout(10),
 		pair(container.New(layout.NewCustomPaddedVBoxLayout(4), name, o.mark), note), o.doors.root,
-		container.New(mostAndRest{}, touch.NewCard("To mix", o.mixes.root), touch.NewCard("Next", o.next.root)), acts)))
+		container.New(&mostAndRest{}, touch.NewCard("To mix", o.mixes.root), touch.NewCard("Next", o.next.root)), acts)))
 	o.root = o.scroll
 	return o
 }
@@ -69,16 +69,36 @@ func (o *openPiece) tick(shot *app.Snapshot, now time.Time) {
 	o.next.see(shot, now)
 }
 
-// mostAndRest puts two things side by side, the first with most of the room.
-type mostAndRest struct{}
+// mostAndRest puts two things side by side, the first with most of the room, or
+// below each other where the room is narrow.
+type mostAndRest struct{ width float32 }
 
-func (mostAndRest) MinSize(o []fyne.CanvasObject) fyne.Size {
+const mostShare = 0.63
+
+func (l *mostAndRest) MinSize(o []fyne.CanvasObject) fyne.Size {
 	a, b := o[0].MinSize(), o[1].MinSize()
-	return fyne.NewSize(a.Width+look.Gap+b.Width, max(a.Height, b.Height))
+	least := fyne.NewSize(max(a.Width, b.Width), max(a.Height, b.Height))
+	if l.narrow(o) {
+		least.Height = a.Height + look.Gap + b.Height
+	}
+	return least
 }
 
-func (mostAndRest) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	width := (size.Width - look.Gap) * 0.63
+func (l *mostAndRest) narrow(o []fyne.CanvasObject) bool {
+	most := (l.width - look.Gap) * mostShare
+	return l.width > 0 && (o[0].MinSize().Width > most || o[1].MinSize().Width > l.width-look.Gap-most)
+}
+
+func (l *mostAndRest) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	if l.narrow(o) {
+		a := o[0].MinSize().Height
+		o[0].Resize(fyne.NewSize(size.Width, a))
+		o[1].Move(fyne.NewPos(0, a+look.Gap))
+		o[1].Resize(fyne.NewSize(size.Width, size.Height-a-look.Gap))
+		return
+	}
+	width := (size.Width - look.Gap) * mostShare
 	o[0].Resize(fyne.NewSize(width, size.Height))
 	o[1].Move(fyne.NewPos(width+look.Gap, 0))
 	o[1].Resize(fyne.NewSize(size.Width-width-look.Gap, size.Height))

@@ -26,6 +26,8 @@ func (d *Desk) showPapers() {
 // paperKind is one thing that can be printed.
 type paperKind struct {
 	name    string
+	named   string // as a sentence begins with it
+	many    bool   // that is of several
 	what    string // what it is for, and on which paper
 	ending  string // of the file's name
 	content func() ([]byte, error)
@@ -64,13 +66,13 @@ func newPapersPage(d *Desk, back func()) *papersPage {
 	costs := touch.NewToggle("A second page for yourself: what it costs you and how the price comes about", false, nil)
 	list := container.New(layout.NewCustomPaddedVBoxLayout(10))
 	for _, k := range []paperKind{
-		{name: "Shop sheet", what: "All of the piece on one page for the bench: drawings, amounts, heat, times, what to tick, and room to write. Safety notes that have no room go on a second one.", ending: " shop sheet.pdf", content: s.ShopSheet, lacks: poured},
-		{name: "Pour card", what: "What to weigh and when, to be read at arm's length: A5 pages.", ending: " card.pdf", content: s.PourCard, lacks: poured},
-		{name: "Care card", what: "Goes with the piece to its owner: A6, or A5 where there is more to say.", ending: " care card.pdf", content: s.CareCard, lacks: always},
-		{name: "Labels, one each", what: "Name, size, lot and day of the piece, 62 × 29 mm, for a label printer.", ending: " labels.pdf", content: func() ([]byte, error) { return s.PieceLabels(false) }, lacks: always},
-		{name: "Labels on a sheet", what: "The same side by side, with lines to cut along.", ending: " label sheet.pdf", content: func() ([]byte, error) { return s.PieceLabels(true) }, lacks: always},
-		{name: "Price quote", what: "For the customer: what the piece is, its price for one, three, ten, how long that holds, and its care. The price is that which you ask in Shelf, Price, or else follows from your margin.", ending: " quote.pdf", content: func() ([]byte, error) { return s.Quote(costs.On()) }, lacks: always, also: costs},
-		{name: "Labels for the bottles", what: "Of all bottles on the shelf: product, part, lot, when opened. On sheets, with lines to cut along.", ending: bottleLabels, content: func() ([]byte, error) { return s.BottleLabels("", true) }, lacks: noBottles, shop: true},
+		{name: "Shop sheet", named: "The shop sheet", what: "All of the piece on one page for the bench: drawings, amounts, heat, times, what to tick, and room to write. Safety notes that have no room go on a second one.", ending: " shop sheet.pdf", content: s.ShopSheet, lacks: poured},
+		{name: "Pour card", named: "The pour card", what: "What to weigh and when, to be read at arm's length: A5 pages.", ending: " card.pdf", content: s.PourCard, lacks: poured},
+		{name: "Care card", named: "The care card", what: "Goes with the piece to its owner: A6, or A5 where there is more to say.", ending: " care card.pdf", content: s.CareCard, lacks: always},
+		{name: "Labels, one each", named: "The labels", many: true, what: "Name, size, lot and day of the piece, 62 × 29 mm, for a label printer.", ending: " labels.pdf", content: func() ([]byte, error) { return s.PieceLabels(false) }, lacks: always},
+		{name: "Labels on a sheet", named: "The labels", many: true, what: "The same side by side, with lines to cut along.", ending: " label sheet.pdf", content: func() ([]byte, error) { return s.PieceLabels(true) }, lacks: always},
+		{name: "Price quote", named: "The price quote", what: "For the customer: what the piece is, its price for one, three, ten, how long that holds, and its care. The price is that which you ask in Shelf, Price, or else follows from your margin.", ending: " quote.pdf", content: func() ([]byte, error) { return s.Quote(costs.On()) }, lacks: always, also: costs},
+		{name: "Labels for the bottles", named: "The labels", many: true, what: "Of all bottles on the shelf: product, part, lot, when opened. On sheets, with lines to cut along.", ending: bottleLabels, content: func() ([]byte, error) { return s.BottleLabels("", true) }, lacks: noBottles, shop: true},
 	} {
 		r := newPaperRow(d, notebookKey, k)
 		p.rows = append(p.rows, r)
@@ -91,11 +93,11 @@ const bottleLabels = "Bottle labels.pdf"
 // labelsOf is the card of the labels of a product on the shelf, side by side on a
 // sheet, or of the label of one bottle, on a page of its own size.
 func (d *Desk) labelsOf(path, what string, onSheets bool) fyne.CanvasObject {
-	name := "Label"
+	name, named := "Label", "The label"
 	if onSheets {
-		name = "Labels"
+		name, named = "Labels", "The labels"
 	}
-	return newPaperRow(d, shelfKey, paperKind{name: name, what: what, ending: bottleLabels, content: func() ([]byte, error) { return d.session.BottleLabels(path, onSheets) }, shop: true}).card
+	return newPaperRow(d, shelfKey, paperKind{name: name, named: named, many: onSheets, what: what, ending: bottleLabels, content: func() ([]byte, error) { return d.session.BottleLabels(path, onSheets) }, shop: true}).card
 }
 
 // noBottles says why no bottle can be labelled.
@@ -144,6 +146,15 @@ func (p *papersPage) see(shot *app.Snapshot) {
 	}
 }
 
+// says tells what became of a paper: one is what follows its name, and several
+// where it is more than one thing.
+func (k *paperKind) says(one, several string) string {
+	if k.many {
+		return k.named + " " + several
+	}
+	return k.named + " " + one
+}
+
 // name is what the file of a paper is called.
 func (r *paperRow) name() string {
 	if r.kind.shop {
@@ -181,7 +192,7 @@ func (r *paperRow) open() {
 		r.desk.say(notice{level: model.Stop, what: "Nothing on this system opened the paper", do: "It was made, but no program for PDF files was found here. Save it instead, and open it where you can."})
 		return
 	}
-	r.desk.sayBriefly(r.kind.name+": handed to your system's program for PDF files", "Print it at 100 %, not fit to page.")
+	r.desk.sayBriefly(r.kind.says("was", "were")+" handed to your system's program for PDF files", "Print it at 100 %, not fit to page.")
 }
 
 // print hands a paper to the printer.
@@ -192,17 +203,17 @@ func (r *paperRow) print() {
 	}
 	r.desk.session.Print(path, func(err error) {
 		if err != nil {
-			r.desk.say(notice{level: model.Stop, what: r.kind.name + ": not printed", do: err.Error()})
+			r.desk.say(notice{level: model.Stop, what: r.kind.says("was", "were") + " not printed", do: err.Error()})
 			return
 		}
-		r.desk.sayBriefly(r.kind.name+": on its way to the printer", "")
+		r.desk.sayBriefly(r.kind.says("is on its", "are on their")+" way to the printer", "")
 	})
 }
 
 // save asks for a place and writes a paper there.
 func (r *paperRow) save() {
 	r.desk.commitAll()
-	f := saving{ending: r.kind.ending, content: r.kind.content, failed: r.kind.name + ": not saved", done: r.kind.name + ": saved in ", then: "Print it at 100 %, not fit to page."}
+	f := saving{ending: r.kind.ending, content: r.kind.content, failed: r.kind.says("was", "were") + " not saved", done: r.kind.says("is", "are") + " saved in ", then: "Print it at 100 %, not fit to page."}
 	if r.kind.shop {
 		f.name, f.ending = strings.TrimSuffix(r.kind.ending, ".pdf"), ".pdf"
 	}

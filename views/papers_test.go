@@ -62,7 +62,7 @@ func TestPapersAreOffered(t *testing.T) {
 		}
 	}
 	tapOn(t, p.papers.root, "Open")
-	if !shows(p.content(), "Shop sheet: handed to your system's program for PDF files") {
+	if !shows(p.content(), "The shop sheet was handed to your system's program for PDF files") {
 		t.Errorf("nothing is said after opening: %q", texts(p.content()))
 	}
 }
@@ -145,7 +145,7 @@ func TestLabelsStandByTheBottle(t *testing.T) {
 		if data, err := os.ReadFile(laid[0]); err != nil || !bytes.Contains(data, []byte(want.paper)) {
 			t.Errorf("%s: not on %s: %v", path, want.paper, err)
 		}
-		if !shows(p.frame.root, ": handed to your system's program") {
+		if !shows(p.frame.root, "handed to your system's program") {
 			t.Errorf("%s: nothing is said: %q", path, texts(p.frame.root))
 		}
 	}

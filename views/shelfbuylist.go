@@ -115,18 +115,22 @@ func unpriced(names []string) string {
 func (b *shelfBuy) need(s unit.Style, v *app.Supply) fyne.CanvasObject {
 	n := &v.Need
 	table := container.New(layout.NewCustomPaddedVBoxLayout(5), sumHead(buyNeedShares, "With all losses", "A", "B"))
+	figures := n.Table(s)
+	row := func(role touch.Role, name string, r model.NeedRow) {
+		table.Add(sumRow(buyNeedShares, role, name, massOrDash(s, r.A), massOrDash(s, r.B)))
+	}
 	for i := range n.Layers {
-		l := &n.Layers[i]
-		table.Add(sumRow(buyNeedShares, touch.Body, l.Name, s.Mass(l.A), s.Mass(l.B)))
+		row(touch.Body, n.Layers[i].Name, figures.Layers[i])
 	}
 	if len(n.Layers) > 1 {
-		a, b := n.Total()
 		table.Add(sumRule())
-		table.Add(sumRow(buyNeedShares, touch.Strong, "All pours to come", s.Mass(a), s.Mass(b)))
+		row(touch.Strong, "All pours to come", figures.Total)
 	}
-	a, h := n.Have()
-	table.Add(sumRow(buyNeedShares, touch.Body, "The shelf gives", s.Mass(a), s.Mass(h)))
-	table.Add(sumRow(buyNeedShares, touch.Strong, "To buy", s.Mass(n.A), s.Mass(n.B)))
+	row(touch.Body, "The shelf gives", figures.Have)
+	if figures.Apart != (model.NeedRow{}) {
+		row(touch.Body, "of that, in lots too small for a pour", figures.Apart)
+	}
+	row(touch.Strong, "To buy", figures.Buy)
 	stays := fmt.Sprintf("%s of what a bottle holds stays in it", s.Share(n.Residue.Value))
 	if !n.Residue.Typical {
 		table.Add(touch.NewText(capitalised(stays)+".", touch.Small, touch.Faint))
@@ -152,6 +156,14 @@ func (b *shelfBuy) sets(s unit.Style, p *model.Purchase) fyne.CanvasObject {
 		row(touch.Body, "Next: ", p.Next)
 	}
 	return table
+}
+
+// massOrDash writes a mass, or that there is none.
+func massOrDash(s unit.Style, m unit.Mass) string {
+	if m == 0 {
+		return "–"
+	}
+	return s.Mass(m)
 }
 
 // orDash writes an amount, or that it is not known.

@@ -116,13 +116,13 @@ func (v *shelfPrice) asked(shot *app.Snapshot) fyne.CanvasObject {
 			return nil
 		}))
 	} else {
-		sizes := container.NewGridWithColumns(3)
+		sizes := sideBySideUpTo(3)
 		for i := range shot.Project.Money.Batches {
 			sizes.Add(in.plain(fmt.Sprintf("costing/batches/%d", i), "Casts in one go", "", touch.Number))
 		}
 		body.Add(sizes)
 	}
-	body.Add(container.NewGridWithColumns(2, v.someCount("costing/pieces", "Pieces that one cast gives", "empty: one a cavity")))
+	body.Add(sideBySideUpTo(2, v.someCount("costing/pieces", "Pieces that one cast gives", "empty: one a cavity")))
 	return touch.NewCard("Price", body)
 }
 
@@ -227,7 +227,7 @@ func (v *shelfPrice) materials(shot *app.Snapshot) fyne.CanvasObject {
 	if len(body.Objects) == 0 {
 		body.Add(touch.NewText("Plan a pour, and its resin stands here.", touch.Body, touch.Faint))
 	}
-	body.Add(v.page.in.toggle("costing/own", "Only the prices given here count, none of the shelf"))
+	body.Add(v.page.in.toggle("costing/own", "Only the prices given here count, none of the shelf; a line of mine covers the rest"))
 	if len(shot.Project.Money.Prices) == 0 || shot.Project.Money.Seal.Given() {
 		return touch.NewCard("What goes in", body)
 	}

@@ -95,6 +95,6 @@ func (v *shelfPrice) missing() fyne.CanvasObject {
 	if len(body.Objects) == 0 {
 		return nil
 	}
-	body.Add(touch.NewText("Where another line covers it, such as one for all materials, nothing is lacking.", touch.Small, touch.Faint))
+	body.Add(touch.NewText("Where a line of yours covers it, such as one for all materials, say so under What goes in.", touch.Small, touch.Faint))
 	return touch.NewCard("Not counted", body)
 }

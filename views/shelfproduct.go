@@ -149,7 +149,7 @@ func (p *shelfPage) kits(product *model.Product) fyne.CanvasObject {
 	for _, k := range product.Kits {
 		kit := at + "/kits/" + k.ID
 		body.Add(p.in.words(kit+"/name", "Kit", 1))
-		body.Add(container.NewGridWithColumns(3, p.unsaid(kit+"/a", "A"), p.unsaid(kit+"/b", "B"), p.price(kit+"/price", "Price")))
+		body.Add(sideBySideUpTo(3, p.unsaid(kit+"/a", "A"), p.unsaid(kit+"/b", "B"), p.price(kit+"/price", "Price")))
 		body.Add(p.remove("Remove this kit", kit))
 	}
 	body.Add(p.act("Add a kit", touch.Plain, func() error {

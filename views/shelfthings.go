@@ -61,7 +61,7 @@ func (p *shelfPage) small(at string) fyne.CanvasObject {
 			return nil
 		})
 	}
-	grid := container.NewGridWithColumns(3,
+	grid := sideBySideUpTo(3,
 		adds("Add a cup", func(m *model.Shelf) string { return "shelf/cups/" + m.AddCup() }),
 		adds("Add a tint", func(m *model.Shelf) string { return "shelf/tints/" + m.AddTint() }),
 		adds("Add abrasive", func(m *model.Shelf) string { return "shelf/consumables/" + m.AddConsumable() }),

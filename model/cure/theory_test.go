@@ -2,6 +2,7 @@ package cure
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"testing"
 
@@ -43,6 +44,18 @@ func insulated(k Kinetics, heat unit.SpecificHeat, t unit.Temperature) *Slab {
 	s.Strata[0].Matter.Heat = heat
 	s.Below, s.Above = 0, 0
 	return s
+}
+
+// BenchmarkSlab is a pour of 40 mm of slow resin over 24 hours.
+func BenchmarkSlab(b *testing.B) {
+	for _, cells := range []int{50, 100, 200} {
+		b.Run(fmt.Sprintf("cells=%d", cells), func(b *testing.B) {
+			s := casting(SlowAmine(), 40*unit.Millimetre, cells, unit.Celsius(20))
+			for b.Loop() {
+				course(b, s, Options{Until: unit.Day})
+			}
+		})
+	}
 }
 
 func near(t *testing.T, what string, got, want, tolerance float64) {

@@ -475,28 +475,25 @@ func FuzzFind(f *testing.F) {
 	})
 }
 
+// BenchmarkFind finds the wood in photos of 3, 12 and 24 megapixels.
 func BenchmarkFind(b *testing.B) {
-	rnd := rand.New(rand.NewPCG(3, 1))
-	s := scene{wide: 4000, high: 3000, ground: "white", knots: 4, holes: 2, bark: 0.06, shadow: 0.4, uneven: 0.5, vignette: 0.3, noise: 4, quality: 90}
-	r := s.render(rnd)
-	for _, how := range []struct {
-		name  string
-		split func(n int, work func(part int))
-	}{{"one", nil}, {"two", inTwo}} {
-		b.Run(how.name, func(b *testing.B) {
-			b.ReportAllocs()
-			for b.Loop() {
-				if _, err := Find(Seek{At: r.touch, Within: r.pic, Split: how.split}); err != nil {
-					b.Fatal(err)
+	for _, size := range [][2]int{{2000, 1500}, {4000, 3000}, {6000, 4000}} {
+		s := scene{wide: size[0], high: size[1], ground: "white", knots: 4, holes: 2, bark: 0.06, shadow: 0.4, uneven: 0.5, vignette: 0.3, noise: 4, quality: 90}
+		r := s.render(rand.New(rand.NewPCG(3, 1)))
+		for _, how := range []struct {
+			name  string
+			split func(n int, work func(part int))
+		}{{"one", nil}, {"two", inTwo}} {
+			b.Run(fmt.Sprintf("megapixels=%d/%s", size[0]*size[1]/1_000_000, how.name), func(b *testing.B) {
+				b.ReportAllocs()
+				for b.Loop() {
+					if _, err := Find(Seek{At: r.touch, Within: r.pic, Split: how.split}); err != nil {
+						b.Fatal(err)
+					}
 				}
-			}
-		})
+			})
+		}
 	}
-	f, err := Find(Seek{At: r.touch, Within: r.pic})
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.Logf("overlap %.4f", overlap(f.filled(r.pic.Rect.Size()), r.truth))
 }
 
 // inTwo does the parts on two goroutines.

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"fmt"
 	"image"
 	"image/color"
 	"math"
@@ -372,32 +373,35 @@ func TestPhotoShowsWhatIsThere(t *testing.T) {
 	}
 }
 
+// BenchmarkPhoto draws what lies over a photo, 1000 by 700 dp, and the photo too
+// where it is panned.
 func BenchmarkPhoto(b *testing.B) {
-	const wide, high = 4000, 3000 // 12 MP
-	levels := slabPhoto(wide, high)
-	scene := PhotoScene{Wide: wide, High: high, Rings: []PhotoRing{{ID: "r", Points: slabRing(20000, wide, high)}}, Chosen: Spot{Ring: "r", Point: 7}}
 	test.NewTempApp(b)
-	for _, c := range []struct {
-		name string
-		zoom float64
-		pan  bool
-		held bool
-	}{{"overlay whole", 1, false, false}, {"overlay enlarged", 12, false, false}, {"loupe", 3, false, true}, {"pan whole", 1, true, false}, {"pan enlarged", 3, true, false}} {
-		b.Run(c.name, func(b *testing.B) {
-			p := NewPhoto(testFonts(b), paper)
-			p.SetScene(scene, paper)
-			p.SetPhoto(levels)
-			p.SetWork(WorkPoints)
-			p.Resize(fyne.NewSize(1000, 700))
-			p.zoom = c.zoom
-			if c.held {
-				p.grip = photoGrip{pressed: true, live: true, spot: scene.Chosen, start: scene.Rings[0].Points[7], view: p.view()}
-			}
-			p.render(1000, 700)
-			for b.Loop() {
-				p.stale = c.pan
+	for _, n := range []struct{ wide, high, points int }{{2000, 1500, 20_000}, {4000, 3000, 500}, {4000, 3000, 5000}, {4000, 3000, 20_000}, {6000, 4000, 20_000}} {
+		levels := slabPhoto(n.wide, n.high)
+		scene := PhotoScene{Wide: n.wide, High: n.high, Rings: []PhotoRing{{ID: "r", Points: slabRing(n.points, n.wide, n.high)}}, Chosen: Spot{Ring: "r", Point: 7}}
+		for _, c := range []struct {
+			name string
+			zoom float64
+			pan  bool
+			held bool
+		}{{"overlay whole", 1, false, false}, {"overlay enlarged", 12, false, false}, {"loupe", 3, false, true}, {"pan whole", 1, true, false}, {"pan enlarged", 3, true, false}} {
+			b.Run(fmt.Sprintf("megapixels=%d/points=%d/%s", n.wide*n.high/1_000_000, n.points, c.name), func(b *testing.B) {
+				p := NewPhoto(testFonts(b), paper)
+				p.SetScene(scene, paper)
+				p.SetPhoto(levels)
+				p.SetWork(WorkPoints)
+				p.Resize(fyne.NewSize(1000, 700))
+				p.zoom = c.zoom
+				if c.held {
+					p.grip = photoGrip{pressed: true, live: true, spot: scene.Chosen, start: scene.Rings[0].Points[7], view: p.view()}
+				}
 				p.render(1000, 700)
-			}
-		})
+				for b.Loop() {
+					p.stale = c.pan
+					p.render(1000, 700)
+				}
+			})
+		}
 	}
 }

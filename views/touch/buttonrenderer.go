@@ -93,7 +93,7 @@ func (r *buttonRenderer) style() {
 	if b.size > 0 {
 		size = b.size
 	}
-	r.label.Text, r.label.Color, r.label.TextSize = b.Label, ink, size
+	r.label.Color, r.label.TextSize = ink, size
 	r.label.TextStyle.Bold = b.Style == Primary || b.Bench
 	r.trail.Text, r.trail.Color, r.trail.TextSize = b.trail, ink, 11
 	r.icon.Hidden = b.Icon == nil
@@ -114,13 +114,15 @@ func (r *buttonRenderer) Layout(size fyne.Size) {
 	r.ring.Move(fyne.NewPos(-2, -2))
 	r.ring.Resize(size.AddWidthHeight(4, 4))
 
-	label, width := r.label.MinSize(), float32(0)
+	width := float32(0)
 	if r.button.Icon != nil {
 		width = iconSide
 		if r.button.Label != "" {
 			width += iconGap
 		}
 	}
+	r.label.Text = shorten(r.button.Label, size.Width-width-2*r.side()-r.trailing()+0.5, r.measure)
+	label := r.label.MinSize()
 	x := (size.Width - width - label.Width) / 2
 	if r.button.left {
 		x = r.side()
@@ -141,9 +143,23 @@ func (r *buttonRenderer) Layout(size fyne.Size) {
 
 // The room inside a button.
 const (
-	iconSide float32 = 22
-	iconGap  float32 = 8
+	iconSide  float32 = 22
+	iconGap   float32 = 8
+	mostLabel float32 = 340 // that a button asks for its label: a longer one, of a maker's long name, ends in … where there is no more
 )
+
+// measure is the width of words in the type of the label.
+func (r *buttonRenderer) measure(words string) float32 {
+	return fyne.MeasureText(words, r.label.TextSize, r.label.TextStyle).Width
+}
+
+// trailing is the room that the sign at the right end takes.
+func (r *buttonRenderer) trailing() float32 {
+	if r.button.trail == "" {
+		return 0
+	}
+	return iconGap + r.trail.MinSize().Width
+}
 
 // side is the room left and right of the label.
 func (r *buttonRenderer) side() float32 {
@@ -157,16 +173,15 @@ func (r *buttonRenderer) side() float32 {
 }
 
 func (r *buttonRenderer) MinSize() fyne.Size {
-	size := r.label.MinSize()
+	size := fyne.MeasureText(r.button.Label, r.label.TextSize, r.label.TextStyle)
+	size.Width = min(size.Width, mostLabel)
 	if r.button.Icon != nil {
 		size.Width += iconSide
 		if r.button.Label != "" {
 			size.Width += iconGap
 		}
 	}
-	if r.button.trail != "" {
-		size.Width += iconGap + r.trail.MinSize().Width
-	}
+	size.Width += r.trailing()
 	least := look.Target
 	if r.button.Bench {
 		least = look.Bench

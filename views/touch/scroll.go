@@ -17,6 +17,7 @@ type Scroll struct {
 	inner *container.Scroll
 	body  *scrollBody
 	shown fyne.CanvasObject // what was brought into view last
+	outer *Scroll           // that this one stands in; nil for none
 }
 
 // Parent is a widget that lets a Scroll reach the inputs inside it, so that
@@ -35,12 +36,18 @@ var _ fyne.Widget = (*Scroll)(nil)
 // NewScroll makes a scroller around content.
 func NewScroll(content fyne.CanvasObject) *Scroll {
 	s := &Scroll{}
-	s.body = &scrollBody{scroll: s, content: content}
-	s.body.ExtendBaseWidget(s.body)
-	s.inner = container.NewVScroll(s.body)
+	s.fill(content)
 	s.ExtendBaseWidget(s)
 	return s
 }
+
+func (s *Scroll) fill(content fyne.CanvasObject) {
+	s.body = &scrollBody{scroll: s, content: content}
+	s.body.ExtendBaseWidget(s.body)
+	s.inner = container.NewVScroll(s.body)
+}
+
+func (s *Scroll) within(outer *Scroll) { s.outer = outer }
 
 // CreateRenderer is used by the toolkit.
 func (s *Scroll) CreateRenderer() fyne.WidgetRenderer {
@@ -108,6 +115,9 @@ func (s *Scroll) ScrollTo(o fyne.CanvasObject) {
 	case bottom > s.Offset()+room:
 		s.SetOffset(bottom - room)
 	}
+	if s.outer != nil {
+		s.outer.ScrollTo(o)
+	}
 }
 
 // scrollBody is the content of a Scroll and the taker of its drags.
@@ -115,6 +125,7 @@ type scrollBody struct {
 	widget.BaseWidget
 	scroll  *Scroll
 	content fyne.CanvasObject
+	bare    bool // no room is kept free around the content
 
 	held    press
 	moved   fyne.Delta
@@ -209,14 +220,24 @@ type scrollBodyRenderer struct {
 	body *scrollBody
 }
 
+// margins gives the room at the upper left, and in all.
+func (r *scrollBodyRenderer) margins() (fyne.Position, fyne.Size) {
+	if r.body.bare {
+		return fyne.Position{}, fyne.Size{}
+	}
+	return fyne.NewPos(edgeRoom, edgeRoom), fyne.NewSize(2*edgeRoom+barRoom, 2*edgeRoom)
+}
+
 func (r *scrollBodyRenderer) Layout(size fyne.Size) {
-	r.body.content.Move(fyne.NewPos(edgeRoom, edgeRoom))
-	r.body.content.Resize(size.SubtractWidthHeight(2*edgeRoom+barRoom, 2*edgeRoom))
+	at, all := r.margins()
+	r.body.content.Move(at)
+	r.body.content.Resize(size.Subtract(all))
 	r.body.adopt(r.body.content)
 }
 
 func (r *scrollBodyRenderer) MinSize() fyne.Size {
-	return r.body.content.MinSize().AddWidthHeight(2*edgeRoom+barRoom, 2*edgeRoom)
+	_, all := r.margins()
+	return r.body.content.MinSize().Add(all)
 }
 
 func (r *scrollBodyRenderer) Refresh() { r.Layout(r.body.Size()) }

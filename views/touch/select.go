@@ -57,15 +57,22 @@ func (s *Select) SetSelected(id string) {
 	s.SetLabel(s.prompt)
 }
 
-// MinSize is wide enough for every option, so that choosing moves nothing.
+// MinSize is wide enough for every option, but for those of a long name, so that
+// choosing moves nothing.
 func (s *Select) MinSize() fyne.Size {
 	size := s.Button.MinSize()
-	style := fyne.TextStyle{}
-	shown := fyne.MeasureText(s.Label, look.Body, style).Width
+	shown := s.asked(s.Label)
+	beside := size.Width - shown
 	for _, o := range s.options {
-		size.Width = max(size.Width, s.Button.MinSize().Width-shown+fyne.MeasureText(o.Label, look.Body, style).Width)
+		shown = max(shown, s.asked(o.Label))
 	}
+	size.Width = beside + shown
 	return size
+}
+
+// asked is how much room is asked for a label.
+func (s *Select) asked(label string) float32 {
+	return min(fyne.MeasureText(label, look.Body, fyne.TextStyle{}).Width, mostLabel)
 }
 
 // TypedKey steps through the options on Up and Down, and opens the list on
@@ -141,7 +148,7 @@ func (s *Select) open() {
 	s.popup = widget.NewPopUp(list, c)
 	const edge = 24 // what the list keeps free for its frame
 	room := c.Size()
-	want := fyne.NewSize(max(s.Size().Width, list.MinSize().Width+edge), min(rows.MinSize().Height+edge, room.Height-edge))
+	want := fyne.NewSize(min(max(s.Size().Width, list.MinSize().Width+edge, s.widest()+2*edge), room.Width), min(rows.MinSize().Height+edge, room.Height-edge))
 	at.Y += s.Size().Height + 2
 	if at.Y+want.Height > room.Height {
 		at.Y = max(0, room.Height-want.Height)
@@ -151,6 +158,14 @@ func (s *Select) open() {
 	s.popup.ShowAtPosition(at)
 	c.Focus(current)
 	list.ScrollTo(current)
+}
+
+// widest is how wide the list is that shows every option whole.
+func (s *Select) widest() (width float32) {
+	for _, o := range s.options {
+		width = max(width, fyne.MeasureText(o.Label, look.Body, fyne.TextStyle{Bold: true}).Width)
+	}
+	return width + 2*look.Gap
 }
 
 // close takes the list away.

@@ -6,9 +6,14 @@ import (
 	"strings"
 )
 
+// longestWord is how many letters a word has at most that is never broken, and
+// brokenWord how many of a longer one stand together at least.
+const longestWord, brokenWord = 20, 14
+
 // wrap breaks text into lines no wider than width, at spaces; a word that is
-// wider than that stands alone, and a number keeps its unit. Line breaks in the
-// text stay. A width of 0 or less breaks nowhere else.
+// wider than that stands alone, or is broken where it is a very long one, and a
+// number keeps its unit. Line breaks in the text stay. A width of 0 or less breaks
+// nowhere else.
 func wrap(text string, width float32, measure func(string) float32) []string {
 	var lines []string
 	for paragraph := range strings.SplitSeq(text, "\n") {
@@ -18,6 +23,13 @@ func wrap(text string, width float32, measure func(string) float32) []string {
 		}
 		line := ""
 		for word := range words(paragraph) {
+			for len([]rune(word)) > longestWord && measure(word) > width {
+				if line != "" {
+					lines = append(lines, line)
+				}
+				line, word = broken(word, width, measure)
+				lines, line = append(lines, line), ""
+			}
 			switch longer := line + " " + word; {
 			case line == "":
 				line = word
@@ -33,10 +45,24 @@ func wrap(text string, width float32, measure func(string) float32) []string {
 	return lines
 }
 
-// widestWord is the width of the widest word of text.
+// broken cuts off as much of the beginning of a word as has room.
+func broken(word string, width float32, measure func(string) float32) (head, tail string) {
+	letters := []rune(word)
+	n := brokenWord
+	for n < len(letters)-1 && measure(string(letters[:n+1])) <= width {
+		n++
+	}
+	return string(letters[:n]), string(letters[n:])
+}
+
+// widestWord is the width of the widest word of text, or of as much of it as is
+// never broken.
 func widestWord(text string, measure func(string) float32) float32 {
 	var widest float32
 	for word := range words(text) {
+		if letters := []rune(word); len(letters) > longestWord {
+			word = string(letters[:brokenWord])
+		}
 		widest = max(widest, measure(word))
 	}
 	return widest
