@@ -36,6 +36,11 @@ func Enter(d Document, path, text string) error {
 	if inMinutes[pattern(path)] && text != "" && !saysUnit(text) {
 		text += " min"
 	}
+	if shelf, ok := d.(*Shelf); ok {
+		if text, err = shelf.weighed(path, text); err != nil {
+			return err
+		}
+	}
 	old := reflect.New(v.Type()).Elem()
 	old.Set(v)
 	if err := enter(d, v, text); err != nil {

@@ -14,29 +14,6 @@ type Kit struct {
 	Most  int        `json:"most,omitempty"` // that can be had of it; 0 is as many as wanted
 }
 
-// KitByVolume makes a kit whose bottles are sold by volume, by the densities of
-// the parts; a part that it has none of needs none. Errors are a *Problem by
-// the names "a", "b", "densityA" and "densityB".
-func KitByVolume(name string, a, b unit.Volume, rhoA, rhoB unit.Density, price unit.Money) (Kit, error) {
-	k := Kit{Name: name, Price: price}
-	for _, part := range []struct {
-		field, density string
-		volume         unit.Volume
-		rho            unit.Density
-		mass           *unit.Mass
-	}{{"a", "densityA", a, rhoA, &k.A}, {"b", "densityB", b, rhoB, &k.B}} {
-		switch v, rho := float64(part.volume), float64(part.rho); {
-		case !(v >= 0 && v <= someVolume.high):
-			return Kit{}, &Problem{part.field, "this should be " + someVolume.words}
-		case v > 0 && !(rho >= someDensity.low && rho <= someDensity.high):
-			return Kit{}, &Problem{part.density, "a bottle by volume needs the density of what is in it, " + someDensity.words}
-		case v > 0:
-			*part.mass = part.volume.Of(part.rho)
-		}
-	}
-	return k, nil
-}
-
 // fault tells what is wrong with a kit; nothing where it can stand. One that holds
 // nothing yet is not bought.
 func (k *Kit) fault() (field, message string) {

@@ -1,9 +1,9 @@
 package model
 
 import (
-	"errors"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"meniscus/model/unit"
@@ -149,31 +149,38 @@ func BenchmarkKits(b *testing.B) {
 	}
 }
 
-func TestKitByVolume(t *testing.T) {
-	// 1 L at 1.13 g/ml and 500 ml at 1.02 g/ml: 1,130 g and 510 g.
-	k, err := KitByVolume("kit", unit.Litre, unit.Litre/2, 1130, 1020, unit.Money{Minor: 4900, Currency: "EUR"})
-	if err != nil {
-		t.Fatal(err)
+func TestBottlesByVolume(t *testing.T) {
+	p := Product{ID: "p1", Sheet: Sheet{Name: "slow casting resin"}, Kits: []ShelfKit{{ID: "k1"}}, Bottles: []Bottle{{ID: "b1", Part: PartB}}}
+	p.Sheet.DensityA.Value = 1130
+	m := Shelf{Products: []Product{p}}
+	enter := func(field, text, want string) {
+		t.Helper()
+		err := Enter(&m, "shelf/products/p1/"+field, text)
+		if want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
+			t.Errorf("%s %q gave %v, want %q", field, text, err, want)
+		}
 	}
+	enter("kits/k1/a", "1 l", "")
+	enter("kits/k1/b", "500 ml", "density of B")
+	enter("bottles/b1/holds", "16 fl oz", "density of B")
+	m.Products[0].Sheet.DensityB.Value = 1020
+	enter("kits/k1/b", "500 ml", "")
+	enter("bottles/b1/holds", "16 fl oz", "")
+	enter("kits/k1/b", "some", "some")
+	k := &m.Products[0].Kits[0].Kit
+	// 1 L at 1.13 g/ml and 500 ml at 1.02 g/ml: 1,130 g and 510 g; 16 US fl oz are
+	// 473.176 ml (NIST SP 811, B.9), so 482.64 g.
 	within(t, "A", k.A.Grams(), 1130, 1e-9)
 	within(t, "B", k.B.Grams(), 510, 1e-9)
+	within(t, "B in its bottle", m.Products[0].Bottles[0].Holds.Value.Grams(), 482.64, 0.05)
 	// At 100 to 45, 1,130 g of A would take 508.5 of B: A runs out, 1,638.5 g of mix.
 	within(t, "mix", LargestMix(k.A, k.B, 45).Grams(), 1638.5, 1e-6)
 	// 49.00 over 1.6385 kg less 2 % that stays in the bottles: 49/1.60573 = 30.5157.
+	k.Price = unit.Money{Minor: 4900, Currency: "EUR"}
 	if m, ok := k.PerUsableKilo(45, 0.02); !ok || m.Minor != 3052 {
 		t.Errorf("a usable kilogram costs %v", m)
 	}
 	if _, ok := (&Kit{A: 1, Price: k.Price}).PerUsableKilo(45, 0.02); ok {
 		t.Error("a bottle of A alone makes no mix")
-	}
-	for _, bad := range []struct {
-		a, b       unit.Volume
-		rhoA, rhoB unit.Density
-		field      string
-	}{{-1, 0, 1130, 1020, "a"}, {unit.Litre, 0, 0, 0, "densityA"}, {unit.Litre, unit.Litre, 1130, 1, "densityB"}} {
-		_, err := KitByVolume("", bad.a, bad.b, bad.rhoA, bad.rhoB, unit.Money{})
-		if p := (*Problem)(nil); !errors.As(err, &p) || p.Field != bad.field {
-			t.Errorf("%+v gave %v", bad, err)
-		}
 	}
 }

@@ -19,15 +19,7 @@ func (t *TrimPlan) SizeWords(s unit.Style) string {
 	return fmt.Sprintf("%s × %s × %s", write(t.Length.Value), write(t.Width.Value), write(t.Thickness.Value))
 }
 
-// least and most give the least and the most that comes off any edge.
-func (t *TrimPlan) least() unit.Length {
-	l := t.Edges[0].Least
-	for _, e := range t.Edges {
-		l = min(l, e.Least)
-	}
-	return l
-}
-
+// most gives the most that comes off any edge.
 func (t *TrimPlan) most() unit.Length {
 	l := unit.Length(0)
 	for _, e := range t.Edges {

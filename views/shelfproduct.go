@@ -145,7 +145,7 @@ func leftWords(shot *app.Snapshot, pp *model.ProductPlan) string {
 // kits are what can be bought of a product.
 func (p *shelfPage) kits(product *model.Product) fyne.CanvasObject {
 	at := "shelf/products/" + product.ID
-	body := stack(touch.NewText("What it is sold in, and for how much.", touch.Small, touch.Faint))
+	body := stack(touch.NewText("What it is sold in, by weight or as 1 l or 32 fl oz, and for how much.", touch.Small, touch.Faint))
 	for _, k := range product.Kits {
 		kit := at + "/kits/" + k.ID
 		body.Add(p.in.words(kit+"/name", "Kit", 1))
