@@ -54,17 +54,7 @@ func run(args []string, out, problems io.Writer) int {
 	flags.SetOutput(problems)
 	file := flags.String("notebook", "", "the notebook `FILE` to open, instead of the one in your data folder")
 	flags.Usage = func() {
-		fmt.Fprintln(problems, "usage: meniscus [-notebook FILE]        open the workbench")
-		fmt.Fprintln(problems, "       meniscus plan FILE.json          print the plan of an exported project as JSON")
-		fmt.Fprintln(problems, "       meniscus cure FILE.json          print how it cures, with bands, as JSON")
-		fmt.Fprintln(problems, "       meniscus dates FILE.json OUT.ics write its dates as a calendar file for a phone")
-		fmt.Fprintln(problems, "       meniscus card FILE.json OUT.pdf  write its pour card, to be printed")
-		fmt.Fprintln(problems, "       meniscus cut FILE.json OUT.pdf   write its cutting sheet at true size; OUT.svg for a drawing")
-		fmt.Fprintln(problems, "       meniscus sheet FILE.json OUT.pdf write its shop sheet, one page for the bench")
-		fmt.Fprintln(problems, "       meniscus draw FILE.json OUT.svg  draw its mold and section in mm, to scale")
-		fmt.Fprintln(problems, "       meniscus table KIND FILE.json OUT.csv")
-		fmt.Fprintln(problems, "                                        write its layers, journal or stations (KIND) as a table")
-		fmt.Fprintln(problems, "       meniscus version                 tell which version this is")
+		app.Usage(problems)
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -90,7 +80,7 @@ func run(args []string, out, problems io.Writer) int {
 // window opens the notebook and runs the interface until it is closed.
 func window(file string) error {
 	if runtime.GOOS == "linux" && os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
-		return errors.New("no screen to draw on (DISPLAY is not set): start it from a desktop, or under Xvfb with: xvfb-run go run .")
+		return errors.New("no screen to draw on (DISPLAY is not set): start it from a desktop, or under Xvfb with: xvfb-run meniscus")
 	}
 	fyneapp.SetMetadata(fyne.AppMetadata{
 		ID: id, Name: "Meniscus", Version: version, Icon: assets.Icon,
@@ -176,8 +166,18 @@ func notebookAt(file string) (string, error) {
 	return storage.DefaultPath()
 }
 
+// calm is how long the keys must rest before the cure is simulated anew: longer
+// than between two strokes of one who types (common practice, no source).
+const calm = 250 * time.Millisecond
+
+// toolkitListens is by when the toolkit's loop has begun to listen for signals,
+// also on a slow machine.
+const toolkitListens = 2 * time.Second
+
 // obey has leave called when the system asks the program to end. The toolkit
-// listens too as soon as it runs, and is then made to stop it.
+// listens too as soon as it runs, and is then made to stop it. What waits for the
+// signal does so from before the notebook's jobs are begun until the very end of
+// the program: it is the one goroutine that app.Jobs does not own.
 func obey(leave func()) {
 	asked := make(chan os.Signal, 1)
 	listen := func() { signal.Notify(asked, os.Interrupt, syscall.SIGTERM) }
@@ -186,7 +186,7 @@ func obey(leave func()) {
 		<-asked
 		leave()
 	}()
-	time.AfterFunc(2*time.Second, func() {
+	time.AfterFunc(toolkitListens, func() {
 		signal.Reset(os.Interrupt, syscall.SIGTERM)
 		listen()
 	})
@@ -211,7 +211,7 @@ func open(file string) (session *app.Session, folder string, err error) {
 	if err != nil {
 		return nil, "", err
 	}
-	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: rest.Post, NewID: newID, Player: app.FindPlayer(), Still: app.DesktopAsksForStill, Painter: drawing.OnPaper{}, Printer: app.FindPrinter(), Calm: 250 * time.Millisecond})
+	session, err = app.New(app.Options{Store: notebook, Clock: wallClock{}, Post: rest.Post, NewID: newID, Player: app.FindPlayer(), Still: app.DesktopAsksForStill, Painter: drawing.OnPaper{}, Printer: app.FindPrinter(), Calm: calm})
 	if err != nil {
 		return nil, "", errors.Join(err, notebook.Close())
 	}

@@ -83,7 +83,7 @@ func (s *Session) RecipeOf(id string, done func(model.Project, error)) {
 
 // TakeAgain keeps a project that MakeAgain gave, and opens it.
 func (s *Session) TakeAgain(r Reissued) error {
-	if s.shot.Saved.Closed {
+	if s.notebookSealed() {
 		return errClosed
 	}
 	s.adopt(r.Project, "Made again from "+r.Project.Made.Name)
@@ -115,7 +115,7 @@ func (s *Session) issue(ctx context.Context, p model.Project, shelf *model.Shelf
 func (s *Session) reader(id string) func() (model.Project, int, error) {
 	if s.open && s.project.ID == id {
 		p, revision := s.project, s.current
-		if len(s.saves) > 0 {
+		if s.lastSave(false) != nil {
 			revision = 0
 		}
 		return func() (model.Project, int, error) { return p, revision, nil }
@@ -204,7 +204,7 @@ func notCounted(n int) error {
 	case 0:
 		return nil
 	case 1:
-		return errors.New("one project could not be read and is not counted")
+		return errors.New("one piece could not be read and is not counted")
 	}
 	return fmt.Errorf("%d projects could not be read and are not counted", n)
 }

@@ -330,3 +330,32 @@ func TestAgainAsksTheShelf(t *testing.T) {
 		t.Errorf("it was tested against %q: %+v", got.Tested, got.Refused)
 	}
 }
+
+// TestShelfThatWaitsLeavesTheStateOfAProject: what is made again names the state
+// that it was made from also while a change of the shelf waits for the disk; only
+// a state that is not on the disk itself has no number.
+func TestShelfThatWaitsLeavesTheStateOfAProject(t *testing.T) {
+	var disk *failing
+	b := newBench(t, filepath.Join(t.TempDir(), "n.db"), func(s Store) Store { disk = &failing{Store: s}; return disk })
+	b.Create("Tray")
+	b.settle()
+	b.enter("mold/depth", "30 mm")
+	disk.fill(true)
+	if err := b.EditShelf("Add a tint", "", func(m *model.Shelf) error { m.AddTint(); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	b.settle()
+	if _, revision, err := b.reader(b.project.ID)(); revision != b.current || revision == 0 || err != nil {
+		t.Errorf("state %d of %d, %v", revision, b.current, err)
+	}
+	b.enter("mold/depth", "40 mm")
+	if _, revision, err := b.reader(b.project.ID)(); revision != 0 || err != nil {
+		t.Errorf("not kept yet, and it is state %d, %v", revision, err)
+	}
+	disk.fill(false)
+	b.Retry()
+	b.settle()
+	if err := b.Close(); err != nil {
+		t.Error(err)
+	}
+}

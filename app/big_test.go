@@ -29,7 +29,7 @@ func bigSession(b *testing.B, count int) (s *Session, run func(done func() bool)
 			p.Journal = append(p.Journal, model.Entry{ID: fmt.Sprint("e", j), Kind: model.EntryNote, At: clock.now, Text: "looked at it under raking light"})
 		}
 		c.ID, c.Name = p.ID, p.Name
-		if _, err := n.Save(p, c, 0, false, "New project", clock.now); err != nil {
+		if _, err := n.Save(p, c, 0, false, "New piece", clock.now); err != nil {
 			b.Fatal(err)
 		}
 	}

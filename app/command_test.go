@@ -3,16 +3,22 @@ package app
 import (
 	"bytes"
 	"encoding/json"
+	"io"
 	"strings"
 	"testing"
 	"time"
 )
 
+// runCommand runs a command without a painter.
+func runCommand(args []string, now time.Time, out, problems io.Writer) int {
+	return Commands{}.Run(args, now, out, problems)
+}
+
 // TestCureCommand simulates a demo job as a script would: every layer has its
 // peak inside its band, and a window for the next pour.
 func TestCureCommand(t *testing.T) {
 	var out, problems bytes.Buffer
-	if code := Command([]string{"cure", "../testdata/demo-poppy-stand.json"}, time.Time{}, &out, &problems); code != 0 || problems.Len() > 0 {
+	if code := runCommand([]string{"cure", "../testdata/demo-poppy-stand.json"}, time.Time{}, &out, &problems); code != 0 || problems.Len() > 0 {
 		t.Fatalf("exit %d, %s", code, problems.String())
 	}
 	type known struct{ Value, Low, High float64 }
@@ -56,7 +62,7 @@ func TestCureCommandRefuses(t *testing.T) {
 		{[]string{"cure", "command_test.go"}, "command_test.go"},
 	} {
 		var out, problems bytes.Buffer
-		if code := Command(c.args, time.Time{}, &out, &problems); code != 2 || out.Len() > 0 || !strings.Contains(problems.String(), c.says) {
+		if code := runCommand(c.args, time.Time{}, &out, &problems); code != 2 || out.Len() > 0 || !strings.Contains(problems.String(), c.says) {
 			t.Errorf("%v: exit %d, %q, %q", c.args, code, out.String(), problems.String())
 		}
 	}

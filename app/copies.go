@@ -135,7 +135,7 @@ func fromCopy(v Vault, path, id string) (p model.Project, err error) {
 // is in the snapshot.
 func (s *Session) RestoreCopy(c model.Copy, done func()) {
 	v, ok := s.store.(Vault)
-	if !ok || s.sealed() {
+	if !ok || s.notebookSealed() {
 		return
 	}
 	s.inLine(waiting{do: func() {
@@ -192,7 +192,7 @@ func (s *Session) begin(cards []model.Card, l loaded) {
 	s.dropQuestions()
 	s.shot.Edition++
 	s.shot.Open, s.shot.Project, s.shot.Plan, s.shot.Curing = false, model.Project{}, model.Plan{}, model.Curing{}
-	s.shot.Saved = Saved{Closed: s.locked}
+	s.shot.Saved = Saved{Closed: s.trying()}
 	s.publish()
 }
 
@@ -202,7 +202,7 @@ func (s *Session) begin(cards []model.Card, l loaded) {
 // and done is told.
 func (s *Session) BringBack(c model.Copy, id string, done func()) {
 	v, ok := s.store.(Vault)
-	if !ok || s.sealed() {
+	if !ok || s.notebookSealed() {
 		return
 	}
 	s.inLine(waiting{do: func() {
@@ -218,7 +218,7 @@ func (s *Session) BringBack(c model.Copy, id string, done func()) {
 					s.complain(err)
 					return
 				}
-				s.putBack(p, "As it was in the copy of "+c.At.Local().Format("Monday 2 January"), done)
+				s.putBack(p, "As it was in the copy of "+onDay(c.At, s.clock.Now()), done)
 			})
 		})
 	}})
@@ -226,7 +226,7 @@ func (s *Session) BringBack(c model.Copy, id string, done func()) {
 
 // putBack puts a project out of a copy into the notebook.
 func (s *Session) putBack(then model.Project, label string, done func()) {
-	if !slices.ContainsFunc(s.cards, func(c model.Card) bool { return c.ID == then.ID }) {
+	if s.cardAt(then.ID) < 0 {
 		s.adopt(then, label)
 		s.inLine(waiting{project: then.ID, do: done})
 		return

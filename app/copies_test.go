@@ -300,3 +300,17 @@ func TestCopyComesWithItsPhotos(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// TestDayHasItsYear: a state of a year gone by is told with its year, one of this
+// year without.
+func TestDayHasItsYear(t *testing.T) {
+	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.Local)
+	for at, want := range map[time.Time]string{
+		time.Date(2026, 1, 2, 0, 0, 0, 0, time.Local):     "Friday 2 January",
+		time.Date(2025, 12, 31, 23, 59, 0, 0, time.Local): "Wednesday 31 December 2025",
+	} {
+		if got := onDay(at, now); got != want {
+			t.Errorf("%v: %q", at, got)
+		}
+	}
+}

@@ -44,7 +44,7 @@ type sawn struct {
 }
 
 // errNoLayup says that there is no lay-up to make a sheet of.
-var errNoLayup = errors.New("the project has no lay-up: lay the mold's cavity over a traced slab first")
+var errNoLayup = errors.New("the piece has no lay-up: lay the mold's cavity over a traced slab first")
 
 // writeCutting writes the cutting sheet of an exported project into a file: of
 // the lay-up that was chosen last, else of its first one.

@@ -60,7 +60,7 @@ func TestCutCommand(t *testing.T) {
 	for _, inches := range []bool{false, true} {
 		from, to := slabFile(t, inches, true), filepath.Join(t.TempDir(), "sheet.PDF")
 		var out, problems bytes.Buffer
-		if code := Command([]string{"cut", from, to}, at, &out, &problems); code != 0 || problems.Len() > 0 {
+		if code := runCommand([]string{"cut", from, to}, at, &out, &problems); code != 0 || problems.Len() > 0 {
 			t.Fatalf("exit %d, %s", code, problems.String())
 		}
 		var told sawn
@@ -81,7 +81,7 @@ func TestCutCommand(t *testing.T) {
 			t.Errorf("%v: not %s:\n%s", err, want, size)
 		}
 		drawing := filepath.Join(t.TempDir(), "blank.svg")
-		if code := Command([]string{"cut", from, drawing}, at, &out, &problems); code != 0 {
+		if code := runCommand([]string{"cut", from, drawing}, at, &out, &problems); code != 0 {
 			t.Fatal(problems.String())
 		}
 		if data, err := os.ReadFile(drawing); err != nil || !bytes.Contains(data, []byte("<path class=\"blank\"")) {
@@ -104,7 +104,7 @@ func TestCutCommandRefuses(t *testing.T) {
 		{[]string{"cut", laid, filepath.Join(laid, "below.pdf")}, "below.pdf"},
 	} {
 		var out, problems bytes.Buffer
-		if code := Command(c.args, time.Time{}, &out, &problems); code != 2 || out.Len() > 0 || !strings.Contains(problems.String(), c.says) {
+		if code := runCommand(c.args, time.Time{}, &out, &problems); code != 2 || out.Len() > 0 || !strings.Contains(problems.String(), c.says) {
 			t.Errorf("%v: exit %d, %q, %q", c.args, code, out.String(), problems.String())
 		}
 	}

@@ -35,11 +35,12 @@ func dated(t *testing.T, at time.Time) (path string, p model.Project) {
 // TestDatesCommand writes the dates of a job as a script would: those that the
 // windows show, by the simulation.
 func TestDatesCommand(t *testing.T) {
+	alike(t, "TestCureCommand")
 	at := time.Date(2026, 10, 24, 20, 15, 30, 0, time.UTC)
 	from, p := dated(t, at)
 	to := filepath.Join(t.TempDir(), "dates.ics")
 	var out, problems bytes.Buffer
-	if code := Command([]string{"dates", from, to}, at.Add(time.Hour), &out, &problems); code != 0 || problems.Len() > 0 {
+	if code := runCommand([]string{"dates", from, to}, at.Add(time.Hour), &out, &problems); code != 0 || problems.Len() > 0 {
 		t.Fatalf("exit %d, %s", code, problems.String())
 	}
 	var said written
@@ -72,6 +73,7 @@ func TestDatesCommand(t *testing.T) {
 // TestDatesCommandRefuses: what cannot be done gives exit 2, words, and no
 // file.
 func TestDatesCommandRefuses(t *testing.T) {
+	alike(t, "TestCureCommand")
 	from, _ := dated(t, time.Date(2026, 10, 24, 20, 0, 0, 0, time.UTC))
 	to := filepath.Join(t.TempDir(), "dates.ics")
 	for _, c := range []struct {
@@ -84,7 +86,7 @@ func TestDatesCommandRefuses(t *testing.T) {
 		{[]string{"dates", from, filepath.Join(to, "below")}, "dates.ics"},
 	} {
 		var out, problems bytes.Buffer
-		if code := Command(c.args, time.Time{}, &out, &problems); code != 2 || out.Len() > 0 || !strings.Contains(problems.String(), c.says) {
+		if code := runCommand(c.args, time.Time{}, &out, &problems); code != 2 || out.Len() > 0 || !strings.Contains(problems.String(), c.says) {
 			t.Errorf("%v: exit %d, %q, %q", c.args, code, out.String(), problems.String())
 		}
 		if _, err := os.Stat(to); err == nil {

@@ -21,7 +21,7 @@ func (s *Session) revision(number int) (model.Revision, bool) {
 func (s *Session) undoLabel() string {
 	r, ok := s.revision(s.current)
 	behind := ok && r.After != 0 || slices.ContainsFunc(s.saves, func(v *save) bool { return v.shelf == nil && !v.amend })
-	if !behind || s.shot.Saved.Closed {
+	if !behind || s.trying() {
 		return ""
 	}
 	label, _, _ := s.lastStep()
@@ -30,7 +30,7 @@ func (s *Session) undoLabel() string {
 
 // redoLabel names what redo would bring back.
 func (s *Session) redoLabel() string {
-	if r, ok := s.redoTo(); ok && s.lastSave(false) == nil && !s.shot.Saved.Closed {
+	if r, ok := s.redoTo(); ok && s.lastSave(false) == nil && !s.trying() {
 		return r.Label
 	}
 	return ""
@@ -53,4 +53,4 @@ func (s *Session) Revisions() []model.Revision { return slices.Clone(s.revisions
 // Current is the number of the saved state that the project stands at.
 func (s *Session) Current() int { return s.current }
 
-var errNoProject = errors.New("no project is open")
+var errNoProject = errors.New("no piece is open")

@@ -6,7 +6,8 @@ import (
 	"time"
 )
 
-// Jobs owns all goroutines of the program. Results are handed back to the
+// Jobs owns all goroutines of a session; in the program only the one that waits
+// for the system's signal to end (main.go) is another's. Results are handed back to the
 // interface's goroutine through post.
 type Jobs struct {
 	post   func(func())

@@ -47,9 +47,6 @@ func (s *Session) AddWeighed(layer string, kind model.EntryKind, gross string, a
 	return s.log(time.Time{}, func(p *model.Project) (model.Entry, error) { return p.WeighedEntry(layer, kind, gross, afresh) })
 }
 
-// Demold notes that the piece came out of the mold now.
-func (s *Session) Demold() error { return s.DemoldFelt("") }
-
 // DemoldFelt notes that the piece came out of the mold now, and how it felt.
 func (s *Session) DemoldFelt(feel model.Feel) error {
 	return s.log(time.Time{}, func(*model.Project) (model.Entry, error) {

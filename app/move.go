@@ -88,7 +88,7 @@ func (s *Session) Redo() {
 // turn makes another saved state the current one, once all edits before it
 // are on the disk.
 func (s *Session) turn(to func() (int, bool)) {
-	if !s.open || s.shot.Saved.Closed {
+	if !s.open || s.trying() {
 		return
 	}
 	s.inLine(waiting{project: s.project.ID, do: func() {
@@ -163,7 +163,7 @@ func (s *Session) Restore(number int) {
 			s.jobs.hand(func() {
 				s.turning = false
 				if err == nil || usable(err) {
-					err = s.Edit("As it was on "+r.At.Local().Format("Monday 2 January, 15:04"), "", func(now *model.Project) error {
+					err = s.Edit("As it was on "+onDay(r.At, s.clock.Now())+r.At.Local().Format(", 15:04"), "", func(now *model.Project) error {
 						journal := now.Journal
 						*now = p.Clone()
 						now.Journal = journal
@@ -209,7 +209,7 @@ func (s *Session) Open(id string) {
 // it gets another.
 func (s *Session) adopt(p model.Project, label string) {
 	s.inLine(waiting{do: func() {
-		if slices.ContainsFunc(s.cards, func(c model.Card) bool { return c.ID == p.ID }) {
+		if s.cardAt(p.ID) >= 0 {
 			p.ID = s.newID()
 		}
 		s.moving = true

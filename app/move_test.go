@@ -157,7 +157,7 @@ func TestEditDuringUndoFollows(t *testing.T) {
 	b.Undo()
 	b.Enter("mold/depth", "40 mm")
 	b.settle()
-	if got := b.labels(); got != "New project, Mold depth, Mold depth" {
+	if got := b.labels(); got != "New piece, Mold depth, Mold depth" {
 		t.Errorf("the states are %s", got)
 	}
 	b.Undo()
@@ -276,7 +276,7 @@ func TestNoteLeavesItsStepAlone(t *testing.T) {
 	}
 	b.Enter("name", "Table top")
 	b.settle()
-	if got := b.labels(); got != "New project, Name, Mold depth, Name" {
+	if got := b.labels(); got != "New piece, Name, Mold depth, Name" {
 		t.Errorf("the states are %s", got)
 	}
 	b.Undo()
@@ -317,7 +317,7 @@ func TestClockSetBack(t *testing.T) {
 	b.enter("mold/depth", "31 mm")
 	b.enter("mold/depth", "32 mm")
 	c := b.onDisk()
-	if got := c.labels(); got != "New project, Mold depth, Mold depth" || c.text("mold/depth") != "32 mm" {
+	if got := c.labels(); got != "New piece, Mold depth, Mold depth" || c.text("mold/depth") != "32 mm" {
 		t.Errorf("%s, depth %q", got, c.text("mold/depth"))
 	}
 }

@@ -132,7 +132,7 @@ func TestDamagedStateOpensAtTheOneBefore(t *testing.T) {
 	}
 	b.enter("mold/width", "95 mm")
 	d := b.onDisk()
-	if d.text("mold/width") != "95 mm" || d.labels() != "New project, Mold depth, Mold width, Mold width" {
+	if d.text("mold/width") != "95 mm" || d.labels() != "New piece, Mold depth, Mold width, Mold width" {
 		t.Errorf("width %q of %s", d.text("mold/width"), d.labels())
 	}
 }
@@ -165,7 +165,7 @@ func TestFlawedListIsTold(t *testing.T) {
 
 // uncopied is a store whose copy of the day cannot be made.
 type uncopied struct {
-	Store
+	*storage.Notebook
 	tried int
 }
 
@@ -178,7 +178,7 @@ func (u *uncopied) KeepDaily(time.Time) (bool, error) {
 // holds up no save, is said once, and can be put away.
 func TestFailedCopyIsToldOnceADay(t *testing.T) {
 	var u *uncopied
-	b := newBench(t, filepath.Join(t.TempDir(), "n.db"), func(s Store) Store { u = &uncopied{Store: s}; return u })
+	b := newBench(t, filepath.Join(t.TempDir(), "n.db"), func(s Store) Store { u = &uncopied{Notebook: s.(*storage.Notebook)}; return u })
 	b.Create("Tray")
 	b.settle()
 	b.enter("mold/depth", "30 mm")

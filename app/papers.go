@@ -1,6 +1,7 @@
 package app
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -79,6 +80,15 @@ func (s *Session) Lay(name string, data []byte) (string, error) {
 // Printer prints a file.
 type Printer func(path string) error
 
+// longestPrint is how long the print command may take to queue a file, also at a
+// printer server that does not answer, before it is ended; and printLeaves how
+// long what it started itself may hold on after that. The end of the program
+// waits for both.
+const (
+	longestPrint = 20 * time.Second
+	printLeaves  = time.Second
+)
+
 // FindPrinter gives the system's way to print a file, at its own size and on the
 // paper that it is made for; nil where the system has none, or none that needs no
 // further word.
@@ -87,23 +97,34 @@ func FindPrinter() Printer {
 	if err != nil {
 		return ownPrinter
 	}
-	return func(file string) error {
-		data, err := os.ReadFile(file)
-		if err != nil {
-			return err
-		}
-		args := []string{"-o", "print-scaling=none"}
-		if media := paper.Media(data); media != "" {
-			args = append(args, "-o", "media="+media)
-		}
-		out, err := exec.Command(path, append(args, "--", file)...).CombinedOutput()
-		if said := strings.TrimSpace(string(out)); err != nil && said != "" {
-			return errors.New(said)
-		} else if err != nil {
-			return fmt.Errorf("the printer did not take it: %w", err)
-		}
-		return nil
+	return func(file string) error { return printBy(path, file, longestPrint) }
+}
+
+// printBy has lp at a path queue a file, and ends it after so long.
+func printBy(path, file string, patience time.Duration) error {
+	data, err := os.ReadFile(file)
+	if err != nil {
+		return err
 	}
+	args := []string{"-o", "print-scaling=none"}
+	if media := paper.Media(data); media != "" {
+		args = append(args, "-o", "media="+media)
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	defer cancel()
+	lp := exec.CommandContext(ctx, path, append(args, "--", file)...)
+	lp.WaitDelay = printLeaves
+	out, err := lp.CombinedOutput()
+	said := strings.TrimSpace(string(out))
+	switch {
+	case err == nil:
+		return nil
+	case ctx.Err() != nil:
+		return fmt.Errorf("the printer did not answer within %.0f s: look whether it is on and connected", patience.Seconds())
+	case said != "":
+		return errors.New(said)
+	}
+	return fmt.Errorf("the printer did not take it: %w", err)
 }
 
 // CanPrint tells whether the system has a way to print a file by itself.

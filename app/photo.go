@@ -28,9 +28,13 @@ var errNoAlbum = errors.New("this notebook keeps no pictures")
 // that could not be shown later is not kept.
 func (s *Session) AddPhoto(from io.ReadCloser, layer, text string, done func(error)) {
 	album, ok := s.store.(Album)
+	refused := s.pictureRefused()
 	switch {
 	case !s.open:
 		done(errors.Join(errNoProject, from.Close()))
+		return
+	case refused != nil:
+		done(errors.Join(refused, from.Close()))
 		return
 	case !ok:
 		done(errors.Join(errNoAlbum, from.Close()))

@@ -23,9 +23,13 @@ type slabPhoto struct {
 // be read is not kept, and nothing changes.
 func (s *Session) AddSlabPhoto(from io.ReadCloser, slab string, face model.Face, done func(slab string, err error)) {
 	album, ok := s.store.(Album)
+	refused := s.pictureRefused()
 	switch {
 	case !s.open:
 		done(slab, errors.Join(errNoProject, from.Close()))
+		return
+	case refused != nil:
+		done(slab, errors.Join(refused, from.Close()))
 		return
 	case !ok:
 		done(slab, errors.Join(errNoAlbum, from.Close()))

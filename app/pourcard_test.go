@@ -14,11 +14,12 @@ import (
 // TestCardCommand writes the card of a job as a script would; a session gives
 // one too.
 func TestCardCommand(t *testing.T) {
+	alike(t, "TestCureCommand")
 	at := time.Date(2026, 11, 25, 8, 0, 0, 0, time.UTC)
 	from, _ := dated(t, at)
 	to := filepath.Join(t.TempDir(), "card.pdf")
 	var out, problems bytes.Buffer
-	if code := Command([]string{"card", from, to}, at.Add(time.Hour), &out, &problems); code != 0 || problems.Len() > 0 {
+	if code := runCommand([]string{"card", from, to}, at.Add(time.Hour), &out, &problems); code != 0 || problems.Len() > 0 {
 		t.Fatalf("exit %d, %s", code, problems.String())
 	}
 	var told printed
@@ -53,6 +54,7 @@ func TestCardCommand(t *testing.T) {
 
 // TestCardCommandRefuses: what cannot be done gives exit 2 and words.
 func TestCardCommandRefuses(t *testing.T) {
+	alike(t, "TestCureCommand")
 	from, _ := dated(t, time.Date(2026, 11, 25, 8, 0, 0, 0, time.UTC))
 	for _, c := range []struct {
 		args []string
@@ -63,7 +65,7 @@ func TestCardCommandRefuses(t *testing.T) {
 		{[]string{"card", from, filepath.Join(from, "below.pdf")}, "below.pdf"},
 	} {
 		var out, problems bytes.Buffer
-		if code := Command(c.args, time.Time{}, &out, &problems); code != 2 || out.Len() > 0 || !strings.Contains(problems.String(), c.says) {
+		if code := runCommand(c.args, time.Time{}, &out, &problems); code != 2 || out.Len() > 0 || !strings.Contains(problems.String(), c.says) {
 			t.Errorf("%v: exit %d, %q, %q", c.args, code, out.String(), problems.String())
 		}
 	}

@@ -39,7 +39,7 @@ func (s *Session) load(id string) (loaded, error) {
 	}
 	for _, r := range slices.Backward(list) {
 		if p, bad := s.store.At(id, r.Number); bad == nil || usable(bad) {
-			l.project, l.current, l.flaw = p, r.Number, olderError{err, r}
+			l.project, l.current, l.flaw = p, r.Number, olderError{err, r, s.clock.Now()}
 			return l, nil
 		}
 	}
@@ -50,12 +50,23 @@ func (s *Session) load(id string) (loaded, error) {
 type olderError struct {
 	error
 	opened model.Revision
+	now    time.Time
 }
 
 // Words says what is damaged and what was opened instead.
 func (e olderError) Words() (what, do string) {
 	what, _ = trouble(e.error)
-	return what, "Opened is the newest state that can be read, “" + e.opened.Label + "” of " + e.opened.At.Local().Format("Monday 2 January, 15:04") + ". Look through it before you go on."
+	return what, "Opened is the newest state that can be read, “" + e.opened.Label + "” of " + onDay(e.opened.At, e.now) + e.opened.At.Local().Format(", 15:04") + ". Look through it before you go on."
+}
+
+// onDay writes the day of an instant as the shop has it, with the year where that
+// is not this one.
+func onDay(at, now time.Time) string {
+	at = at.Local()
+	if at.Year() != now.Local().Year() {
+		return at.Format("Monday 2 January 2006")
+	}
+	return at.Format("Monday 2 January")
 }
 
 // Usable tells that there is something to work with.
@@ -69,9 +80,11 @@ func (s *Session) show(l loaded) {
 	if !l.kept.IsZero() {
 		s.shot.Saved.At = l.kept
 	}
-	s.look, s.shot.Look, s.shot.Saved.Closed = l.look, l.look, s.locked || l.look != nil
+	s.look, s.shot.Look = l.look, l.look
+	s.shot.Saved.Closed = s.trying()
 	s.open, s.project, s.revisions, s.current = true, l.project, l.revisions, l.current
 	s.lastKey = ""
+	s.endTrying()
 	s.noteUses()
 	if l.flaw != nil {
 		s.shot.Saved.What, s.shot.Saved.Do = trouble(l.flaw)
@@ -90,20 +103,23 @@ func (s *Session) Reopen() bool {
 	if ok, err := s.store.Setting(opened, &id); !ok || err != nil {
 		return false
 	}
-	for _, c := range s.cards {
-		if c.ID == id {
-			s.Open(id)
-			return true
-		}
+	if s.cardAt(id) < 0 {
+		return false
 	}
-	return false
+	s.Open(id)
+	return true
 }
 
 // Create makes a new project and opens it. It has the units, the room and the
 // data sheets of the one that is open; of an invented demo only the units. The
 // maker's own losses that are kept for new pieces go in as a step of their own,
-// which undo takes back.
+// which undo takes back. In a notebook that can only be read it does nothing, and
+// the snapshot says so.
 func (s *Session) Create(name string) {
+	if s.notebookSealed() {
+		s.complain(errClosed)
+		return
+	}
 	p := model.Blank(s.newID(), name)
 	p.Created = s.clock.Now().UTC().Round(time.Second)
 	if s.open {
@@ -115,7 +131,7 @@ func (s *Session) Create(name string) {
 		p.Shop = model.Shop{Room: s.project.Shop.Room, Humidity: s.project.Shop.Humidity, Zone: s.project.Shop.Zone}
 		p.Mixing = s.project.Mixing
 	}
-	s.adopt(p, "New project")
+	s.adopt(p, "New piece")
 	if own := s.shelf.now.Losses; own.Given() {
 		s.inLine(waiting{project: p.ID, do: func() {
 			if err := s.Edit("Own losses", "", func(p *model.Project) error {
@@ -128,9 +144,14 @@ func (s *Session) Create(name string) {
 	}
 }
 
-// Copy makes a new project of the open one, without its journal.
+// Copy makes a new project of the open one, without its journal. In a notebook
+// that can only be read it does nothing, and the snapshot says so.
 func (s *Session) Copy() {
-	if !s.open {
+	switch {
+	case !s.open:
+		return
+	case s.notebookSealed():
+		s.complain(errClosed)
 		return
 	}
 	p := s.project.Clone()
@@ -139,9 +160,6 @@ func (s *Session) Copy() {
 	p.Created = s.clock.Now().UTC().Round(time.Second)
 	s.adopt(p, "Copied from "+s.project.Name)
 }
-
-// errClosed says that nothing can be added to the notebook.
-var errClosed = errors.New("this notebook can only be read")
 
 // Import takes in a project from a file of ours. Where the notebook has one of
 // that id already, it comes in beside it under a new one. The error is that of
@@ -153,7 +171,7 @@ func (s *Session) Import(data []byte) error {
 	if err != nil {
 		return err
 	}
-	if s.sealed() {
+	if s.notebookSealed() {
 		return errClosed
 	}
 	s.adopt(p, "Imported")
@@ -186,7 +204,7 @@ func (s *Session) Archive(away bool) {
 
 // Remember keeps a small value, such as which windows are open, under a name.
 func (s *Session) Remember(name string, value any) {
-	if s.sealed() {
+	if s.notebookSealed() {
 		return
 	}
 	s.jobs.InOrder(func() {

@@ -56,7 +56,7 @@ func (s *Snapshot) clockOf(card *model.Card) (PieceClock, bool) {
 		}
 		plan := s.Plan
 		plan.Steps = s.Steps()
-		ready := s.CuringFresh || s.CuringTrouble != ""
+		ready := s.settled()
 		return PieceClock{ID: card.ID, Name: s.Project.Name, Open: true, Hold: !ready, Running: *model.NewRunning(&s.Project, &plan, ready)}, true
 	}
 	if card.Archived || card.Running == nil {
@@ -96,6 +96,9 @@ func (s *Snapshot) Ticking(now time.Time) []PieceClock {
 	return clocks
 }
 
+// settled tells whether the curing is as well known as it will be.
+func (s *Snapshot) settled() bool { return s.CuringFresh || s.CuringTrouble != "" }
+
 // NextStep gives the first step of the open project at or after now that is not
 // overtaken, at the time that the windows show.
 func (s *Snapshot) NextStep(now time.Time) (model.Step, bool) {
@@ -116,7 +119,7 @@ func (s *Snapshot) Wound() bool {
 	for i := range s.Cards {
 		c := &s.Cards[i]
 		if s.Open && c.ID == s.Project.ID {
-			if !s.CuringFresh && s.CuringTrouble == "" {
+			if !s.settled() {
 				return false
 			}
 		} else if unsettled(c) {
@@ -135,7 +138,7 @@ func unsettled(c *model.Card) bool {
 // keepClock keeps the clock of the open project as the simulation has it, once
 // the state that it is of is on the disk, and only where that moves something.
 func (s *Session) keepClock() {
-	if !s.open || len(s.saves) > 0 || s.moving || s.planOf != s.states || !s.shot.CuringFresh && s.shot.CuringTrouble == "" {
+	if !s.open || len(s.saves) > 0 || s.moving || s.planOf != s.states || !s.shot.settled() {
 		return
 	}
 	plan := s.shot.Plan
@@ -147,13 +150,13 @@ func (s *Session) keepClock() {
 // is to be kept. Where the disk does not take it nothing is lost: it follows
 // from the project, and the next start works it out again.
 func (s *Session) setClock(id string, r *model.Running, keep bool) {
-	i := slices.IndexFunc(s.cards, func(c model.Card) bool { return c.ID == id })
+	i := s.cardAt(id)
 	if i < 0 || s.cards[i].Running.Like(r) {
 		return
 	}
 	s.cards = slices.Clone(s.cards) // a snapshot has the old ones
 	s.cards[i].Running = r
-	if keep && !s.shot.Saved.Closed {
+	if keep && !s.notebookSealed() {
 		s.jobs.InOrder(func() { _ = s.store.PutRunning(id, *r) })
 	}
 }
@@ -181,7 +184,7 @@ func (s *Session) wind() {
 		return s.clockFor(ctx, id)
 	}, func(r *model.Running, err error) {
 		s.winding = false
-		now := slices.IndexFunc(s.cards, func(c model.Card) bool { return c.ID == id })
+		now := s.cardAt(id)
 		switch {
 		case now < 0 || !s.cards[now].Touched.Equal(touched) || s.open && s.project.ID == id:
 			// It has been worked on since.

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 	"testing"
 	"time"
 
@@ -45,10 +46,31 @@ func (b *bench) pour() {
 }
 
 // simulated has the session simulate by the model, as the program does, but
-// leave the bands out, which move no step.
+// leave the bands out, which move no step; and each state of a project once, since
+// a simulation follows from the project alone.
 func (b *bench) simulated() *bench {
-	b.reckon = Reckoner{Widen: func(ctx context.Context, p *model.Project, pl *model.Plan, _ func(int, func(int))) (model.Curing, error) {
-		return model.Simulate(ctx, p, pl)
+	var mu sync.Mutex
+	known := map[string]model.Curing{}
+	simulate := func(ctx context.Context, p *model.Project, pl *model.Plan) (model.Curing, error) {
+		state, err := model.Export(*p)
+		if err != nil {
+			return model.Curing{}, err
+		}
+		mu.Lock()
+		c, ok := known[string(state)]
+		mu.Unlock()
+		if ok {
+			return c, ctx.Err()
+		}
+		if c, err = model.Simulate(ctx, p, pl); err == nil {
+			mu.Lock()
+			known[string(state)] = c
+			mu.Unlock()
+		}
+		return c, err
+	}
+	b.reckon = Reckoner{Simulate: simulate, Widen: func(ctx context.Context, p *model.Project, pl *model.Plan, _ func(int, func(int))) (model.Curing, error) {
+		return simulate(ctx, p, pl)
 	}}.orModel()
 	return b
 }

@@ -12,15 +12,21 @@ import (
 // together is how long edits with the same key count as one step.
 const together = 10 * time.Second
 
-// continues tells whether an edit with this key goes on with the last step.
-func (s *Session) continues(key string) bool {
+// continues tells whether an edit with this key goes on with the last step of the
+// shelf, or of the project.
+func (s *Session) continues(key string, shelf bool) bool {
 	if key == "" {
 		return false
 	}
-	if v := s.lastSave(false); v != nil {
+	if v := s.lastSave(shelf); v != nil {
 		return v.key == key
 	}
-	return s.lastKey == key && s.clock.Now().Sub(s.lastAt) < together && s.clock.Now().Sub(s.lastAt) >= 0
+	last, at := s.lastKey, s.lastAt
+	if shelf {
+		last, at = s.shelf.lastKey, s.shelf.lastAt
+	}
+	since := s.clock.Now().Sub(at)
+	return last == key && since < together && since >= 0
 }
 
 // enqueue puts a state on its way to the disk. One that goes on with a step
@@ -113,7 +119,7 @@ func (s *Session) landed(v *save) {
 		s.noteRevision(v.kept)
 		s.putCard(v.card)
 	}
-	s.shot.Saved = Saved{Pending: len(s.saves) > 0, At: v.at, Closed: s.shot.Saved.Closed}
+	s.shot.Saved = Saved{Pending: len(s.saves) > 0, At: v.at, Closed: s.trying()}
 	s.keepClock()
 	s.publish()
 	s.fly()
@@ -130,9 +136,7 @@ const awayAgain = time.Hour
 // is tried again the next day; the second one in another place, whose disk may
 // be put in meanwhile, with a save an hour later.
 func (s *Session) keepDaily(at time.Time) {
-	k, ok := s.store.(interface {
-		KeepDaily(time.Time) (bool, error)
-	})
+	v, ok := s.store.(Vault)
 	day := at.UTC().Format(time.DateOnly)
 	first := day != s.copied
 	late := !s.awayAt.IsZero() && at.Sub(s.awayAt) >= awayAgain
@@ -140,14 +144,10 @@ func (s *Session) keepDaily(at time.Time) {
 		return
 	}
 	s.copied = day
-	v, more := s.store.(Vault)
-	var second string
-	if more {
-		second = s.SecondPlace()
-	}
+	second := s.SecondPlace()
 	var away error
 	Newest(s.jobs, "copy of the day", func() error {
-		_, err := k.KeepDaily(at)
+		_, err := v.KeepDaily(at)
 		if second != "" {
 			_, away = v.KeepAway(second, at, false)
 		}
@@ -196,9 +196,15 @@ func (s *Session) noteRevision(rev model.Revision) {
 	s.revisions = append(s.revisions, rev)
 }
 
+// cardAt gives where the card of a project stands in the list; -1 where it has
+// none.
+func (s *Session) cardAt(id string) int {
+	return slices.IndexFunc(s.cards, func(c model.Card) bool { return c.ID == id })
+}
+
 // putCard puts a card first in the list.
 func (s *Session) putCard(c model.Card) {
-	at := slices.IndexFunc(s.cards, func(old model.Card) bool { return old.ID == c.ID })
+	at := s.cardAt(c.ID)
 	if at < 0 {
 		s.cards = slices.Concat([]model.Card{c}, s.cards)
 		return
@@ -225,7 +231,7 @@ func trouble(err error) (what, do string) {
 	if errors.As(err, &t) {
 		return t.Words()
 	}
-	return err.Error(), "Your changes are still here; export the project to a file to be safe."
+	return err.Error(), "Your changes are still here; export the piece to a file to be safe."
 }
 
 // usable tells whether an error left a result that can be worked with.

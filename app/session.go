@@ -114,9 +114,9 @@ func New(o Options) (*Session, error) {
 	}
 	s.cards = cards
 	s.shot.Cards = cards
-	if r, ok := o.Store.(interface{ ReadOnly() bool }); ok {
+	if r, ok := o.Store.(Sealable); ok {
 		s.locked = r.ReadOnly()
-		s.shot.Saved.Closed = s.locked
+		s.shot.Saved.Closed = s.trying()
 	}
 	s.loadShelf()
 	s.wind()
@@ -139,8 +139,8 @@ func (s *Session) tick(now time.Time) {
 // Close finishes what is under way and tries once more to keep what could not
 // be kept, so that everything entered is on the disk, and closes the notebook.
 // It is called on the interface's goroutine, of which nothing else is left.
-// When there is an error and the snapshot is still pending, the last edits are
-// nowhere but in what Export gives.
+// When there is an error and the snapshot is still pending, the last edits of the
+// project or of the shelf are nowhere but in memory, see CloseAside.
 func (s *Session) Close() error {
 	s.jobs.Finish(func() { s.subscribers, s.ticks = nil, nil })
 	s.jobs.Finish(s.fly)
@@ -215,9 +215,10 @@ func (s *Session) plan(p model.Project, kept bool) {
 // Edit is the one door for changes. change works on a copy; when it returns an
 // error nothing has changed and the error is returned. Otherwise the new state
 // is one step of undo named label (without one it belongs to the step before),
-// is on its way to the disk, and is planned. Edits with the same key (not empty) in a row are one step. During
-// undo and redo it is done after them, and change is called then. In a
-// notebook that can only be read the change is planned but not kept.
+// is on its way to the disk, and is planned. Edits with the same key (not empty) in
+// a row are one step. During undo and redo it is done after them, and change is
+// called then. In a notebook that can only be read, and in a look into a copy, the
+// change is planned but not kept.
 func (s *Session) Edit(label, key string, change func(*model.Project) error) error {
 	if !s.open {
 		return errNoProject
@@ -232,9 +233,9 @@ func (s *Session) Edit(label, key string, change func(*model.Project) error) err
 	}
 	s.project = p
 	s.noteUses()
-	if !s.shot.Saved.Closed {
+	if !s.trying() {
 		now := s.clock.Now()
-		s.enqueue(&save{project: p, label: label, key: key, amend: label == "" || s.continues(key), at: now, dated: now})
+		s.enqueue(&save{project: p, label: label, key: key, amend: label == "" || s.continues(key, false), at: now, dated: now})
 	}
 	s.replan()
 	return nil

@@ -16,6 +16,7 @@ type shelving struct {
 	states  []model.Revision // oldest first
 	current int              // number of the one that now builds on; 0 for none
 	turning bool             // an undo or redo is under way, so that edits wait
+	before  *model.Shelf     // as it is kept, where a look has tried another one out; else nil
 	lastKey string           // of the last edit on the disk
 	lastAt  time.Time
 	day     model.Date // that its plan is of
@@ -27,7 +28,7 @@ func (s *Session) loadShelf() {
 	if err != nil && s.shot.Saved.What == "" {
 		s.shot.Saved.What, s.shot.Saved.Do = trouble(err)
 	}
-	s.shelf.now, s.shelf.states, s.shelf.current = m, states, current
+	s.shelf.now, s.shelf.states, s.shelf.current, s.shelf.before = m, states, current, nil
 	s.shelf.day = s.today()
 	s.shot.Shelf, s.shot.ShelfPlan = m, model.PlanShelf(&m, s.shelf.day)
 	s.shot.ShelfUndo, s.shot.ShelfRedo = s.shelfLabels()
@@ -48,19 +49,28 @@ func (s *Session) planShelf() {
 	})
 }
 
+// endTrying puts the shelf back as it is kept, once a look into a copy is over.
+func (s *Session) endTrying() {
+	if !s.looking() && s.shelf.before != nil {
+		s.shelf.now, s.shelf.before = *s.shelf.before, nil
+		s.planShelf()
+	}
+}
+
 // noteUses has the shelf follow what the open project took from it. The whole
 // list takes the place of the one before, so that nothing counts twice; on the
 // disk it goes with the project.
 func (s *Session) noteUses() {
-	if s.look == nil && s.shelf.now.SetUses(model.UsesOf(&s.project)) {
+	if !s.looking() && s.shelf.now.SetUses(model.UsesOf(&s.project)) {
 		s.planShelf()
 	}
 }
 
 // EditShelf is Edit for the shelf: change works on a copy, which is one step of
 // the shelf's own undo, is on its way to the disk, and is planned. Edits with the
-// same key (not empty) in a row are one step. In a notebook that can only be read
-// the change is planned but not kept.
+// same key (not empty) in a row are one step. In a notebook that can only be read,
+// and in a look into a copy, the change is planned but not kept; with the look it
+// ends.
 func (s *Session) EditShelf(label, key string, change func(*model.Shelf) error) error {
 	if s.shelf.turning {
 		s.inLine(waiting{do: func() {
@@ -83,13 +93,17 @@ func (s *Session) EditShelf(label, key string, change func(*model.Shelf) error) 
 	}
 	m.Uses = s.shelf.now.Uses
 	m.Recount(&s.shelf.now, s.instant())
-	if !s.locked && s.shelf.current == 0 && s.lastSave(true) == nil { // so that the first step can be undone too
+	if !s.trying() && s.shelf.current == 0 && s.lastSave(true) == nil { // so that the first step can be undone too
 		empty, now := s.shelf.now, s.clock.Now()
 		s.enqueue(&save{shelf: &empty, label: "Empty shelf", at: now, dated: now})
 	}
-	amend := s.shelfContinues(key)
+	amend := s.continues(key, true)
+	if s.looking() && s.shelf.before == nil {
+		kept := s.shelf.now
+		s.shelf.before = &kept
+	}
 	s.shelf.now = m
-	if !s.locked {
+	if !s.trying() {
 		now := s.clock.Now()
 		s.enqueue(&save{shelf: &m, label: label, key: key, amend: amend, at: now, dated: now})
 	}
@@ -100,19 +114,6 @@ func (s *Session) EditShelf(label, key string, change func(*model.Shelf) error) 
 // EnterShelf takes what the maker typed into a field of the shelf, as Enter does.
 func (s *Session) EnterShelf(field, text string) {
 	_ = s.EditShelf(model.ShelfLabel(&s.shelf.now, field), "field "+field, func(m *model.Shelf) error { return enter(m, field, text) })
-}
-
-// shelfContinues tells whether an edit of the shelf with this key goes on with
-// the last step.
-func (s *Session) shelfContinues(key string) bool {
-	if key == "" {
-		return false
-	}
-	if v := s.lastSave(true); v != nil {
-		return v.key == key
-	}
-	since := s.clock.Now().Sub(s.shelf.lastAt)
-	return s.shelf.lastKey == key && since < together && since >= 0
 }
 
 // shelfLanded notes a state of the shelf that is on the disk.
@@ -143,7 +144,7 @@ func (s *Session) shelfState(by int) (model.Revision, bool) {
 
 // shelfLabels names what undo of the shelf would take back and redo bring back.
 func (s *Session) shelfLabels() (undo, redo string) {
-	if s.locked {
+	if s.trying() {
 		return "", ""
 	}
 	if v := s.lastSave(true); v != nil {
@@ -171,7 +172,7 @@ func (s *Session) RedoShelf() { s.turnShelf(1) }
 // turnShelf makes a neighbouring state of the shelf the current one, once all
 // edits before it are on the disk.
 func (s *Session) turnShelf(by int) {
-	if s.locked {
+	if s.trying() {
 		return
 	}
 	s.inLine(waiting{do: func() {

@@ -33,6 +33,7 @@ func (lines) FinishSVG(*model.Project, *model.Plan, bool) ([]byte, error) {
 // TestSheetCommand: a shop sheet is written of an exported project, with the
 // painter's drawings and what the answer says is on it; a drawing as an SVG.
 func TestSheetCommand(t *testing.T) {
+	alike(t, "TestCureCommand")
 	from, dir := "../testdata/demo-hall-shelf.json", t.TempDir()
 	at := time.Date(2026, 11, 30, 16, 0, 0, 0, time.UTC)
 	to := filepath.Join(dir, "sheet.pdf")
@@ -61,7 +62,7 @@ func TestSheetCommand(t *testing.T) {
 	}
 	for _, args := range [][]string{{"sheet", "no.json", to}, {"draw", "no.json", drawing}, {"draw", from, drawing}, {"sheet", from}, {"sheet", from, filepath.Join(dir, "no", "x.pdf")}} {
 		problems.Reset()
-		if code := Command(args, at, &out, &problems); code != 2 || problems.Len() == 0 {
+		if code := runCommand(args, at, &out, &problems); code != 2 || problems.Len() == 0 {
 			t.Errorf("%v: code %d, %q", args, code, problems.String())
 		}
 	}
@@ -188,5 +189,36 @@ func TestPapersLieApart(t *testing.T) {
 	info, err := os.Stat(filepath.Dir(one))
 	if err != nil || info.Mode().Perm() != 0o700 {
 		t.Errorf("%v %v", info.Mode(), err)
+	}
+}
+
+// TestSheetKinds: each paper that a name leads to is a PDF that says what the
+// answer says is on it; without a name it is the shop sheet, and another name is
+// refused with those that there are.
+func TestSheetKinds(t *testing.T) {
+	from, to := "../testdata/demo-poppy-stand.json", filepath.Join(t.TempDir(), "out.pdf")
+	at := time.Date(2026, 11, 30, 16, 0, 0, 0, time.UTC)
+	run := func(args ...string) (string, string, int) {
+		var out, problems bytes.Buffer
+		code := (Commands{Painter: lines{}}).Run(append([]string{"sheet"}, args...), at, &out, &problems)
+		return out.String(), problems.String(), code
+	}
+	for kind, want := range map[string]string{"card": `"card":`, "care": "Poppy stand", "label": "Poppy stand", "quote": "148.00 EUR", "shop": `"sheet":`} {
+		os.Remove(to)
+		out, problems, code := run(kind, from, to)
+		data, err := os.ReadFile(to)
+		if code != 0 || problems != "" || err != nil || !bytes.HasPrefix(data, []byte("%PDF-")) || !strings.Contains(out, want) {
+			t.Errorf("%s: exit %d, %q, %v, %.300q", kind, code, problems, err, out)
+		}
+	}
+	named, _, _ := run("shop", from, to)
+	if plain, _, _ := run(from, to); plain != named {
+		t.Error("without a name it is not the shop sheet")
+	}
+	if _, problems, code := run("poem", from, to); code != 2 || !strings.Contains(problems, "shop, card, care, label, quote") {
+		t.Errorf("exit %d, %q", code, problems)
+	}
+	if _, problems, code := run("care", "no.json", to); code != 2 || !strings.Contains(problems, "no.json") {
+		t.Errorf("exit %d, %q", code, problems)
 	}
 }

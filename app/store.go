@@ -43,5 +43,14 @@ type Store interface {
 	Close() error
 }
 
+// A Store may also do what follows; Vault and Album are others.
+
+// Sealable tells whether a notebook can only be read.
+type Sealable interface{ ReadOnly() bool }
+
+// Compactable is a notebook that can give back the room that it left free; it
+// tells whether it did.
+type Compactable interface{ Compact() (bool, error) }
+
 // Clock tells the time; tests set their own.
 type Clock interface{ Now() time.Time }

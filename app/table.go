@@ -9,16 +9,15 @@ import (
 // Table gives a table of the open project as a CSV file; kind is one of
 // model.TableKinds.
 func (s *Session) Table(kind string) ([]byte, error) {
-	if !s.open {
+	if !s.shot.Open {
 		return nil, errNoProject
 	}
-	return tableOf(kind, &s.project)
+	return tableOf(kind, &s.shot.Project, &s.shot.Plan)
 }
 
-// tableOf writes a table of a project.
-func tableOf(kind string, p *model.Project) ([]byte, error) {
-	plan := model.Make(*p)
-	t, err := model.TableOf(kind, p, &plan)
+// tableOf writes a table of a project with its plan.
+func tableOf(kind string, p *model.Project, plan *model.Plan) ([]byte, error) {
+	t, err := model.TableOf(kind, p, plan)
 	if err != nil {
 		return nil, err
 	}
@@ -37,7 +36,8 @@ func writeTable(kind, from, to string) (tabled, error) {
 	if err != nil {
 		return tabled{}, err
 	}
-	data, err := tableOf(kind, &p)
+	plan := model.Make(p)
+	data, err := tableOf(kind, &p, &plan)
 	if err != nil {
 		return tabled{}, err
 	}

@@ -18,7 +18,7 @@ import (
 func TestTableWithoutAScreen(t *testing.T) {
 	from, to := filepath.Join("..", "testdata", "demo-breakfast-boards.json"), filepath.Join(t.TempDir(), "t.csv")
 	for _, kind := range model.TableKinds {
-		if code := Command([]string{"table", kind, from, to}, time.Time{}, io.Discard, os.Stderr); code != 0 {
+		if code := runCommand([]string{"table", kind, from, to}, time.Time{}, io.Discard, os.Stderr); code != 0 {
 			t.Fatalf("%s: code %d", kind, code)
 		}
 		data, err := os.ReadFile(to)
@@ -30,7 +30,7 @@ func TestTableWithoutAScreen(t *testing.T) {
 		}
 	}
 	var problems bytes.Buffer
-	if code := Command([]string{"table", "else", from, to}, time.Time{}, io.Discard, &problems); code != 2 || !strings.Contains(problems.String(), "layers") {
+	if code := runCommand([]string{"table", "else", from, to}, time.Time{}, io.Discard, &problems); code != 2 || !strings.Contains(problems.String(), "layers") {
 		t.Errorf("code %d, %q", code, problems.String())
 	}
 }

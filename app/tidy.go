@@ -14,7 +14,7 @@ const (
 // tidy has the notebook give back the room that its thinned history left free,
 // beside the work, once hands rest.
 func (s *Session) tidy(now time.Time) {
-	k, ok := s.store.(interface{ Compact() (bool, error) })
+	k, ok := s.store.(Compactable)
 	if s.tidyAt.IsZero() {
 		s.tidyAt = now.Add(tidyFirst)
 	}

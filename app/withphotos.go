@@ -53,7 +53,7 @@ type File interface {
 func (s *Session) ImportWithPhotos(from File, size int64, done func(missing int, err error)) {
 	album, ok := s.store.(Album)
 	switch {
-	case s.sealed():
+	case s.notebookSealed():
 		done(0, errors.Join(errClosed, from.Close()))
 		return
 	case !ok:
@@ -76,9 +76,6 @@ func (s *Session) ImportWithPhotos(from File, size int64, done func(missing int,
 		done(missing, err)
 	})
 }
-
-// sealed tells whether the notebook can only be read.
-func (s *Session) sealed() bool { return s.locked }
 
 // keepPhotos keeps the photos of a file that was read through.
 func keepPhotos(album Album, b *bundle.Bundle) error {

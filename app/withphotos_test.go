@@ -108,7 +108,7 @@ func TestToAnotherMachine(t *testing.T) {
 	if err := os.WriteFile(path, file.Bytes(), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if code := Command([]string{"plan", path}, time.Time{}, io.Discard, os.Stderr); code != 0 {
+	if code := runCommand([]string{"plan", path}, time.Time{}, io.Discard, os.Stderr); code != 0 {
 		t.Errorf("without a screen: code %d", code)
 	}
 	if err := errors.Join(here.Close(), there.Close()); err != nil {

@@ -1,5 +1,5 @@
 // Package assets holds what Meniscus carries inside its binary for the screen:
-// its icon and its typeface.
+// its icon, its typeface with the licence of that, and its help.
 //
 // The typeface tells 1 from l and I, and 0 from O, at a glance; all its digits
 // are equally wide, so that columns of numbers line up; and it has the common

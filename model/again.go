@@ -19,10 +19,10 @@ type Reissue struct {
 	Created  time.Time // UTC
 	Revision int       // the state of the past project that is taken; 0 is not known
 
-	Mold     *Mold      // another mold, whole; nil is the same
-	Shelf    *ShelfMold // the one of the shelf that Mold is, with what it cost; nil is none
-	Supplies []Supply   // other resins or lots
-	Season   *Season    // another room; nil is the same
+	Mold     *Mold        // another mold, whole; nil is the same
+	Shelf    *ShelfMold   // the one of the shelf that Mold is, with what it cost; nil is none
+	Supplies []Substitute // other resins or lots
+	Season   *Season      // another room; nil is the same
 	Levels   LevelRule
 	Finished unit.Dim // ToFinished: the thickness that is to be left
 	Wood     WoodRule
@@ -30,9 +30,9 @@ type Reissue struct {
 	Curing   *Curing // the past project's, with its journal: what it learned of the lots comes along; nil: nothing does
 }
 
-// Supply is another resin or lot in place of one data sheet of the past
+// Substitute is another resin or lot in place of one data sheet of the past
 // project.
-type Supply struct {
+type Substitute struct {
 	Sheet string  // ID of the past project's sheet
 	New   *Sheet  // the product in its place; nil is the same. It takes over the ID
 	Lot   *string // the lot for all layers of it; nil is as before, but none where the product is another
@@ -170,7 +170,7 @@ func (p *Project) leaveOut() {
 }
 
 // supply puts other resins and lots in their places.
-func (p *Project) supply(list []Supply) error {
+func (p *Project) supply(list []Substitute) error {
 	for _, x := range list {
 		s := p.Sheet(x.Sheet)
 		if s == nil {

@@ -248,7 +248,7 @@ func TestAgainRefuses(t *testing.T) {
 	for field, how := range map[string]Reissue{
 		"mold/depth":       {Mold: &flat, Levels: WithDepth},
 		"reissue/finished": {Levels: ToFinished},
-		"reissue/supplies": {Supplies: []Supply{{Sheet: "s9"}}},
+		"reissue/supplies": {Supplies: []Substitute{{Sheet: "s9"}}},
 		"reissue/levels":   {Levels: "by eye"},
 	} {
 		_, err := Again(&p, how)
@@ -270,7 +270,7 @@ func TestAgainWithAnotherResin(t *testing.T) {
 	was := Make(p)
 	resin := sheetBy("s7", 30)
 	resin.DensityA.Value = 1200
-	next, err := Again(&p, Reissue{Supplies: []Supply{{Sheet: "s1", New: &resin}}})
+	next, err := Again(&p, Reissue{Supplies: []Substitute{{Sheet: "s1", New: &resin}}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -310,11 +310,11 @@ func TestPageNotices(t *testing.T) {
 		{"fewer cavities", "again.left", func(m *Mold) Reissue { m.Count = 1; return Reissue{Mold: m} }, func(s *ReissueSheet) []Finding { return s.Look }},
 		{"more cavities", "again.cavities", func(m *Mold) Reissue { m.Count = 3; return Reissue{Mold: m} }, func(s *ReissueSheet) []Finding { return s.Look }},
 		{"another board", "again.wood", func(m *Mold) Reissue { return Reissue{} }, func(s *ReissueSheet) []Finding { return s.Look }},
-		{"a lot that is not named", "again.lot", func(m *Mold) Reissue { return Reissue{Supplies: []Supply{{Sheet: "s1", Lot: &lot}}} }, func(s *ReissueSheet) []Finding { return s.Look }},
+		{"a lot that is not named", "again.lot", func(m *Mold) Reissue { return Reissue{Supplies: []Substitute{{Sheet: "s1", Lot: &lot}}} }, func(s *ReissueSheet) []Finding { return s.Look }},
 		{"wood to be traced", "missing", func(m *Mold) Reissue { return Reissue{Wood: RetraceWood} }, func(s *ReissueSheet) []Finding { return s.Look }},
 		{"a mold shallower than the layers", "mold.overflow", func(m *Mold) Reissue { m.Depth = mm(8); return Reissue{Mold: m} }, func(s *ReissueSheet) []Finding { return s.Refused }},
 		{"a mold that the board does not fit", "piece.fit", func(m *Mold) Reissue { m.Length = mm(90); return Reissue{Mold: m} }, func(s *ReissueSheet) []Finding { return s.Refused }},
-		{"a sheet without a ratio", "mix.ratio", func(m *Mold) Reissue { return Reissue{Supplies: []Supply{{Sheet: "s1", New: &Sheet{Name: "new"}}}} }, func(s *ReissueSheet) []Finding { return s.Refused }},
+		{"a sheet without a ratio", "mix.ratio", func(m *Mold) Reissue { return Reissue{Supplies: []Substitute{{Sheet: "s1", New: &Sheet{Name: "new"}}}} }, func(s *ReissueSheet) []Finding { return s.Refused }},
 	} {
 		p := base()
 		m := p.Mold

@@ -61,7 +61,7 @@ func TestDemosAgain(t *testing.T) {
 		"poppy-stand": func(p *Project) Reissue { // to a smaller hexagon, the wood cut to it, another lot
 			m := p.Mold
 			m.Name, m.Span = "small hexagon", mm(260)
-			return Reissue{Mold: &m, Wood: ScaleWood, Supplies: []Supply{{Sheet: "s2", Lot: &lot}}}
+			return Reissue{Mold: &m, Wood: ScaleWood, Supplies: []Substitute{{Sheet: "s2", Lot: &lot}}}
 		},
 		"breakfast-boards": func(p *Project) Reissue { // in summer, to a deeper mold of three cavities
 			m := p.Mold

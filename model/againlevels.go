@@ -37,7 +37,7 @@ func (p *Project) toFinished(was *Project, pl *Plan, finished unit.Dim) error {
 	case !finished.Given() || finished.Value <= 0:
 		return &Problem{at, "say how thick the finished piece is to be"}
 	case stands <= 0 || pl.Mold.Finished <= 0:
-		return &Problem{at, "the past project has no finished thickness to go by: measure its mold and layers"}
+		return &Problem{at, "the past piece has no finished thickness to go by: measure its mold and layers"}
 	}
 	k := (finished.Value + off).Per(stands)
 	for range 6 {

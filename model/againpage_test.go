@@ -179,7 +179,7 @@ func TestNoReasonIsEmpty(t *testing.T) {
 				for _, deep := range []float64{12, 30, 90} {
 					m := past.Mold
 					m.Depth, m.Count = mm(deep), count
-					_, s := pageOf(t, past, Reissue{Mold: &m, Wood: wood, Levels: WithDepth, Supplies: []Supply{{Sheet: past.Sheets[0].ID, New: &Sheet{Name: "new"}}}})
+					_, s := pageOf(t, past, Reissue{Mold: &m, Wood: wood, Levels: WithDepth, Supplies: []Substitute{{Sheet: past.Sheets[0].ID, New: &Sheet{Name: "new"}}}})
 					for _, f := range slices.Concat(s.Refused, s.Still, s.Look, s.Mended) {
 						own := strings.HasPrefix(f.Kind, "again.") || f.Kind == "missing"
 						if f.What == "" || f.Why+f.Do == "" || own && (f.Why == "" || f.Do == "") {
@@ -203,7 +203,7 @@ func TestPageLeads(t *testing.T) {
 	warm := Season{Room: given(unit.Celsius(25))}
 	m := p.Mold
 	m.Name, m.Length = "long tray", mm(360)
-	_, page := pageOf(t, p, Reissue{Mold: &m, Season: &warm, Supplies: []Supply{{Sheet: "s1", Lot: &lot}}})
+	_, page := pageOf(t, p, Reissue{Mold: &m, Season: &warm, Supplies: []Substitute{{Sheet: "s1", Lot: &lot}}})
 	const causes = "Long tray in place of one without a name, room at 25 °C in place of 21 °C, lot two in place of one: area × 1.200, "
 	if !strings.HasPrefix(page.Headline, causes) {
 		t.Errorf("the headline is %q", page.Headline)

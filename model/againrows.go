@@ -71,8 +71,7 @@ func (r *Ran) layerRows(p *Project, pl *Plan, c *Curing, i int) {
 		r.row(l.ID+"/lost", l.Name, "In cups that were lost", "", mass(l.Lost), 0)
 	}
 	if l.Emptied > 0 {
-		film := taken(p.Mixing.CupFilm, typicalCupFilm).Value
-		masses("stayed", "Stayed in the cups", max(l.Emptied.Times(float64(film)), p.Mixing.CupLeast.Or(typicalCupLeast)), l.Stayed)
+		masses("stayed", "Stayed in the cups", p.Mixing.stays(l.Emptied), l.Stayed)
 	}
 	if l.Over > 0 {
 		r.row(l.ID+"/over", l.Name, "Left over", "", mass(l.Over), 0)

@@ -31,7 +31,7 @@ func TestAgainOfAnything(t *testing.T) {
 			how.Season = &Season{}
 		}
 		if rapid.Bool().Draw(t, "supplies") && len(p.Sheets) > 0 {
-			how.Supplies = []Supply{{Sheet: p.Sheets[0].ID, New: &Sheet{}}}
+			how.Supplies = []Substitute{{Sheet: p.Sheets[0].ID, New: &Sheet{}}}
 		}
 		before := p.Clone()
 		next, err := Again(&p, how)

@@ -139,7 +139,7 @@ func TestAirOfAPour(t *testing.T) {
 		t.Fatalf("%d baths", len(a.Baths))
 	}
 	for i, b := range a.Baths {
-		if b.Comes.Value <= a.Resin || b.Comes.Value >= bathWater || b.Clears >= b.Else || b.Costs.Value <= b.Minutes || b.Costs.Low > b.Costs.Value || b.Costs.High < b.Costs.Value {
+		if b.Comes.Value <= a.Resin || b.Comes.Value >= BathWater || b.Clears >= b.Else || b.Costs.Value <= b.Minutes || b.Costs.Low > b.Costs.Value || b.Costs.High < b.Costs.Value {
 			t.Errorf("bath %d: %+v", i, b)
 		}
 		if i > 0 && (b.Comes.Value <= a.Baths[i-1].Comes.Value || b.Leaves.Value >= a.Baths[i-1].Leaves.Value) {

@@ -51,10 +51,12 @@ var bubbleSizes = []unit.Length{0.1e-3, 0.2e-3, 0.5e-3, 1e-3}
 
 const seenBubble = 0.5 * unit.Millimetre
 
-// A warm bath: its water, its minutes, and how well the cup's wall lets heat
-// through (common practice, no source).
+// BathWater is how warm the water of a bath is (common practice, no source).
+var BathWater = unit.Celsius(35)
+
+// The minutes in a warm bath, and how well the cup's wall lets heat through
+// (common practice, no source).
 var (
-	bathWater   = unit.Celsius(35)
 	bathMinutes = []unit.Span{20 * unit.Minute, 30 * unit.Minute}
 	bathFilm    = typical[unit.FilmCoefficient]{50, 30, 80}
 )
@@ -112,7 +114,7 @@ func bubblesOf(p *Project, l *LayerPlan, s *Sheet) Air {
 func (a *Air) inCup(l *LayerPlan, s *Sheet) {
 	mix := l.Mix.Total.Over(l.Density.Value)
 	for _, t := range bathMinutes {
-		if a.Resin < bathWater {
+		if a.Resin < BathWater {
 			a.Baths = append(a.Baths, bathOf(t, mix, a, l, s))
 		}
 	}
@@ -155,11 +157,11 @@ func bathOf(minutes unit.Span, mix unit.Volume, a *Air, l *LayerPlan, s *Sheet) 
 		end = a.Resin
 		for i := range int(n) {
 			mid := unit.Span((float64(i) + 0.5) * float64(unit.Minute))
-			t := bathWater - unit.Temperature(float64(bathWater-a.Resin)*math.Exp(-mid.Per(pace(u))))
+			t := BathWater - unit.Temperature(float64(BathWater-a.Resin)*math.Exp(-mid.Per(pace(u))))
 			thin += unit.Minute.Times(float64(a.Viscosity.Value) / float64(viscosityAt(a.Viscosity.Value, a.Resin, t, thicker.value)))
 			aged += unit.Minute.Times(cure.AgeFactor(e, t, room))
 		}
-		return bathWater - unit.Temperature(float64(bathWater-a.Resin)*math.Exp(-minutes.Per(pace(u)))), thin, aged
+		return BathWater - unit.Temperature(float64(BathWater-a.Resin)*math.Exp(-minutes.Per(pace(u)))), thin, aged
 	}
 	end, thin, aged := course(bathFilm.value, e.Value)
 	cool, _, least := course(bathFilm.low, e.Low)

@@ -13,8 +13,6 @@ const (
 	FigBath    Figured = "warm bath"
 	FigVacuum  Figured = "vacuum"
 	FigPass    Figured = "last pass"
-	FigSettles Figured = "settling"
-	FigDay     Figured = "dew point"
 )
 
 const notRead = "typical value, no source"
@@ -28,7 +26,7 @@ func (pl *Plan) AirWorking(p *Project, layer string, fig Figured) (Working, bool
 	}
 	l, st := pl.Layer(layer), p.Style
 	s := p.Sheet(l.Sheet)
-	thin := "what the working time ends at: a mix ten times as thick, between 4 and 30 times (common practice, no source)"
+	thin := fmt.Sprintf("what the working time ends at: a mix %g times as thick, between %g and %g times (%s)", thickens.value, thickens.low, thickens.high, commonPractice)
 	depth := WorkingInput{Label: "h, the depth of the pour", Value: st.Length(a.Depth), Source: "yours", Field: "layers/" + l.ID + "/to"}
 	density := WorkingInput{Label: "ρ, the density of the mix", Value: st.Density(l.Density.Value), Source: l.Density.Source, Typical: l.Density.Typical, Field: "sheets/" + s.ID + "/densityMixed"}
 	working := WorkingInput{Label: "working time here", Value: bandWords(l.Times.Working, st.Span), Source: "the data sheet's, in this room", Field: "sheets/" + s.ID + "/workingTime"}
@@ -54,7 +52,7 @@ func (pl *Plan) AirWorking(p *Project, layer string, fig Figured) (Working, bool
 			Title:   "A warm bath for " + l.Name,
 			Formula: "The cup warms towards the water as 1 − exp(−t/τ) with τ = ρ c d/(5 U), for a cup as wide as the mix in it is deep. Minute by minute it ages exp(E/R · (1/T₀ − 1/T)) minutes of the working time, and a bubble rises as thin as the resin then is.",
 			Inputs: append([]WorkingInput{
-				{Label: "water of the bath", Value: st.Temperature(bathWater), Source: "warm, not hot: common practice, no source", Typical: true},
+				{Label: "water of the bath", Value: st.Temperature(BathWater), Source: "warm, not hot: common practice, no source", Typical: true},
 				{Label: "U, through the cup's wall", Value: fmt.Sprintf("%.0f W/(m² K), %.0f to %.0f", float64(bathFilm.value), float64(bathFilm.low), float64(bathFilm.high)), Source: notRead, Typical: true},
 				{Label: "c, to warm 1 kg by 1 °C", Value: fmt.Sprintf("%.0f J", float64(cure.Resin.Heat)), Source: notRead, Typical: true},
 				{Label: "E, how warmth hurries it", Value: st.MolarEnergy(known(s.Activation, typicalActivation).Value), Source: sheetOrTypical(s.Activation.Given()), Typical: !s.Activation.Given(), Field: "sheets/" + s.ID + "/activation"},
@@ -74,7 +72,7 @@ func (pl *Plan) AirWorking(p *Project, layer string, fig Figured) (Working, bool
 				{Label: "p₀, the air outside", Value: "101.3 kPa", Source: "standard atmosphere", Typical: true},
 				{Label: "volume of the mix", Value: st.Volume(l.Mix.Total.Over(l.Density.Value)), Source: "its mass over its density"},
 				{Label: "air whipped in", Value: st.Share(whippedIn.value) + ", " + st.Share(whippedIn.low) + " to " + st.Share(whippedIn.high), Source: notRead, Typical: true},
-				{Label: "usual cup", Value: "3 to 4 times the mix", Source: commonPractice, Typical: true},
+				{Label: "usual cup", Value: fmt.Sprintf("%g to %g times the mix", foamRoom.low, foamRoom.high), Source: commonPractice, Typical: true},
 				density,
 			},
 			Source: "Boyle's law; the pull of the surface and the weight of the resin make small bubbles grow a little less",
@@ -115,7 +113,7 @@ func (a *Air) viscosityInputs(p *Project, s *Sheet) []WorkingInput {
 	return []WorkingInput{
 		{Label: "η, viscosity at the pour", Value: bandWords(a.Viscosity, st.Viscosity), Source: "from the two below", Typical: a.Viscosity.Typical},
 		sheet, resin,
-		{Label: "thicker for every " + st.TempRise(10) + " colder", Value: "2-fold, 1.5 to 2.8", Source: "common practice; band of measured thinned resins (doi 10.1016/j.polymer.2022.125216)", Typical: true},
+		{Label: "thicker for every " + st.TempRise(10) + " colder", Value: fmt.Sprintf("%g-fold, %g to %g", thicker.value, thicker.low, thicker.high), Source: "common practice; band of measured thinned resins (doi 10.1016/j.polymer.2022.125216)", Typical: true},
 	}
 }
 

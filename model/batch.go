@@ -96,7 +96,7 @@ func (h *heat) cups(ctx context.Context, k int, room cure.Room, c *LayerCuring) 
 	if l.poured && !h.p.inPour(l.plan.ID) {
 		return nil, nil
 	}
-	plan := &CupPlan{Cup: h.cupHolds(l), Batches: []Batch{}}
+	plan := &CupPlan{Cup: h.p.Mixing.cupHolds(l.sheet), Batches: []Batch{}}
 	if m := &l.plan.Mix; !m.Ready {
 		plan.Why = m.Why
 		return plan, nil
@@ -124,14 +124,20 @@ func (h *heat) cups(ctx context.Context, k int, room cure.Room, c *LayerCuring) 
 	return plan, nil
 }
 
-// cupHolds is the most that one cup takes: the maker's largest, or half as much
-// again as the data sheet's working time holds for.
-func (h *heat) cupHolds(l *heatLayer) Known[unit.Mass] {
-	if own := h.p.Mixing.CupHolds; own.Given() {
-		return taken(own, typical[unit.Mass]{})
+// cupHolds is the most that one cup of a product takes: the maker's largest, or
+// where that is not given as much as the working time of its sheet holds for.
+func (m *Mixing) cupHolds(s *Sheet) Known[unit.Mass] {
+	if m.CupHolds.Given() {
+		return taken(m.CupHolds, typical[unit.Mass]{})
 	}
-	if tested := l.sheet.WorkingTime.Mass.Value; tested > 0 {
-		v := tested.Times(usualCupExcess)
+	return s.workingHolds()
+}
+
+// workingHolds is the most in one cup for which the working time of the sheet is
+// taken to hold: half as much again as it was told for. A nil sheet is silent.
+func (s *Sheet) workingHolds() Known[unit.Mass] {
+	if s != nil && s.WorkingTime.Mass.Value > 0 {
+		v := s.WorkingTime.Mass.Value.Times(usualCupExcess)
 		return Known[unit.Mass]{Value: v, Low: v, High: v, Typical: true, Source: "half as much again as the data sheet's working time holds for"}
 	}
 	return Known[unit.Mass]{Absent: true, Source: "the data sheet's working time names no mass"}
@@ -180,7 +186,7 @@ func (h *heat) batches(plan *CupPlan, l *heatLayer, b *batching, loads []batchLo
 		load := &loads[i]
 		mix, pour := b.mixing(load.n), b.pouring(load.n, len(load.into))
 		batch := Batch{Mass: of(load.n), A: of(a), B: of(load.n - a), Mix: mix, Rest: b.rest, Pour: pour, Working: b.working(load.n)}
-		batch.Spare = batch.Working.Times(workingPart) - mix - b.rest - pour
+		batch.Spare = batch.Working.Times(WorkingPart) - mix - b.rest - pour
 		for _, in := range load.into {
 			net := nets[in.cavity][0]
 			nets[in.cavity] = nets[in.cavity][1:]
@@ -210,8 +216,7 @@ func (h *heat) cupCautions(plan *CupPlan, c *LayerCuring) []string {
 	if w := c.Working; !w.Absent && late > w.Value {
 		list = append(list, fmt.Sprintf("the first cup has thickened in the mold before the last is poured onto it: %s after its parts met, and it flows for %s. A second pair of hands, or fewer and larger cups, would bring them together", style.Span(late), style.Span(w.Value)))
 	}
-	film := min(float64(taken(h.p.Mixing.CupFilm, typicalCupFilm).Value), filmRange.high)
-	keeps := func(m unit.Mass) unit.Mass { return max(h.p.Mixing.CupLeast.Or(typicalCupLeast), m.Times(film)) }
+	keeps := h.p.Mixing.stays
 	var all, kept unit.Mass
 	for _, b := range plan.Batches {
 		all, kept = all+b.Mass, kept+keeps(b.Mass)

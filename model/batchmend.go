@@ -99,7 +99,7 @@ func (h *heat) cupsBind(b *batching, batches int, w *cupTimes) string {
 	if !w.limit.Absent && b.working(n) >= w.limit.Value {
 		whose = "the data sheet's working time, at the warmth of the room"
 	}
-	return fmt.Sprintf("%s: %s, of which mixing, resting and pouring may take %s", whose, style.Span(b.working(n)), style.Span(b.working(n).Times(workingPart)))
+	return fmt.Sprintf("%s: %s, of which mixing, resting and pouring may take %s", whose, style.Span(b.working(n)), style.Span(b.working(n).Times(WorkingPart)))
 }
 
 // cupsWord counts cups.
@@ -118,7 +118,7 @@ func (h *heat) cupsMend(b *batching, w *cupTimes) (why, change string) {
 	small := int64(math.Ceil(float64(b.total) / mostBatches))
 	work := b.working(small)
 	why = fmt.Sprintf("not even %d cups of %s end in time: to mix, rest and pour one takes %s, and %s of working time leave %s for it",
-		mostBatches, style.Mass(b.step.Times(float64(small))), style.Span(b.mixing(small)+b.rest+b.pouring(small, 1)), style.Span(work), style.Span(work.Times(workingPart)))
+		mostBatches, style.Mass(b.step.Times(float64(small))), style.Span(b.mixing(small)+b.rest+b.pouring(small, 1)), style.Span(work), style.Span(work.Times(WorkingPart)))
 	large := *b
 	if large.cup = b.total; large.able() {
 		need := int64(sort.Search(int(b.total), func(i int) bool {

@@ -60,7 +60,7 @@ func (b *batching) pouring(n int64, cavities int) unit.Span {
 
 // fits tells whether a cup that goes into so many cavities ends in time.
 func (b *batching) fits(n int64, cavities int) bool {
-	return n <= b.cup && b.mixing(n)+b.rest+b.pouring(n, cavities) <= b.working(n).Times(workingPart)
+	return n <= b.cup && b.mixing(n)+b.rest+b.pouring(n, cavities) <= b.working(n).Times(WorkingPart)
 }
 
 // most gives the largest cups that end in time, by the number of cavities that

@@ -12,7 +12,6 @@ type NumberKind string
 
 // The kinds of number.
 const (
-	NoNumber    NumberKind = ""
 	NumberReads NumberKind = "scale reads" // what the scale should read: see Figure
 	NumberToGo  NumberKind = "to go"       // what is still to go in, or is over: see Figure
 	NumberLeft  NumberKind = "left"        // the time left until At

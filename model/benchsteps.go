@@ -296,7 +296,7 @@ func (w *benchWork) stirIn(got Moment, aim *Aim, m *MixPlan, in InCup, typed boo
 	for _, d := range m.Additives {
 		adds := (in.A + in.B).Times(d.Share)
 		until += adds
-		names = append(names, s.MassTo(adds, tintGrain(s))+" of "+d.Name)
+		names = append(names, s.MassTo(adds, TintGrain(s))+" of "+d.Name)
 	}
 	if !typed {
 		got.Figure, got.Of = s.MassTo(until, m.Step), "on the scale when all is in"

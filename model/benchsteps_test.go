@@ -115,7 +115,7 @@ func TestMomentsOfAPour(t *testing.T) {
 		{59 * time.Minute, NumberLeft, "", 47 * time.Hour, "Leave it", "", ""},
 		{48 * time.Hour, NumberSince, "", time.Hour, "Take it out", "It is out, stiff, Out, but bent", "It is out, stiff"},
 		{time.Hour, NumberLeft, "", 70 * time.Hour, "Keep it warm", "", ""},
-		{100 * time.Hour, NoNumber, "", 0, "All steps are done", "", ""},
+		{100 * time.Hour, "", "", 0, "All steps are done", "", ""},
 	} {
 		r.now = r.now.Add(c.wait)
 		m := r.moment()
@@ -174,7 +174,7 @@ func checkMoment(t interface{ Errorf(string, ...any) }, i int, m *Moment) {
 	if primary > 1 || primary == 0 && m.Number != NumberLeft && !m.Over {
 		t.Errorf("step %d: %d primary acts: %+v", i, primary, *m)
 	}
-	if m.Next == "" || (m.Number != NoNumber) != (m.Of != "") {
+	if m.Next == "" || (m.Number != "") != (m.Of != "") {
 		t.Errorf("step %d says too little: %+v", i, *m)
 	}
 	if (m.Number == NumberReads || m.Number == NumberToGo) != (m.Figure != "") || (m.Number == NumberLeft || m.Number == NumberSince) == m.At.IsZero() {

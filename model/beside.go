@@ -29,7 +29,7 @@ func (h *heat) beside(ctx context.Context, s *stage) (*Beside, error) {
 	if err != nil {
 		return nil, h.ended(ctx, err)
 	}
-	b := &Beside{Width: r.width, Peak: exact(course.Peak.T), PeakAfter: course.Peak.At}
+	b := &Beside{Width: r.width, Peak: exact(course.Peak.T, simulated), PeakAfter: course.Peak.At}
 	if n := course.Hottest; n >= 0 && n < len(course.Fields) {
 		f := course.Fields[n]
 		if r.bothWood {

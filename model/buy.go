@@ -61,7 +61,7 @@ const kitGrain = unit.Gram / 1000
 // the one that leaves least over, then the one of fewest kits, then the one with
 // most of the kits that stand first. Where a kit has no price the set that
 // leaves least over is chosen instead. Errors are a *Problem by the path
-// "kits/0/price" or "kits".
+// "kits/0/price", "kits" or "need".
 func Buy(need Need, kits []Kit) (Purchase, error) {
 	p := Purchase{Need: need, Proven: true}
 	kinds := make([]kitKind, len(kits))

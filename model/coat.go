@@ -108,7 +108,7 @@ func (m *maker) coatLines(p *CoatPlan) []WorkingInput {
 	if !p.Mass.Absent {
 		list = append(list, line("By weight", m.p.Style.Mass(p.Mass.Value), p.Mass.Source).at("finish/coat/weighs"))
 	}
-	return append(list, line("On the resin", p.Lustre, commonPractice))
+	return append(list, line(LineOnResin, p.Lustre, commonPractice))
 }
 
 func coatsFrom(f *Coat) string {

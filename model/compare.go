@@ -16,7 +16,7 @@ import (
 // Difference is one thing in which two projects differ.
 type Difference struct {
 	Path  string // of the field or item, in either; "run/…" for what happened
-	Group string // "Mold", "Wood", "Inserts", "Resin", "Layers", "Mixing", "Shop", "Finish", "Money", "Project", "What happened"
+	Group string // "Mold", "Wood", "Inserts", "Resin", "Layers", "Mixing", "Shop", "Finish", "Money", "Piece", "What happened"
 	Label string // of the field, as its undo step is called
 	A, B  string // as each project shows it; "" where it is not given
 }
@@ -55,7 +55,7 @@ type comparer struct {
 
 func (c *comparer) say(path, a, b string) {
 	first, _, nested := strings.Cut(path, "/")
-	group := orWord(groups[first], "Project")
+	group := orWord(groups[first], "Piece")
 	p := c.b
 	if _, err := locate(p, path); err != nil {
 		p = c.a
@@ -250,7 +250,7 @@ func (c *comparer) items(path string, a, b reflect.Value) {
 			}
 			return strings.Join(list, ", ")
 		}
-		c.list = append(c.list, Difference{path, orWord(groups[path], "Project"), "Order", order(a), order(b)})
+		c.list = append(c.list, Difference{path, orWord(groups[path], "Piece"), "Order", order(a), order(b)})
 	}
 }
 

@@ -157,7 +157,7 @@ func TestCompareItems(t *testing.T) {
 	q.Instruments = map[unit.Instrument]unit.Length{unit.Rule: unit.Millimetre}
 	q.Name = "another"
 	want := []Difference{
-		{"name", "Project", "Name", "Poppy stand (demo)", "another"},
+		{"name", "Piece", "Name", "Poppy stand (demo)", "another"},
 		{"instruments/rule", "Instruments", "Instruments rule", "± 0.5 mm", "± 1 mm"},
 		{"mold/span", "Mold", "Mold size across", "320 mm by rule", "320 mm by tape"},
 		{"inserts/i5", "Inserts", "Copper washers", "copper washers", ""},

@@ -49,7 +49,7 @@ func (c *Costing) LogMinutes(task string, minutes int) bool {
 			if all == t.Logged.Value && t.Logged.Given() {
 				return false
 			}
-			t.Logged = unit.Taken[unit.Span]{Value: all, Written: workTime(all)}
+			t.Logged = unit.Taken[unit.Span]{Value: all, Written: WorkTime(all)}
 			return true
 		}
 	}

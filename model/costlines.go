@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"math"
 
 	"meniscus/model/unit"
 )
@@ -94,7 +95,7 @@ func (c *coster) sealCoat() (sheet string, mass Known[unit.Mass]) {
 		if sheet == "" && len(c.pl.Layers) > 0 {
 			sheet = c.pl.Layers[0].Sheet
 		}
-		mass = Known[unit.Mass]{Value: g.Value, Low: g.Value, High: g.Value, Source: "yours"}
+		mass = exact(g.Value, "yours")
 	}
 	return sheet, mass
 }
@@ -106,7 +107,7 @@ func (c *coster) byMass(kind CostKind, paid PaidKind, of, what string, mass unit
 	mass = mass.Times(float64(c.cost.Casts))
 	text := c.p.Style.Mass(mass)
 	if kind == CostTint {
-		text = c.p.Style.MassTo(mass, tintGrain(c.p.Style))
+		text = c.p.Style.MassTo(mass, TintGrain(c.p.Style))
 	}
 	switch {
 	case m == nil:
@@ -208,14 +209,23 @@ func (c *coster) work() {
 			continue
 		}
 		c.cost.Hours += all
-		c.line(CostLine{Kind: CostWork, What: orWord(t.Name, "work"), Quantity: workTime(all), Each: c.money.Rate, Count: all.Hours(), Field: "costing/tasks/" + t.ID})
+		c.line(CostLine{Kind: CostWork, What: orWord(t.Name, "work"), Quantity: WorkTime(all), Each: c.money.Rate, Count: all.Hours(), Field: "costing/tasks/" + t.ID})
 	}
 	if c.cost.Hours > 0 && !c.money.Rate.Given() {
-		c.missing("costing/rate", "no price for your hour: "+workTime(c.cost.Hours)+" not counted")
+		c.missing("costing/rate", "no price for your hour: "+WorkTime(c.cost.Hours)+" not counted")
 	}
 }
 
-// workTime writes a time of work in whole minutes.
-func workTime(s unit.Span) string { return fmt.Sprintf("%.0f min", s.Per(unit.Minute)) }
+// WorkTime writes a time of work, however long, in hours and whole minutes.
+func WorkTime(s unit.Span) string {
+	n := int64(math.Round(s.Per(unit.Minute)))
+	switch {
+	case n < 60:
+		return fmt.Sprintf("%d min", n)
+	case n%60 == 0:
+		return fmt.Sprintf("%d h", n/60)
+	}
+	return fmt.Sprintf("%d h %d min", n/60, n%60)
+}
 
 func countOf(n int) string { return fmt.Sprintf("%d", n) }

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"meniscus/model/unit"
 )
@@ -190,7 +191,8 @@ func (h *heat) findMarks(k int, l *LayerCuring, say func(level Level, subject Su
 			say(Check, OfMixing, "marks.fit", c.Field, "A cup of "+l.Name+" does not fit the cup that you measure in", c.Why, "say how much your largest cup takes, or measure in a larger one")
 			return
 		case c.Ready && !c.Fine:
-			say(Check, OfMixing, "marks.coarse", "mixing/vessel/floorAcross", "The marks in your cup are too coarse for "+l.Name, c.Words(h.p.Style), "")
+			why, do, _ := strings.Cut(c.Words(h.p.Style), ": ")
+			say(Check, OfMixing, "marks.coarse", "mixing/vessel/floorAcross", "The marks in your cup are too coarse for "+l.Name, why, strings.TrimSuffix(do, "."))
 			return
 		}
 	}

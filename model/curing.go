@@ -62,6 +62,12 @@ type LayerCuring struct {
 	Workings  map[Figured]Working      `json:"workings,omitempty"`
 }
 
+// TooDeep tells whether a pour here of so much would be deeper than the deepest
+// that is safe; false where that is not known.
+func (c *LayerCuring) TooDeep(depth unit.Length) bool {
+	return c.Deepest.Known && depth > c.Deepest.Value+1e-6
+}
+
 // Beside is a pour between wood, simulated across its section.
 type Beside struct {
 	Width     unit.Length             `json:"width"` // of resin between the wood, where it is widest

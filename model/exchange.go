@@ -19,10 +19,12 @@ import (
 const (
 	exchangeFormat  = "meniscus-project"
 	exchangeVersion = 1
-	largestImport   = 32 << 20
 	deepestImport   = 64
 	mostReported    = 20
 )
+
+// LargestImport bounds a file that Import takes, in bytes.
+const LargestImport = 32 << 20
 
 // document is the file around a project.
 type document struct {
@@ -52,11 +54,34 @@ func refuse(field, reason string, args ...any) *ImportError {
 // Export writes a project as one JSON file, indented. The same project gives
 // the same bytes. It fails when a number in the project is not finite.
 func Export(p Project) ([]byte, error) {
+	data, err := written(document{exchangeFormat, exchangeVersion, p})
+	if err != nil {
+		return nil, fmt.Errorf("model: project %q cannot be written: %w", p.Name, err)
+	}
+	return data, nil
+}
+
+// ExportShelf writes the shelf as one JSON file of the same build, to be read by
+// people: no program takes it in. It fails as Export does.
+func ExportShelf(m Shelf) ([]byte, error) {
+	data, err := written(struct {
+		Format  string `json:"format"`
+		Version int    `json:"version"`
+		Shelf   Shelf  `json:"shelf"`
+	}{"meniscus-shelf", 1, m})
+	if err != nil {
+		return nil, fmt.Errorf("model: the shelf cannot be written: %w", err)
+	}
+	return data, nil
+}
+
+// written writes what a file holds as JSON, indented.
+func written(v any) ([]byte, error) {
 	var plain bytes.Buffer
 	e := json.NewEncoder(&plain)
 	e.SetEscapeHTML(false)
-	if err := e.Encode(document{exchangeFormat, exchangeVersion, p}); err != nil {
-		return nil, fmt.Errorf("model: project %q cannot be written: %w", p.Name, err)
+	if err := e.Encode(v); err != nil {
+		return nil, err
 	}
 	return append(indented(bytes.TrimSpace(plain.Bytes())), '\n'), nil
 }
@@ -69,8 +94,8 @@ func Export(p Project) ([]byte, error) {
 func Import(data []byte) (Project, error) {
 	data = bytes.TrimPrefix(data, []byte("\uFEFF"))
 	switch {
-	case len(data) > largestImport:
-		return Project{}, refuse("", "the file is larger than %d MB", largestImport>>20)
+	case len(data) > LargestImport:
+		return Project{}, refuse("", "the file is larger than %d MB", LargestImport>>20)
 	case !utf8.Valid(data):
 		return Project{}, refuse("", "the file is not UTF-8 text")
 	}

@@ -79,7 +79,7 @@ func (f *Fill) Level(v unit.Volume) unit.Length {
 	return unit.Length(z)
 }
 
-// takenUp gives what the solids named by id take of the heights lo to hi.
+// takenUp gives what the solids of an index take of the heights lo to hi.
 func (f *Fill) takenUp(index int, lo, hi unit.Length) unit.Volume {
 	p := &f.parts[index]
 	return (p.solid.VolumeBelow(hi) - p.solid.VolumeBelow(lo)).Times(p.count)

@@ -36,6 +36,7 @@ func (m *maker) find() {
 	m.findChecklist()
 	m.findFinishing()
 	m.findPrice()
+	m.plan.Findings = m.p.forget(&m.plan, m.plan.Findings)
 	m.gather()
 	sortFindings(m.plan.Findings)
 }

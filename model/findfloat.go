@@ -18,7 +18,7 @@ func (m *maker) findLift(at string, w *Piece, p *PiecePlan) {
 	}
 	for k := range t.Pours {
 		in := &t.Pours[k]
-		if !in.Reaches || in.By == HeldBySet {
+		if !in.Reaches || in.By == HeldBySet || m.plan.hasSet(m.p, k) {
 			continue
 		}
 		comes := unit.Length(m.taken[k].top) - p.Bottom

@@ -53,7 +53,7 @@ func (h *heat) findings(c *Curing) []Finding {
 	if f, ok := h.findGap(); ok {
 		list = append(list, f)
 	}
-	return unique(list)
+	return h.p.forget(h.plan, unique(list))
 }
 
 // findPeak tells where a pour gets too hot, or may.

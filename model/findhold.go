@@ -99,7 +99,9 @@ func (m *maker) findSeams() {
 		}
 	}
 	for k := range m.plan.Leaks.Pours {
-		m.findLeak(&m.plan.Leaks.Pours[k])
+		if !m.plan.hasSet(m.p, k) {
+			m.findLeak(&m.plan.Leaks.Pours[k])
+		}
 	}
 }
 

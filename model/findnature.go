@@ -145,11 +145,11 @@ func ManyBubbles(n float64) string {
 // unweighed says what is known of the density of a piece that was neither
 // weighed nor given one.
 func (m *maker) unweighed(p *PiecePlan) string {
-	const none = "neither a weight nor a density is given"
+	const silent = "neither a weight nor a density is given"
 	if t := p.Typical; t.Value > 0 {
-		return fmt.Sprintf("%s; %s it would be %s, from tree to tree %s to %s", none, t.Source, m.p.Style.Density(t.Value), m.p.Style.Density(t.Low), m.p.Style.Density(t.High))
+		return fmt.Sprintf("%s; %s it would be %s, from tree to tree %s to %s", silent, t.Source, m.p.Style.Density(t.Value), m.p.Style.Density(t.Low), m.p.Style.Density(t.High))
 	}
-	return none + ", and most wood is lighter than resin"
+	return silent + ", and most wood is lighter than resin"
 }
 
 // asPhrase makes a part of a longer sentence of a sentence.

@@ -85,6 +85,13 @@ func (m *maker) mostStirred(l *Layer, p *LayerPlan) string {
 	return most.At
 }
 
+// What a data sheet is doubted by (common practice, no source).
+const (
+	sheetAgrees   = 0.03 // how far two figures of which one follows from the other may lie apart: sheets round
+	leastHardener = 10   // parts to 100 of resin by weight that are usual
+	mostHardener  = 120
+)
+
 // findSheets looks for data sheets that contradict themselves.
 func (m *maker) findSheets() {
 	for i := range m.p.Sheets {
@@ -93,20 +100,20 @@ func (m *maker) findSheets() {
 		if s.Volume.Given() && s.Weight.Given() && s.DensityA.Given() && s.DensityB.Given() {
 			byVolume := partsFromVolume(float64(s.Volume.A.Value), float64(s.Volume.B.Value), s.DensityA.Value, s.DensityB.Value)
 			byWeight, _ := s.PartsByWeight()
-			if apart := byWeight/byVolume - 1; math.Abs(apart) > 0.03 {
+			if apart := byWeight/byVolume - 1; math.Abs(apart) > sheetAgrees {
 				m.say(Check, OfLayers, "sheet.ratio", at+"/weightRatio/a", s.Name+": its two mixing ratios do not agree",
 					fmt.Sprintf("by weight 100:%.1f, by volume and densities 100:%.1f, %+.0f %%", byWeight, byVolume, 100*apart), "one of the four figures is copied wrong, or a ratio by volume was entered as one by weight")
 			}
 		}
 		if parts, err := s.PartsByWeight(); err == nil && s.DensityMixed.Given() && s.DensityA.Given() && s.DensityB.Given() {
 			mixed := mixedFrom(parts, s.DensityA.Value, s.DensityB.Value)
-			if apart := float64(s.DensityMixed.Value)/float64(mixed) - 1; math.Abs(apart) > 0.03 {
+			if apart := float64(s.DensityMixed.Value)/float64(mixed) - 1; math.Abs(apart) > sheetAgrees {
 				m.say(Check, OfLayers, "sheet.density", at+"/densityMixed", s.Name+": the mixed density does not follow from those of its parts",
 					fmt.Sprintf("%s on the sheet, %s from A, B and the ratio", m.p.Style.Density(s.DensityMixed.Value), m.p.Style.Density(mixed)), "check the three densities and the ratio on the data sheet")
 			}
 		}
 		m.findEquivalents(s)
-		if parts, err := s.PartsByWeight(); err == nil && (parts > 120 || parts < 10) {
+		if parts, err := s.PartsByWeight(); err == nil && (parts > mostHardener || parts < leastHardener) {
 			m.say(Check, OfLayers, "sheet.swapped", at+"/weightRatio/a", s.Name+": an unusual mixing ratio", fmt.Sprintf("%.1f parts of hardener to 100 of resin by weight", parts), "check that A and B are not swapped")
 		}
 		order := func(kind, field string, a, b Figure[unit.Span], what string) {
@@ -150,12 +157,15 @@ func (m *maker) findMixing() {
 			m.say(Stop, OfMixing, "mix.ratio", field, "How to weigh "+p.SheetName+" is not known", p.Mix.Why, do)
 			continue
 		}
+		if p.Status == Poured {
+			continue // it was mixed
+		}
 		if f := l.sheet.WorkingTime; f.Mass.Given() {
 			cup, do := p.Mix.Total, "mix it in several cups: Mixing tells in how many, once it knows how much your largest takes"
 			if own := m.p.Mixing.CupHolds; own.Given() {
 				cup, do = min(cup, own.Value), "go by the cups in Mixing, which are worked out with their own heat, and pour each out at once"
 			}
-			if cup > f.Mass.Value.Times(usualCupExcess) {
+			if cup > l.sheet.workingHolds().Value {
 				m.say(Check, OfMixing, "mix.large", "mixing/cupHolds", "A cup of "+p.Name+" may be more than its working time holds for",
 					fmt.Sprintf("%s, and the sheet's %s holds for %s; a larger mass in a cup kicks sooner", m.p.Style.Mass(cup), m.p.Style.Span(f.Value), m.p.Style.Mass(f.Mass.Value)), do)
 			}

@@ -114,12 +114,12 @@ func (m *shelfMaker) findBottle(p *Product, b *Bottle, bp *BottlePlan) {
 	switch {
 	case bp.Known && bp.Net <= 0 || !bp.Until.Given():
 	case bp.Expired && bp.Typical:
-		m.say(Check, "shelf.expired", at+"/opened", name+" has been open for more than a year", fmt.Sprintf("opened %s; opened bottles usually keep 12 months, some 6 and some 24, and its product does not say", b.Opened.Words()), test)
+		m.say(Check, "shelf.expired", at+"/opened", name+" has been open for more than "+itoa(typicalMonths)+" months", fmt.Sprintf("opened %s; opened bottles usually keep %d months, some %d and some %d, and its product does not say", b.Opened.Words(), typicalMonths, fewestMonths, mostMonths), test)
 	case bp.Expired:
 		m.say(Check, "shelf.expired", at+"/expires", name+" is past its day", "it was good until "+bp.Until.Words(), test)
 	case bp.Until <= m.plan.Today.AddDays(soonDays):
 		m.say(Note, "shelf.soon", at+"/expires", name+" is near its day", "it is good until "+bp.Until.Words(), "use it first")
 	case bp.Typical && b.Opened.AddMonths(fewestMonths) < m.plan.Today:
-		m.say(Note, "shelf.aging", at+"/opened", name+" has been open for more than six months", "some products keep no longer; its data sheet does not say", test)
+		m.say(Note, "shelf.aging", at+"/opened", name+" has been open for more than "+itoa(fewestMonths)+" months", "some products keep no longer; its data sheet does not say", test)
 	}
 }

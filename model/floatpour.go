@@ -102,7 +102,7 @@ func (m *maker) moves(k int, by unit.Length) bool {
 		}
 	}
 	next := m.layers[k+1].sheet
-	return next != nil && next.MaxLayer.Given() && m.plan.Layers[k+1].Depth+by <= next.MaxLayer.Value+1e-6
+	return next != nil && next.MaxLayer.Given() && !next.tooDeep(m.plan.Layers[k+1].Depth+by)
 }
 
 // StopPour has the pour of a layer stop where its plan says that no wood lifts
@@ -164,6 +164,21 @@ func (f *FloatPlan) Most() *FloatPour {
 		}
 	}
 	return most
+}
+
+// Pull gives the layer whose pour a thing has to be held down in most, by its
+// path, and with how much; "" and 0 where nothing pulls at it.
+func (f *FloatPlan) Pull(field string) (layer string, hold unit.Force) {
+	t := f.Thing(field)
+	if t == nil {
+		return "", 0
+	}
+	for k := range f.Pours {
+		if k < len(t.Pours) && t.Pours[k].Hold > hold {
+			layer, hold = f.Pours[k].Layer, t.Pours[k].Hold
+		}
+	}
+	return layer, hold
 }
 
 // Heaviest gives the path of what needs most to hold it down, else of the first

@@ -50,6 +50,9 @@ const (
 // far has no end that is known.
 const MostSimulated = 21 * unit.Day
 
+// inDays writes a span of whole days.
+func inDays(s unit.Span) string { return itoa(int(s/unit.Day)) + " days" }
+
 // heatOf makes a project ready. What cannot be simulated says why in its layer.
 func heatOf(ctx context.Context, p *Project, pl *Plan) (*heat, error) {
 	h := &heat{p: p, plan: pl}

@@ -76,7 +76,9 @@ func (h *heat) logged(ctx context.Context, stages []stage, i int) cure.Logged {
 	}
 	last := i == len(stages)-1
 	part := h.part(s)
-	for _, e := range h.p.standing() {
+	entries := h.p.standing()
+	inMold := whileInMold(entries)
+	for _, e := range entries {
 		since := unit.SpanOf(e.At.Sub(h.start)) - s.at
 		touch, felt := touches[e.Feel]
 		switch {
@@ -85,7 +87,7 @@ func (h *heat) logged(ctx context.Context, stages []stage, i int) cure.Logged {
 			run.Felt = append(run.Felt, cure.Felt{Touch: touch, At: since, Part: part})
 		case e.Kind == EntryDemolded && last && felt:
 			run.Felt = append(run.Felt, cure.Felt{Touch: touch, At: since, Part: part})
-		case e.Kind == EntryProbe && e.Layer == l.plan.ID && e.Part.Given() && h.p.inMold(e.At):
+		case e.Kind == EntryProbe && e.Layer == l.plan.ID && e.Part.Given() && inMold(e.At):
 			run.Probed = append(run.Probed, cure.Probed{Seen: e.Part.Value, Start: s.slab.Strata[s.stratum].From, Peak: func(heat float64) unit.Temperature {
 				slab := s.slab
 				slab.Strata = append([]cure.Stratum(nil), slab.Strata...)
@@ -138,9 +140,11 @@ const (
 // pour.
 func (h *heat) readings(s *stage) []cure.Reading {
 	var list []cure.Reading
-	for _, e := range h.p.standing() {
+	entries := h.p.standing()
+	inMold := whileInMold(entries)
+	for _, e := range entries {
 		since := unit.SpanOf(e.At.Sub(h.start)) - s.at
-		if e.Kind == EntryReading && e.Part.Given() && e.Layer == h.layers[s.layer].plan.ID && since > 0 && since < partFollowed && h.p.inMold(e.At) {
+		if e.Kind == EntryReading && e.Part.Given() && e.Layer == h.layers[s.layer].plan.ID && since > 0 && since < partFollowed && inMold(e.At) {
 			list = append(list, cure.Reading{At: since, T: e.Part.Value})
 		}
 	}

@@ -146,6 +146,24 @@ func TestNoStartForWhatNeverHardens(t *testing.T) {
 	}
 }
 
+// TestTheHandsTimeIsNotSimulated: each figure of a pour's windows says whence it
+// is, and only what the simulation tells is the simulation's.
+func TestTheHandsTimeIsNotSimulated(t *testing.T) {
+	p := plainPour(24, "8 mm")
+	pl := Make(p)
+	list, err := pourWindows(context.Background(), &p, &pl)
+	if err != nil || len(list) != 1 {
+		t.Fatalf("%v, %v", list, err)
+	}
+	w := &list[0]
+	if !w.PourTakes.Typical || !strings.Contains(w.PourTakes.Source, "hands") {
+		t.Errorf("it takes the hands %v s, from %q", w.PourTakes.Value, w.PourTakes.Source)
+	}
+	if w.Demold.Source != simulated {
+		t.Errorf("it comes out after %v h, from %q", w.Demold.Value.Hours(), w.Demold.Source)
+	}
+}
+
 func TestAStallIsWarmedWithinTheSheet(t *testing.T) {
 	p := plainPour(4, "8 mm")
 	free := simulateOf(t, p).Layers[0].Stall

@@ -2,7 +2,9 @@ package model
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"meniscus/model/cure"
@@ -124,6 +126,24 @@ func Starts(ctx context.Context, p *Project, pl *Plan, now time.Time) (CalendarA
 	})
 }
 
+// StartsAbout tells apart what Starts goes by, other than the hour: where it is
+// the same, so is the answer. When the next pour is planned has no say in it, so
+// that to take one start leaves the others on offer.
+func StartsAbout(p *Project, pl *Plan) string {
+	shop := p.Shop
+	shop.Planned = time.Time{}
+	var b strings.Builder
+	fmt.Fprint(&b, p.ID, p.Style, shop, p.Mold.Floor, p.Mold.Thick, p.Sheets, p.Lots, len(p.Journal))
+	for k := range pl.Layers {
+		l := &pl.Layers[k]
+		fmt.Fprint(&b, l.ID, l.Name, l.Sheet, l.Bottom, l.Top, l.Mix.Total)
+	}
+	for k := range p.Layers {
+		fmt.Fprint(&b, p.Layers[k].ID, p.Layers[k].Lot)
+	}
+	return b.String()
+}
+
 // longestStart is how far ahead a start is looked for.
 const longestStart = 14 * 24 * time.Hour
 
@@ -165,8 +185,8 @@ func pourWindows(ctx context.Context, p *Project, pl *Plan) ([]PourWindows, erro
 	for k := range h.layers {
 		l := &h.layers[k]
 		w := PourWindows{Layer: l.plan.ID, Name: l.plan.Name}
-		none := absentSpan("not simulated")
-		w.PourTakes, w.TackFrom, w.RecoatFrom, w.RecoatBest, w.RecoatTo, w.Demold = none, none, none, none, none, none
+		absent := absentSpan("not simulated")
+		w.PourTakes, w.TackFrom, w.RecoatFrom, w.RecoatBest, w.RecoatTo, w.Demold = absent, absent, absent, absent, absent, absent
 		for i := range stages {
 			if stages[i].layer == k {
 				h.window(&w, h.outcome(v, stages, i), &stages[i], l)
@@ -179,25 +199,25 @@ func pourWindows(ctx context.Context, p *Project, pl *Plan) ([]PourWindows, erro
 
 // window fills in what the simulation tells of one pour.
 func (h *heat) window(w *PourWindows, o outcome, s *stage, l *heatLayer) {
-	never := "it does not come within three weeks"
+	never := "it does not come within " + inDays(MostSimulated)
 	w.Room = s.slab.Room.At(0)
 	w.RecoatFrom, w.RecoatBest, w.RecoatTo = o.opens.known(never), o.best.known(never), o.closes.known(never)
 	w.Demold = o.demold.known(never)
-	w.PourTakes = exact(usualMix + usualPour.Times(float64(l.plan.Mix.Total)))
+	w.PourTakes = exact(usualMix+usualPour.Times(float64(l.plan.Mix.Total)), "usual hands, "+commonPractice)
 	w.PourTakes.Typical = true
 	style, at := h.p.Style, w.Room
-	switch cold, warm, deep := l.sheet.Coldest, l.sheet.Warmest, l.sheet.MaxLayer; {
-	case cold.Given() && at < cold.Value:
-		w.Refused = "the room is then at " + style.Temperature(at) + ", and the data sheet allows no less than " + style.Temperature(cold.Value)
-	case warm.Given() && at > warm.Value:
-		w.Refused = "the room is then at " + style.Temperature(at) + ", and the data sheet allows no more than " + style.Temperature(warm.Value)
-	case deep.Given() && l.plan.Depth > deep.Value+1e-6:
-		w.Refused = "it is deeper than the data sheet's " + style.Length(deep.Value)
+	switch {
+	case l.sheet.tooCold(at):
+		w.Refused = "the room is then " + roomRefused(style, at, "coldest", l.sheet.Coldest.Value)
+	case l.sheet.tooWarm(at):
+		w.Refused = "the room is then " + roomRefused(style, at, "warmest", l.sheet.Warmest.Value)
+	case l.sheet.tooDeep(l.plan.Depth):
+		w.Refused = "it is deeper than the data sheet's " + style.Length(l.sheet.MaxLayer.Value)
 	case o.runs:
 		w.Refused = "it would run away"
 	case o.peak > l.limit.Value:
 		w.Refused = "its peak heat would pass " + h.p.Style.Temperature(l.limit.Value)
 	case !o.demold.comes: // it is not that this is not known
-		w.Refused = "it would not get hard enough to come out of the mold within three weeks"
+		w.Refused = "it would not get hard enough to come out of the mold within " + inDays(MostSimulated)
 	}
 }

@@ -51,14 +51,8 @@ func LargestMix(a, b unit.Mass, parts float64) unit.Mass {
 // 3 % (common practice, no source).
 var typicalResidue = typical[unit.Share]{0.02, 0.01, 0.03}
 
-// PerUsableKilo is what one kilogram of mix costs that can be made of a kit at
-// its ratio, when the residue stays in the bottles. False where that is
-// nothing, as with a single bottle, or where the price is not known.
-func (k *Kit) PerUsableKilo(parts float64, residue unit.Share) (unit.Money, bool) {
-	return perKilo(k.Price, LargestMix(k.A, k.B, parts).Times(1-float64(residue)))
-}
-
-// perKilo is what a kilogram costs where so much costs a price.
+// perKilo is what a kilogram costs where so much costs a price. False where
+// that is nothing, or the price is not known.
 func perKilo(price unit.Money, mass unit.Mass) (unit.Money, bool) {
 	if !price.Given() || !(mass > 0) {
 		return unit.Money{}, false

@@ -177,10 +177,10 @@ func TestBottlesByVolume(t *testing.T) {
 	within(t, "mix", LargestMix(k.A, k.B, 45).Grams(), 1638.5, 1e-6)
 	// 49.00 over 1.6385 kg less 2 % that stays in the bottles: 49/1.60573 = 30.5157.
 	k.Price = unit.Money{Minor: 4900, Currency: "EUR"}
-	if m, ok := k.PerUsableKilo(45, 0.02); !ok || m.Minor != 3052 {
+	if m, ok := perKilo(k.Price, LargestMix(k.A, k.B, 45).Times(1-0.02)); !ok || m.Minor != 3052 {
 		t.Errorf("a usable kilogram costs %v", m)
 	}
-	if _, ok := (&Kit{A: 1, Price: k.Price}).PerUsableKilo(45, 0.02); ok {
+	if _, ok := perKilo(k.Price, LargestMix(1, 0, 45)); ok {
 		t.Error("a bottle of A alone makes no mix")
 	}
 }

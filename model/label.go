@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"strings"
 	"unicode"
 )
@@ -16,7 +17,7 @@ func Label(p *Project, field string) string {
 	if len(parts) == 1 {
 		return upperFirst(last)
 	}
-	if name := itemName(p, parts); name != "" {
+	if name := cmp.Or(itemName(p, parts), mountName(p, parts)); name != "" {
 		return upperFirst(last) + " of " + name
 	}
 	return upperFirst(spacedOut(parts[0])) + " " + last
@@ -34,6 +35,15 @@ var said = map[string]string{
 	"lineUnit": "cup, unit of its lines", "lineStep": "cup, from line to line", "lineReads": "cup, one of its lines", "lineAt": "cup, height of that line", "lineWater": "cup, water up to that line",
 	"cupHolds": "largest cup", "cupRest": "rest of the cup",
 	"tall": "height", "straight": "straight edge", "colour": "colour", "clear": "clearness",
+}
+
+// mountName gives the name of the mount that a path leads through.
+func mountName(p *Project, parts []string) string {
+	if len(parts) < 4 || parts[0] != "finish" {
+		return ""
+	}
+	name, _ := Show(p, strings.Join(parts[:3], "/")+"/name")
+	return name
 }
 
 // itemName gives the name of the item that a path leads through.

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"fmt"
 	"math"
 
 	"meniscus/model/unit"
@@ -46,6 +47,8 @@ type SeamLeak struct {
 	ByGel unit.Mass     `json:"byGel"`         // never more than stands above the seam
 	All   bool          `json:"all,omitempty"` // that is all of it
 	Gap   unit.Length   `json:"gap"`           // that would lose 1 % of the pour by this seam alone
+	Long  unit.Length   `json:"-"`             // of the seam along the wall, as reckoned with
+	Way   unit.Length   `json:"-"`             // through it
 }
 
 // leakAllowed is the part of a pour that may be lost; a tray holds trayRoom of
@@ -168,7 +171,7 @@ func (m *maker) seamLeak(s *Seam, l *LayerPlan, p *LeakPour) SeamLeak {
 		leak.Press = l.Density.Value.Head(l.Top - at)
 	}
 	long, way := m.seamSize(s)
-	leak.State = SeamWet
+	leak.State, leak.Long, leak.Way = SeamWet, long, way
 	if !s.Gap.Given() {
 		leak.State = SeamBlank
 	}
@@ -199,7 +202,7 @@ func gelOf(s *Sheet, l *LayerPlan, w roundAbout) Known[unit.Span] {
 	k := typicalGelling
 	return Known[unit.Span]{
 		Value: work.Value.Times(float64(k.value)), Low: work.Low.Times(float64(k.low)), High: work.High.Times(float64(k.high)),
-		Typical: true, Source: "six to twelve times the working time (common practice, no source)",
+		Typical: true, Source: fmt.Sprintf("%g to %g times the working time (%s)", k.low, k.high, commonPractice),
 	}
 }
 

@@ -56,15 +56,22 @@ func (p *Project) levelBelow(k int) unit.Length {
 	z := unit.Length(0)
 	for i := range p.Layers[:k] {
 		l := &p.Layers[i]
-		switch {
-		case !l.To.Given() || l.By == ToBelow && !p.Mold.Depth.Given():
-		case l.By == ToLevel:
-			z = max(z, l.To.Value)
-		case l.By == ToBelow:
-			z = max(z, p.Mold.Depth.Value-l.To.Value)
-		default:
-			z += l.To.Value
-		}
+		z = max(z, unit.Length(l.topAt(float64(z), float64(l.To.Value), float64(p.Mold.Depth.Value), p.Mold.Depth.Given())))
 	}
 	return z
+}
+
+// topAt gives the top of a layer whose bottom is at z, all in metres above the
+// floor. to is what its own height reads, depth the mold's. One whose height is
+// not given, or hangs on a depth of the mold that is not, has none.
+func (l *Layer) topAt(z, to, depth float64, measured bool) float64 {
+	switch {
+	case !l.To.Given() || l.By == ToBelow && !measured:
+		return z
+	case l.By == ToLevel:
+		return to
+	case l.By == ToBelow:
+		return depth - to
+	}
+	return z + to
 }

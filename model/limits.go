@@ -32,14 +32,42 @@ func (m *maker) limits(k int, p *LayerPlan, measured bool) []LimitCheck {
 		}
 		list = append(list, c)
 	}
-	const hair = 1e-6 * unit.Metre
-	depth("deepest layer", sheet.MaxLayer, sheet.MaxLayer.Given() && p.Depth > sheet.MaxLayer.Value+hair, "the data sheet does not say how deep one layer may be: ask the supplier before you pour")
+	depth("deepest layer", sheet.MaxLayer, sheet.tooDeep(p.Depth), "the data sheet does not say how deep one layer may be: ask the supplier before you pour")
 	if c := &list[0]; c.Verdict == Fine {
 		c.Verdict, c.Text = m.warmer(sheet, p.Depth, p.Times.Room, measured, c.Text)
 	}
-	depth("shallowest layer", sheet.MinLayer, sheet.MinLayer.Given() && p.Depth < sheet.MinLayer.Value-hair, "the data sheet does not say how shallow one layer may be")
+	depth("shallowest layer", sheet.MinLayer, sheet.MinLayer.Given() && p.Depth < sheet.MinLayer.Value-hairsBreadth, "the data sheet does not say how shallow one layer may be")
 	list = append(list, m.roomChecks(sheet, p.Times.Room, measured)...)
 	return list
+}
+
+// hairsBreadth is within what two depths are one: they are sums of what was
+// typed.
+const hairsBreadth = 1e-6 * unit.Metre
+
+// tooDeep tells whether a layer is deeper than the sheet allows. A sheet that is
+// silent allows nothing and forbids nothing: see limits.
+func (s *Sheet) tooDeep(depth unit.Length) bool {
+	return s.MaxLayer.Given() && depth > s.MaxLayer.Value+hairsBreadth
+}
+
+// tooCold and tooWarm tell whether a room is outside what the sheet allows.
+func (s *Sheet) tooCold(room unit.Temperature) bool {
+	return s.Coldest.Given() && room < s.Coldest.Value
+}
+
+func (s *Sheet) tooWarm(room unit.Temperature) bool {
+	return s.Warmest.Given() && room > s.Warmest.Value
+}
+
+// roomRefused says how warm a room is that is outside what a sheet allows, and
+// what that is; kind is "coldest" or "warmest".
+func roomRefused(s unit.Style, room unit.Temperature, kind string, allowed unit.Temperature) string {
+	than := "no more than "
+	if kind == "coldest" {
+		than = "no less than "
+	}
+	return "at " + s.Temperature(room) + ", and the data sheet allows " + than + s.Temperature(allowed)
 }
 
 // roomSlack is how much warmer than a figure's own temperature a room may read
@@ -89,14 +117,14 @@ func (m *maker) roomChecks(sheet *Sheet, room unit.Temperature, measured bool) [
 		case !measured:
 			c.Verdict, c.Text = NotKnown, "read the room's temperature: the "+kind+" the sheet allows is "+s.Temperature(f.Value)
 		case beyond:
-			c.Verdict, c.Text = Beyond, fmt.Sprintf("the room is at %s; the %s the sheet allows is %s", s.Temperature(room), kind, s.Temperature(f.Value))
+			c.Verdict, c.Text = Beyond, "the room is "+roomRefused(s, room, kind, f.Value)
 		default:
 			c.Verdict, c.Text = Fine, fmt.Sprintf("the room at %s is within the sheet's %s of %s", s.Temperature(room), kind, s.Temperature(f.Value))
 		}
 		list = append(list, c)
 	}
-	add("coldest", sheet.Coldest, sheet.Coldest.Given() && room < sheet.Coldest.Value)
-	add("warmest", sheet.Warmest, sheet.Warmest.Given() && room > sheet.Warmest.Value)
+	add("coldest", sheet.Coldest, sheet.tooCold(room))
+	add("warmest", sheet.Warmest, sheet.tooWarm(room))
 	return list
 }
 

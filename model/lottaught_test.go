@@ -63,7 +63,7 @@ func TestLotComesAlong(t *testing.T) {
 		t.Errorf("it is not whole: %v", bad)
 	}
 	lot := "B-20"
-	if other, fresh := simulated(Reissue{Curing: &c, Supplies: []Supply{{Sheet: "s2", Lot: &lot}}}); len(other.Lots) > 0 || fresh.Taught.Runs != 0 {
+	if other, fresh := simulated(Reissue{Curing: &c, Supplies: []Substitute{{Sheet: "s2", Lot: &lot}}}); len(other.Lots) > 0 || fresh.Taught.Runs != 0 {
 		t.Errorf("another lot knows %+v", other.Lots)
 	}
 	// And once more, from the one that was made again: nothing counts twice.

@@ -197,16 +197,19 @@ func (m *maker) fillTest() *FillTestPlan {
 	return plan
 }
 
-// fillTestLimit is how far two volumes of a cavity may lie apart before one of
-// them is doubted.
-const fillTestLimit = 0.03
+// What a fill test is judged by (common practice, no source).
+const (
+	fillTestLimit = 0.03 // how far two volumes of a cavity may lie apart before one of them is doubted
+	slipNear      = 0.04 // how near to what a slip would make them they count as that slip
+	dryFillOff    = 0.06 // how far apart dry fill alone may bring them: it packs to 3 to 5 %
+)
 
 // fillTestCause names the slip that would best explain how far a fill test and
 // the sizes lie apart.
 func (m *maker) fillTestCause(apart float64, level unit.Length) string {
 	mold := &m.p.Mold
 	ratio := 1 + apart
-	near := func(r float64) bool { return math.Abs(ratio/r-1) < 0.04 }
+	near := func(r float64) bool { return math.Abs(ratio/r-1) < slipNear }
 	switch {
 	case (mold.Kind == MoldRound) && (near(4) || near(0.25)):
 		return "a diameter taken for a radius, or the other way round"
@@ -219,7 +222,7 @@ func (m *maker) fillTestCause(apart float64, level unit.Length) string {
 		return fmt.Sprintf("walls that lean in towards the floor: about %s on each side would explain it", m.length(unit.Length(lean)))
 	case mold.Draft.Kind == LeanNone && mold.end() == AtFloor && apart > 0:
 		return "walls that lean out towards the rim, which were not measured"
-	case mold.FillTest.Dry.Given() && math.Abs(apart) < 0.06:
+	case mold.FillTest.Dry.Given() && math.Abs(apart) < dryFillOff:
 		return "dry fill packs to 3 to 5 %; weigh water if the mold can stand it"
 	}
 	return fmt.Sprintf("a depth or level read %s wrong would explain it; measure the depth again in the middle and at a corner", m.length(level.Times(math.Abs(apart))))
@@ -305,6 +308,10 @@ func (m *maker) more(k int, by unit.Length) unit.Mass {
 	return max(0, v).Of(rho)
 }
 
+// tellingPart is how much of the variance one measurement has to make before a
+// better reading of it is worth the maker's time (common practice, no source).
+const tellingPart = 0.3
+
 // influences names what makes the spread of a layer's mass, and what a better
 // reading of the greatest would bring.
 func (m *maker) influences(s spread) ([]Influence, string) {
@@ -314,7 +321,7 @@ func (m *maker) influences(s spread) ([]Influence, string) {
 		in := m.in.list[c.input]
 		list = append(list, Influence{in.field, in.label, unit.Mass(c.size), c.size * c.size / (s.sigma * s.sigma)})
 	}
-	if len(list) == 0 || list[0].Part < 0.3 {
+	if len(list) == 0 || list[0].Part < tellingPart {
 		return list, ""
 	}
 	rest := s.sigma * math.Sqrt(max(0, 1-list[0].Part))

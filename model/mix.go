@@ -54,6 +54,19 @@ func mixedDensity(s *Sheet) Known[unit.Density] {
 	return known(s.DensityMixed, typicalMixed)
 }
 
+// film is the share of a mix that stays in the cup.
+func (m *Mixing) film() float64 {
+	return min(float64(taken(m.CupFilm, typicalCupFilm).Value), filmRange.high)
+}
+
+// filmOfPoured is the same as a share of what is poured.
+func (m *Mixing) filmOfPoured() float64 { return m.film() / (1 - m.film()) }
+
+// stays is what stays in the cup of so much mix.
+func (m *Mixing) stays(mix unit.Mass) unit.Mass {
+	return max(m.CupLeast.Or(typicalCupLeast), mix.Times(m.film()))
+}
+
 // mixPlan works out what to weigh for a layer: the mass that suffices with the
 // chosen confidence, with the film that stays in the cup, rounded up to the
 // scale so that A and B are the total. more is the standard uncertainty of the
@@ -66,9 +79,7 @@ func (s *stack) mixPlan(k int, t taking, more unit.Mass) (MixPlan, Allowance) {
 	}
 	film := taken(m.CupFilm, typicalCupFilm)
 	least := m.CupLeast.Or(typicalCupLeast)
-	// The film is a share of the whole mix, so film/(1-film) of what is poured.
-	share := min(float64(film.Value), filmRange.high)
-	part := share / (1 - share)
+	part := m.filmOfPoured()
 	cup := func(net unit.Mass) unit.Mass { return max(least, net.Times(part)) }
 	if t.mass <= 0 || t.net <= 0 {
 		plan.Why = "there is no room for resin in this layer"

@@ -159,7 +159,7 @@ func (pl *Plan) PourBy(c *Curing, t *MixTimer) (time.Time, bool) {
 	if t.Met.IsZero() || working.Absent || working.Low <= 0 {
 		return time.Time{}, false
 	}
-	return t.Met.Add(working.Low.Times(workingPart).Duration()), true
+	return t.Met.Add(working.Low.Times(WorkingPart).Duration()), true
 }
 
 // MixTimer tells how the mixing of the newest cup of a layer stands now. mass is

@@ -206,12 +206,12 @@ func (m *maker) mountLines(s *Mount, p *MountPlan, screw Screw, head Head, bite 
 		list = append(list, line("Inserts in its way", seen, why).at(at+"looked"))
 	}
 	if p.Shortest > 0 {
-		list = append(list, line("Shortest that works", m.screwLength(screw, p.Shortest), "standard lengths, from memory"))
+		list = append(list, line(LineShortest, m.screwLength(screw, p.Shortest), "standard lengths, from memory"))
 		if p.Suits != p.Shortest {
-			list = append(list, line("Suits better", m.screwLength(screw, p.Suits), "the shortest that leaves half of the piece under its head, with all the thread aimed for"))
+			list = append(list, line(LineSuits, m.screwLength(screw, p.Suits), "the shortest that leaves half of the piece under its head, with all the thread aimed for"))
 		}
 	} else {
-		list = append(list, line("Shortest that works", "none", "no standard length holds and stays within the piece"))
+		list = append(list, line(LineShortest, "none", "no standard length holds and stays within the piece"))
 	}
 	if !p.Works {
 		return append(list, line("Holes", "not worked out", "this screw does not work here").at(at+"long"))
@@ -230,9 +230,9 @@ func (m *maker) mountLines(s *Mount, p *MountPlan, screw Screw, head Head, bite 
 		if p.Cone > 0 {
 			why = fmt.Sprintf("%s wide, with a %g° cone of that width below it, by its sharp edge and not the head as made", m.drillSize(screw, p.SunkWide), head.Angle)
 		}
-		list = append(list, line(what, m.fine(p.Sunk)+" deep", why), line("Left under the head", m.fine(p.Left), fmt.Sprintf("at least %s", m.fine(max(underHead, screw.Thick)))))
+		list = append(list, line(what, m.fine(p.Sunk)+" deep", why), line(LineUnderHead, m.fine(p.Left), fmt.Sprintf("at least %s", m.fine(max(underHead, screw.Thick)))))
 	}
-	list = append(list, line("Thread that holds", m.fine(p.Bites), fmt.Sprintf("at least %s: %s", m.fine(p.BitesLeast), biteWhy(bite, screw))).at(at+"bite"))
+	list = append(list, line(LineThread, m.fine(p.Bites), fmt.Sprintf("at least %s: %s", m.fine(p.BitesLeast), biteWhy(bite, screw))).at(at+"bite"))
 	for i, h := range p.Holes {
 		list = append(list, line(fmt.Sprintf("Hole %d", i+1), "in "+h.In, fmt.Sprintf("%s from the nearest edge", m.tenth(h.Edge))))
 	}

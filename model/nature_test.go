@@ -49,6 +49,9 @@ func TestNatureOfBoard(t *testing.T) {
 		t.Errorf("it says %q, %q, %q, %q", n.Dry, n.Words, n.AtBond, n.Settles)
 	}
 	within(t, "at rest", n.AtRest.Value.Percent(), 62.3, .5)
+	if !strings.Contains(n.AtRest.Source, "equation 4-5") {
+		t.Errorf("the humidity at which it rests is from %q", n.AtRest.Source)
+	}
 	w.Nature.Bond = BondBoth
 	if n := natureOf(t, p); !strings.Contains(n.AtBond, "a gap of up to 2 mm at one bond or 1 mm at each") {
 		t.Errorf("held at both edges it says %q", n.AtBond)

@@ -54,6 +54,7 @@ type NaturePlan struct {
 // water troubles the resin too, and two points are what a meter and a hygrometer
 // can tell apart.
 const (
+	dryUsual  = unit.Share(0.08)
 	dryMost   = unit.Share(0.12)
 	wetFrom   = unit.Share(0.15)
 	dryLeast  = unit.Share(0.06)
@@ -118,7 +119,7 @@ func (n *NaturePlan) rooms(p *Project, w *Piece) {
 	if m := w.Nature.Moisture; m.Given() {
 		n.Moisture = Known[unit.Share]{Value: m.Value, Low: max(0, m.Value-pinMeter), High: m.Value + pinMeter, Source: "yours"}
 		if h, ok := HumidityFor(room, m.Value); ok {
-			n.AtRest = exact(h)
+			n.AtRest = exact(h, moistureLaw)
 		}
 	}
 	if n.Moisture.Absent || n.Shop.Absent || n.odd() {
@@ -132,6 +133,11 @@ func (n *NaturePlan) rooms(p *Project, w *Piece) {
 	default:
 		n.Settles = "It has settled in your shop, as far as a meter can tell."
 	}
+}
+
+// percents writes from one share to another.
+func percents(from, to unit.Share) string {
+	return fmt.Sprintf("%.0f to %.0f %%", from.Percent(), to.Percent())
 }
 
 // odd tells of a reading that no meter gives of seasoned wood.
@@ -231,15 +237,15 @@ func (n *NaturePlan) dry(st unit.Style) {
 	case m.Value > wetFrom:
 		n.Dry, n.DryWhy = DryNotYet, "Above "+st.Share(wetFrom)+" its water troubles the resin as well: bubbles, a milky edge."
 	case m.Value > dryMost:
-		n.Dry, n.DryWhy = DryNotYet, "8 to 12 % is the usual advice for wood in resin."
+		n.Dry, n.DryWhy = DryNotYet, percents(dryUsual, dryMost)+" is the usual advice for wood in resin."
 	case !theirs.Typical && apart > dryApart:
 		n.Dry, n.DryWhy = DryNotYet, "It is "+points(apart)+" wetter than it will be "+there+"."
 	case !theirs.Typical && apart < -dryApart:
 		n.Dry, n.DryWhy = DryTooMuch, "It is "+points(apart)+" drier than it will be "+there+"."
 	case theirs.Typical && m.Value < dryLeast:
-		n.Dry, n.DryWhy = DryTooMuch, "Heated homes bring wood to 6 to 8 %, so it will swell."
+		n.Dry, n.DryWhy = DryTooMuch, "Heated homes bring wood to "+percents(typicalHome.low, typicalHome.high)+", so it will swell."
 	case theirs.Typical:
-		n.Dry, n.DryWhy = DryEnough, "8 to 12 % is the usual advice; say what room it goes to, to be surer."
+		n.Dry, n.DryWhy = DryEnough, percents(dryUsual, dryMost)+" is the usual advice; say what room it goes to, to be surer."
 	default:
 		n.Dry, n.DryWhy = DryEnough, "It is within "+points(dryApart)+" of what it will be "+there+"."
 	}

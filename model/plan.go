@@ -8,8 +8,8 @@ import (
 )
 
 // Plan is everything that follows from a Project: what every window, sheet and
-// export shows. It is a value computed by Make; the same project at the same
-// instant gives the same plan, bit for bit. All quantities are SI.
+// export shows. It is a value computed by Make; the same project gives the
+// same plan, bit for bit. All quantities are SI.
 type Plan struct {
 	Project  string       `json:"project"`
 	Name     string       `json:"name"`
@@ -225,8 +225,8 @@ type Allowance struct {
 	Field   string        `json:"field,omitempty"`
 }
 
-// Source of uncertainty: one measurement's part of the variance of a layer's
-// mass.
+// Influence is a source of uncertainty: one measurement's part of the variance
+// of a layer's mass.
 type Influence struct {
 	Field string    `json:"field"`
 	Label string    `json:"label"`
@@ -246,7 +246,7 @@ const (
 
 // LimitCheck is one figure held against the data sheet.
 type LimitCheck struct {
-	Kind    string  `json:"kind"` // "deepest layer", "shallowest layer", "coldest", "warmest", "tint"
+	Kind    string  `json:"kind"` // "deepest layer", "shallowest layer", "coldest", "warmest", "tint and additives"
 	Verdict Verdict `json:"verdict"`
 	Value   float64 `json:"value"` // SI
 	Limit   float64 `json:"limit"` // SI

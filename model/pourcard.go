@@ -184,9 +184,9 @@ func (p *Project) cardCups(card *CardPour, pl *Plan, c *Curing, l *LayerPlan) (l
 	return largest
 }
 
-// tintGrain is the last digit of a scale that tints are weighed on: 0.01 g, or
+// TintGrain is the last digit of a scale that tints are weighed on: 0.01 g, or
 // 0.001 oz.
-func tintGrain(s unit.Style) unit.Mass {
+func TintGrain(s unit.Style) unit.Mass {
 	switch s.MassUnit() {
 	case unit.InOunces, unit.InPounds:
 		return unit.Ounce / 1000

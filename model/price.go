@@ -34,34 +34,30 @@ func byGain(cost float64, by GainKind, gain unit.Share) (float64, error) {
 	return cost / (1 - g), nil
 }
 
-// PriceAt gives the price of something that costs so much, at a margin of the
-// price, p = c/(1 - m), or a markup on the cost, p = c·(1 + u), rounded to the
-// minor unit, halves up. Errors are a *Problem.
-func PriceAt(cost unit.Money, by GainKind, gain unit.Share) (unit.Money, error) {
-	p, err := byGain(float64(cost.Minor), by, gain)
+// priceAt gives the price of something that costs so many minor units of a
+// currency, at a margin of the price, p = c/(1 - m), or a markup on the cost,
+// p = c·(1 + u), rounded to the minor unit, halves up. Errors are a *Problem.
+func priceAt(cost float64, currency string, by GainKind, gain unit.Share) (unit.Money, error) {
+	p, err := byGain(cost, by, gain)
 	if err != nil {
 		return unit.Money{}, err
 	}
-	m, err := unit.MoneyOf(p, cost.Currency)
+	m, err := unit.MoneyOf(p, currency)
 	if err != nil {
 		return unit.Money{}, &Problem{"costing/gain", words(err)}
 	}
 	return m, nil
 }
 
-// MarginOf is the part of a price that is not cost; not a number where the price
-// is nothing or in another currency.
-func MarginOf(cost, price unit.Money) unit.Share { return unit.Share(1 - cost.Per(price)) }
+// marginOf is the part of a price that is not cost, both in minor units.
+func marginOf(cost float64, price unit.Money) unit.Share {
+	return unit.Share(1 - cost/float64(price.Minor))
+}
 
-// MarkupOf is what a price has on top of the cost, as a share of the cost; not a
-// number where the cost is nothing or in another currency.
-func MarkupOf(cost, price unit.Money) unit.Share { return unit.Share(price.Per(cost) - 1) }
-
-// MarkupFor gives the markup that makes the same price as a margin: m/(1 - m).
-func MarkupFor(margin unit.Share) unit.Share { return margin / (1 - margin) }
-
-// MarginFor gives the margin that makes the same price as a markup: u/(1 + u).
-func MarginFor(markup unit.Share) unit.Share { return markup / (1 + markup) }
+// markupOf is what a price has on top of the cost, as a share of the cost.
+func markupOf(cost float64, price unit.Money) unit.Share {
+	return unit.Share(float64(price.Minor)/cost - 1)
+}
 
 // ending takes a price up to the next that ends as the maker likes it: a whole
 // number of steps, less something. Without a step it stays as it is.
@@ -164,16 +160,13 @@ func offer(p *Project, pl *Plan, facts CostFacts, casts int) (Offer, error) {
 	}
 	m, o := &p.Money, Offer{Cost: c}
 	each := float64(c.Total.Minor) / float64(c.Pieces)
-	price, err := byGain(each, m.By, m.Gain.Value)
+	price, err := priceAt(each, c.Currency, m.By, m.Gain.Value)
 	if err != nil {
 		return Offer{}, err
 	}
-	if o.Price, err = unit.MoneyOf(price, c.Currency); err != nil {
-		return Offer{}, &Problem{"costing/gain", words(err)}
-	}
-	o.Price = m.ending(o.Price)
+	o.Price = m.ending(price)
 	if o.Price.Minor > 0 && each > 0 {
-		o.Margin, o.Markup = unit.Share(1-each/float64(o.Price.Minor)), unit.Share(float64(o.Price.Minor)/each-1)
+		o.Margin, o.Markup = marginOf(each, o.Price), markupOf(each, o.Price)
 	}
 	o.Hourly, _ = c.Hourly(o.Price)
 	o.Fair = m.ending(unit.Money{Minor: int64(math.Ceil(each - 1e-9)), Currency: c.Currency})
@@ -181,7 +174,7 @@ func offer(p *Project, pl *Plan, facts CostFacts, casts int) (Offer, error) {
 		o.AtAsked, _ = c.Hourly(m.Asked)
 		o.Gained = unit.Money{Minor: m.Asked.Minor - c.Each.Minor, Currency: c.Currency}
 		if m.Asked.Minor > 0 {
-			o.AskMargin = unit.Share(1 - each/float64(m.Asked.Minor))
+			o.AskMargin = marginOf(each, m.Asked)
 		}
 	}
 	return o, nil

@@ -31,7 +31,7 @@ func TestThreeAtOnce(t *testing.T) {
 	if three.Cost.Casts != 3 || three.Cost.Total != eur(53728) || three.Cost.Each != eur(17909) || three.Price != eur(25585) {
 		t.Errorf("three cost %s, each %s, price %s", three.Cost.Total, three.Cost.Each, three.Price)
 	}
-	for i, want := range []string{"2175 g", "120 g", "43.50 g", "3", "42", "3 × 3", "3 of 25 casts", "21.6 kWh", "0.15", "45 min", "360 min", "270 min", "10 % of 447.74 EUR", "one in 12 fails"} {
+	for i, want := range []string{"2175 g", "120 g", "43.50 g", "3", "42", "3 × 3", "3 of 25 casts", "21.6 kWh", "0.15", "45 min", "6 h", "4 h 30 min", "10 % of 447.74 EUR", "one in 12 fails"} {
 		if got := three.Cost.Lines[i].Quantity; got != want {
 			t.Errorf("line %d: %q, want %q", i, got, want)
 		}
@@ -106,26 +106,27 @@ func TestYen(t *testing.T) {
 	}
 }
 
-// TestGains: a margin of a third is a markup of a half, and back.
+// TestGains: a margin m makes the price that a markup of m/(1 - m) on the cost
+// does, a third that of a half, and what either is can be read off the price.
 func TestGains(t *testing.T) {
-	within(t, "markup", float64(MarkupFor(1./3)), 0.5, 1e-12)
-	within(t, "margin", float64(MarginFor(0.5)), 1./3, 1e-12)
+	at := func(cost unit.Money, by GainKind, gain unit.Share) (unit.Money, error) {
+		return priceAt(float64(cost.Minor), cost.Currency, by, gain)
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		m := unit.Share(rapid.Float64Range(0, 0.98).Draw(t, "margin"))
-		if back := MarginFor(MarkupFor(m)); math.Abs(float64(back-m)) > 1e-9 {
-			t.Fatalf("%v comes back as %v", m, back)
-		}
 		cost := eur(rapid.Int64Range(1, 1e8).Draw(t, "cost"))
-		a, errA := PriceAt(cost, GainMargin, m)
-		b, errB := PriceAt(cost, GainMarkup, MarkupFor(m))
+		a, errA := at(cost, GainMargin, m)
+		b, errB := at(cost, GainMarkup, m/(1-m))
 		if errA != nil || errB != nil || a.Minor-b.Minor > 1 || b.Minor-a.Minor > 1 {
 			t.Fatalf("%s at a margin of %v: %s, %s", cost, m, a, b)
 		}
-		if got := MarginOf(cost, a); math.Abs(float64(got-m)) > 1/float64(cost.Minor) {
+		each := float64(cost.Minor)
+		got := marginOf(each, a)
+		if math.Abs(float64(got-m)) > 1/each {
 			t.Fatalf("%s at %s: margin %v, want %v", cost, a, got, m)
 		}
-		if u := MarkupOf(cost, a); math.Abs(float64(MarginFor(u)-MarginOf(cost, a))) > 1e-9 {
-			t.Fatalf("markup %v and margin %v differ", u, MarginOf(cost, a))
+		if u := markupOf(each, a); math.Abs(float64(u/(1+u)-got)) > 1e-9 {
+			t.Fatalf("markup %v and margin %v differ", u, got)
 		}
 	})
 	for _, bad := range []struct {
@@ -133,12 +134,18 @@ func TestGains(t *testing.T) {
 		by   GainKind
 		gain unit.Share
 	}{{eur(100), GainMargin, 1}, {eur(100), GainMargin, 1.5}, {eur(100), GainMargin, 0.995}, {eur(100), GainMarkup, -0.1}, {eur(-1), GainMargin, 0.2}, {eur(1e15), GainMarkup, 5}} {
-		if p, err := PriceAt(bad.cost, bad.by, bad.gain); err == nil {
+		if p, err := at(bad.cost, bad.by, bad.gain); err == nil {
 			t.Errorf("%+v gave %s", bad, p)
 		}
 	}
-	if p, err := PriceAt(eur(100), GainMarkup, 1.5); err != nil || p != eur(250) {
-		t.Errorf("a markup of 150 %% gave %s, %v", p, err)
+	for _, c := range []struct {
+		by   GainKind
+		gain unit.Share
+		want int64
+	}{{GainMarkup, 1.5, 250}, {GainMarkup, 0.5, 150}, {GainMargin, 1. / 3, 150}} {
+		if p, err := at(eur(100), c.by, c.gain); err != nil || p != eur(c.want) {
+			t.Errorf("1 EUR by %s of %v gave %s, %v", c.by, c.gain, p, err)
+		}
 	}
 }
 

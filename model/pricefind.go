@@ -18,7 +18,7 @@ func (m *maker) findPrice() {
 	c := &m.p.Money
 	for i := range c.Tasks {
 		if t := &c.Tasks[i]; t.Takes() > longTask {
-			m.say(Check, OfPrice, "price.idle", "costing/tasks/"+t.ID+"/logged", orWord(t.Name, "A task")+" takes "+m.p.Style.Span(t.Takes()),
+			m.say(Check, OfPrice, "price.idle", "costing/tasks/"+t.ID+"/logged", orWord(t.Name, "A task")+" takes "+WorkTime(t.Takes()),
 				"while resin cures by itself nobody works", "count only the minutes in which your hands are at it")
 		}
 	}
@@ -72,7 +72,7 @@ func (o *Offer) hourWords(p *Project) string {
 	if c.Pieces > 1 {
 		income = fmt.Sprintf("%d × %s", c.Pieces, income)
 	}
-	words := fmt.Sprintf("%s less %s of cost without your work, over %s", income, spent, workTime(c.Hours))
+	words := fmt.Sprintf("%s less %s of cost without your work, over %s", income, spent, WorkTime(c.Hours))
 	if c.Fails > 0 {
 		words += "; " + FailWords(c.Fails, p.Style)
 	}

@@ -53,9 +53,9 @@ func (o Origin) Words() string {
 	case o.Project == "":
 		return ""
 	case o.Revision == 0:
-		return "Made from " + orWord(o.Name, "an earlier project")
+		return "Made from " + orWord(o.Name, "an earlier piece")
 	}
-	return "Made from " + orWord(o.Name, "an earlier project") + ", state " + itoa(o.Revision)
+	return "Made from " + orWord(o.Name, "an earlier piece") + ", state " + itoa(o.Revision)
 }
 
 // Draft is text typed into a field that could not be taken as it stands. It is

@@ -142,7 +142,7 @@ func (p *Project) quoteCosts(o *Offer) *QuoteCosts {
 		}
 	}
 	sum("Materials and what is used up", c.Materials)
-	sum("Work, "+p.Style.Span(c.Hours), c.Work)
+	sum("Work, "+WorkTime(c.Hours), c.Work)
 	sum("Overhead", c.Overhead)
 	sum("Casts that fail, "+p.Style.Share(c.Fails), c.Failures)
 	q.Sums = append(q.Sums, QuoteLine{What: "Cost of all that", Amount: c.Total.String()})

@@ -10,17 +10,9 @@ type Figure[Q unit.Quantity] struct {
 	Mass unit.Taken[unit.Mass]        `json:"mass,omitzero"` // the mixed mass it holds at
 }
 
-// Basis tells what a mixing ratio counts.
-type Basis string
-
-// A ratio is by volume or by weight; the two are different things.
-const (
-	ByVolume Basis = "volume"
-	ByWeight Basis = "weight"
-)
-
-// Ratio is parts of resin (A) to parts of hardener (B), on its basis. The zero
-// Ratio is not given.
+// Ratio is parts of resin (A) to parts of hardener (B). The Sheet says which of
+// its two ratios is by volume and which by weight: they are different things. The
+// zero Ratio is not given.
 type Ratio struct {
 	A unit.Taken[unit.Number] `json:"a"`
 	B unit.Taken[unit.Number] `json:"b"`

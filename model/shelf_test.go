@@ -251,11 +251,11 @@ func TestStockOfTheShelf(t *testing.T) {
 	}
 
 	plan = PlanShelf(&s, shelfDay)
-	if lots := plan.Products[0].OnHand(); len(lots) != 3 || lots[0] != (Lot{PartA, "L1", plan.Products[0].Lots[0].A}) || lots[2].Number != "L2" {
+	if lots := plan.Products[0].LotList(); len(lots) != 3 || lots[0] != (Lot{PartA, "L1", plan.Products[0].Lots[0].A}) || lots[2].Number != "L2" {
 		t.Errorf("%+v", lots)
 	}
 	s.AddKit("r1")
-	if kits := s.Products[0].ForSale(); len(kits) != 1 || kits[0].B != kits[0].A.Times(0.45) {
+	if kits := s.Products[0].Kits; len(kits) != 1 || kits[0].Kit.B != kits[0].Kit.A.Times(0.45) {
 		t.Errorf("%+v", kits)
 	}
 

@@ -192,29 +192,3 @@ func (sp *ShelfPlan) Noticed(list []Finding, p *Project, pl *Plan) []Finding {
 	sortFindings(all)
 	return all
 }
-
-// OnHand lists the lots that are left of each part of a product, as Buy takes
-// them.
-func (p *ProductPlan) OnHand() []Lot {
-	var list []Lot
-	for _, l := range p.Lots {
-		for _, part := range []struct {
-			name PartName
-			left unit.Mass
-		}{{PartA, l.A}, {PartB, l.B}} {
-			if part.left > 0 {
-				list = append(list, Lot{Part: part.name, Number: l.Lot, Left: part.left})
-			}
-		}
-	}
-	return list
-}
-
-// ForSale lists the kits that can be bought of a product.
-func (p *Product) ForSale() []Kit {
-	list := make([]Kit, len(p.Kits))
-	for i := range p.Kits {
-		list[i] = p.Kits[i].Kit
-	}
-	return list
-}

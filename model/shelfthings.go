@@ -29,7 +29,7 @@ func (t *ThingPlan) LeftWords(s unit.Style) string {
 	case !t.Known:
 		return "not counted"
 	case t.Tint:
-		return s.MassTo(t.Left, tintGrain(s)) + " left"
+		return s.MassTo(t.Left, TintGrain(s)) + " left"
 	}
 	return itoa(t.Count) + " on hand"
 }
@@ -37,7 +37,7 @@ func (t *ThingPlan) LeftWords(s unit.Style) string {
 // TakenWords writes what was taken of it since it was counted.
 func (t *ThingPlan) TakenWords(s unit.Style) string {
 	if t.Tint {
-		return s.MassTo(t.Mass, tintGrain(s)) + " taken since it was weighed"
+		return s.MassTo(t.Mass, TintGrain(s)) + " taken since it was weighed"
 	}
 	return itoa(t.Taken) + " taken since they were counted"
 }
@@ -117,7 +117,7 @@ func (s *Shelf) TakeCount(t ThingPlan) bool {
 					price = p
 				}
 			}
-			tint.Left, tint.Price = unit.Taken[unit.Mass]{Value: t.Left, Written: s.Style.MassTo(t.Left, tintGrain(s.Style))}, price
+			tint.Left, tint.Price = unit.Taken[unit.Mass]{Value: t.Left, Written: s.Style.MassTo(t.Left, TintGrain(s.Style))}, price
 			dropDraft(s, x.path+"/left")
 			return true
 		default:
@@ -152,8 +152,8 @@ func (m *shelfMaker) thing(x thing) ThingPlan {
 	switch {
 	case t.Tint:
 		t.Known, t.Left, t.Taken = x.left.Given(), max(0, x.left.Value-t.Mass), 0
-		if over := t.Mass - x.left.Value; t.Known && over >= tintGrain(m.shelf.Style)/2 {
-			short = m.shelf.Style.MassTo(over, tintGrain(m.shelf.Style))
+		if over := t.Mass - x.left.Value; t.Known && over >= TintGrain(m.shelf.Style)/2 {
+			short = m.shelf.Style.MassTo(over, TintGrain(m.shelf.Style))
 		}
 	default:
 		t.Known, t.Count, t.Mass = *x.number > 0 || !x.counted.IsZero(), max(0, *x.number-t.Taken), 0

@@ -133,7 +133,7 @@ func (p *Project) tintUses(l *Layer) (list []StockUse) {
 			all += x.mix
 		}
 	}
-	grain := tintGrain(p.Style)
+	grain := TintGrain(p.Style)
 	for _, c := range cups {
 		share, _ := t.share(max(all, c.mix))
 		if mass := grain.Times(math.Round(c.mix.Times(float64(share)).Per(grain))); mass > 0 {

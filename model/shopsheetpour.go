@@ -20,7 +20,7 @@ func (p *Project) sheetLayer(pl *Plan, c *Curing, i int, now time.Time) SheetLay
 	}
 	var tints []string
 	for _, a := range l.Mix.Additives {
-		tints = append(tints, a.Name+" "+st.MassTo(a.Mass, tintGrain(st)))
+		tints = append(tints, a.Name+" "+st.MassTo(a.Mass, TintGrain(st)))
 	}
 	out.Tints = strings.Join(tints, ", ")
 	out.Heat = "Heat not simulated"

@@ -122,13 +122,13 @@ func (h *heat) blank(k int, below bool) LayerCuring {
 	default:
 		why = "its figures cannot be reckoned with: check its depth and its data sheet"
 	}
-	none := absentSpan(why)
+	absent := absentSpan(why)
 	c := LayerCuring{
 		ID: l.plan.ID, Name: l.plan.Name, Why: why, Assumed: !l.poured,
 		Peak:      Known[unit.Temperature]{Absent: true, Source: why},
 		PeakLimit: l.limit, PeakCheck: NotKnown, Cracks: NotKnown,
-		PeakAfter: none, RunsAfter: none, GelFirst: none, GelLast: none, Working: none,
-		RecoatFrom: none, RecoatBest: none, RecoatTo: none, Demold: none, Sand: none,
+		PeakAfter: absent, RunsAfter: absent, GelFirst: absent, GelLast: absent, Working: absent,
+		RecoatFrom: absent, RecoatBest: absent, RecoatTo: absent, Demold: absent, Sand: absent,
 		Gradient: Known[unit.TempRise]{Absent: true, Source: why},
 		Workings: map[Figured]Working{},
 	}
@@ -139,17 +139,12 @@ func (h *heat) blank(k int, below bool) LayerCuring {
 // simulated names the simulation as a source.
 const simulated = "simulation of this pour"
 
-// exact makes a Known without a band.
-func exact[Q unit.Quantity](v Q) Known[Q] {
-	return Known[Q]{Value: v, Low: v, High: v, Source: simulated}
-}
-
 // known makes a Known of what may come.
 func (m mayCome) known(why string) Known[unit.Span] {
 	if !m.comes {
 		return absentSpan(why)
 	}
-	return exact(m.after)
+	return exact(m.after, simulated)
 }
 
 // tell puts an outcome into a layer.
@@ -159,11 +154,11 @@ func (h *heat) tell(c *LayerCuring, o outcome, s *stage) {
 	if !h.start.IsZero() {
 		c.Start = h.start.Add(s.at.Duration()).Round(time.Second)
 	}
-	late := fmt.Sprintf("not within %d days at this temperature", int(MostSimulated/unit.Day))
+	late := "not within " + inDays(MostSimulated) + " at this temperature"
 	if o.runs {
 		late = "it runs away before"
 	}
-	c.Peak, c.PeakAfter, c.PeakHeight = exact(o.peak), exact(o.peakAfter), o.height
+	c.Peak, c.PeakAfter, c.PeakHeight = exact(o.peak, simulated), exact(o.peakAfter, simulated), o.height
 	c.RunsAway, c.RunsAfter = o.runs, mayCome{o.runsAfter, o.runs}.known("it does not run away")
 	c.GelFirst, c.GelLast = o.gelFirst.known(late), o.gelLast.known(late)
 	c.RecoatFrom, c.RecoatBest, c.RecoatTo = o.opens.known(late), o.best.known(late), o.closes.known(late)
@@ -171,7 +166,7 @@ func (h *heat) tell(c *LayerCuring, o outcome, s *stage) {
 	c.Working = soonest(l.plan.Times.Working, o.gelFirst, mayCome{o.runsAfter, o.runs})
 	c.Learned = l.product.Learned.Words
 	c.Taught, c.TaughtLot = l.product.Learned, l.lot
-	c.Gradient = exact(o.gradient)
+	c.Gradient = exact(o.gradient, simulated)
 	c.Stall = h.stall(l, s, o)
 	h.judge(c)
 }
@@ -181,7 +176,7 @@ func (h *heat) tell(c *LayerCuring, o outcome, s *stage) {
 func soonest(k Known[unit.Span], ends ...mayCome) Known[unit.Span] {
 	for _, end := range ends {
 		if end.comes && !k.Absent && end.after < k.Value {
-			k = exact(end.after)
+			k = exact(end.after, simulated)
 		}
 	}
 	return k

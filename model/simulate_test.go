@@ -369,19 +369,6 @@ func BenchmarkSimulate(b *testing.B) {
 }
 
 func BenchmarkWiden(b *testing.B) {
-	two := func(n int, f func(int)) {
-		done := make(chan bool)
-		for half := range 2 {
-			go func() {
-				for i := half; i < n; i += 2 {
-					f(i)
-				}
-				done <- true
-			}()
-		}
-		<-done
-		<-done
-	}
 	all := map[string]Project{}
 	for _, name := range demoNames {
 		all[name] = demo(b, name)
@@ -394,7 +381,7 @@ func BenchmarkWiden(b *testing.B) {
 			p := all[name]
 			pl := Make(p)
 			for b.Loop() {
-				if c, err := Widen(context.Background(), &p, &pl, two); err != nil || !c.Banded {
+				if c, err := Widen(context.Background(), &p, &pl, inTwo); err != nil || !c.Banded {
 					b.Fatal(c, err)
 				}
 			}

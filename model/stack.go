@@ -92,12 +92,8 @@ func (s *stack) compileLayers() {
 		f, ok := done[l.Sheet]
 		if !ok {
 			f.known = mixedDensity(sheet)
-			shrink := typicalShrink.known()
-			if sheet != nil {
-				shrink = known(sheet.Shrink, typicalShrink)
-			}
 			f.density = addKnown(&s.in, "sheets/"+l.Sheet+"/densityMixed", "mixed density", f.known)
-			f.shrink = addKnown(&s.in, "sheets/"+l.Sheet+"/shrink", "shrinkage", shrink)
+			f.shrink = addKnown(&s.in, "sheets/"+l.Sheet+"/shrink", "shrinkage", shrinkOf(sheet))
 			done[l.Sheet] = f
 		}
 		if !l.To.Given() {
@@ -194,24 +190,10 @@ func (s *stack) top(x []float64, k int) float64 {
 	return s.step(x, k, z)
 }
 
-// step gives the top of layer i when its bottom is at z. One whose height is
-// not given, or hangs on a depth of the mold that is not, has none.
+// step gives the top of layer i when its bottom is at z.
 func (s *stack) step(x []float64, i int, z float64) float64 {
 	l := &s.layers[i]
-	if !l.layer.To.Given() {
-		return z
-	}
-	switch l.layer.By {
-	case ToLevel:
-		return x[l.to]
-	case ToBelow:
-		if !s.p.Mold.Depth.Given() {
-			return z
-		}
-		return s.depth(x) - x[l.to]
-	default:
-		return z + x[l.to]
-	}
+	return l.layer.topAt(z, x[l.to], s.depth(x), s.p.Mold.Depth.Given())
 }
 
 // depth gives the mold's depth; the first input is always that.

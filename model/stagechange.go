@@ -246,10 +246,10 @@ func (j *stageJob) productChanges() []stageChange {
 			continue
 		}
 		const longer = 5 * 60 // seconds
-		at := math.Ceil(b.working / workingPart / longer)
+		at := math.Ceil(b.working / WorkingPart / longer)
 		list = append(list, stageChange{costs: productCost, each: 0.1, most: 12 * 24,
 			apply: func(j *stageJob, n int) {
-				each(j, func(b *stageBand) { b.working = workingPart * longer * (at + float64(n)) })
+				each(j, func(b *stageBand) { b.working = WorkingPart * longer * (at + float64(n)) })
 			},
 			saying: func(n int) string {
 				return fmt.Sprintf("use a resin with a working time of %s in this room", j.p.Style.Span(unit.SpanOf(time.Duration(longer*(at+float64(n)))*time.Second)))

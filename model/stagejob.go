@@ -183,16 +183,10 @@ func (j *stageJob) readLevels() string {
 	return ""
 }
 
-// readTimes takes the limits of the hands.
+// readTimes takes the limits of the hands and of heat.
 func (j *stageJob) readTimes(lim StageLimits) {
-	or := func(s, usual unit.Span) float64 {
-		if s > 0 {
-			return float64(s)
-		}
-		return float64(usual)
-	}
-	j.mix, j.pour = or(lim.Mix, usualMix), or(lim.Pour, usualPour)
-	j.each = or(lim.Each, usualCavity) * float64(j.p.Mold.Cavities())
+	j.mix, j.pour = float64(usualMix), float64(usualPour)
+	j.each = float64(usualCavity) * float64(j.p.Mold.Cavities())
 	if lim.Deepest != nil {
 		j.heat = &stageHeat{ask: lim.Deepest, known: map[stageAsk]float64{}}
 	}
@@ -238,10 +232,7 @@ func (j *stageJob) bandOf(k int, lim StageLimits, told map[string]bool) stageBan
 			j.notes = append(j.notes, text)
 		}
 	}
-	b.shrink = float64(typicalShrink.value)
-	if sheet != nil {
-		b.shrink = float64(known(sheet.Shrink, typicalShrink).Value)
-	}
+	b.shrink = float64(shrinkOf(sheet).Value)
 	b.least = j.leastOf(sheet, b.layers)
 	switch {
 	case sheet != nil && sheet.MaxLayer.Given():
@@ -266,13 +257,14 @@ func (j *stageJob) bandOf(k int, lim StageLimits, told map[string]bool) stageBan
 	if w := lp.Times.Working; w.Absent {
 		note("the working time of " + b.product + " is not known, so whether a pour can be mixed and poured in it is not either")
 	} else {
-		b.working = workingPart * float64(w.Value)
+		b.working = WorkingPart * float64(w.Value)
 	}
-	switch {
-	case lim.Cup > 0:
-		b.cup = float64(lim.Cup)
-	case sheet != nil && sheet.WorkingTime.Mass.Value > 0:
-		b.cup = usualCupExcess * float64(sheet.WorkingTime.Mass.Value)
+	// No heat of a cup is reckoned here: where the maker's own is larger than the
+	// working time holds for, that time would be too long.
+	for _, cup := range []Known[unit.Mass]{j.p.Mixing.cupHolds(sheet), sheet.workingHolds()} {
+		if !cup.Absent {
+			b.cup = min(b.cup, float64(cup.Value))
+		}
 	}
 	return b
 }

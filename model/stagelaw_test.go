@@ -59,7 +59,10 @@ func randomStages(t *rapid.T) (Project, StageLimits) {
 		in.Layer = p.Layers[rapid.IntRange(0, len(p.Layers)-1).Draw(t, "layer")].ID
 		p.Inserts = append(p.Inserts, in)
 	}
-	lim := StageLimits{Cup: unit.Mass(rapid.SampledFrom([]float64{0, 0.12, 0.3, 1}).Draw(t, "cup"))}
+	if cup := rapid.SampledFrom([]unit.Mass{0, 0.12, 0.3, 1}).Draw(t, "cup"); cup > 0 {
+		p.Mixing.CupHolds = given(cup)
+	}
+	var lim StageLimits
 	if rapid.Bool().Draw(t, "by heat") {
 		base, per := rapid.Float64Range(0.006, 0.03).Draw(t, "heat on the floor"), rapid.Float64Range(-0.3, 0.3).Draw(t, "heat per height")
 		lim.Deepest = func(bottom, most unit.Length, _ string) unit.Length {
@@ -126,8 +129,8 @@ func faultsOf(was *Project, before *Plan, p *Project, lim StageLimits) []string 
 		}
 		if w := l.Times.Working; !w.Absent {
 			cups := 1.0
-			if lim.Cup > 0 {
-				cups = math.Ceil(l.Mix.At50.Per(lim.Cup))
+			if own := p.Mixing.CupHolds; own.Given() {
+				cups = math.Ceil(l.Mix.At50.Per(own.Value))
 			}
 			// The allowances of one pour are not those of all together.
 			if took := cups*360 + float64(l.Mix.At50)*300 + 180; took > 1.1*0.7*float64(w.Value)+360 {

@@ -103,8 +103,7 @@ func (j *stageJob) carried(z float64) bool {
 // how much more is mixed than the net: what the wood takes, spread over all
 // pours, the refill of what sank, and the film in the cup.
 func (j *stageJob) readFill() {
-	film := min(float64(taken(j.p.Mixing.CupFilm, typicalCupFilm).Value), filmRange.high)
-	j.cupPart, j.cupLeast = film/(1-film), float64(j.p.Mixing.CupLeast.Or(typicalCupLeast))
+	j.cupPart, j.cupLeast = j.p.Mixing.filmOfPoured(), float64(j.p.Mixing.CupLeast.Or(typicalCupLeast))
 	net, wood, shrink := 0.0, 0.0, 0.0
 	for k := range j.pl.Layers {
 		l := &j.pl.Layers[k]
@@ -116,11 +115,7 @@ func (j *stageJob) readFill() {
 				}
 			}
 		}
-		share := typicalShrink.value
-		if sheet := j.p.Sheet(l.Sheet); sheet != nil {
-			share = known(sheet.Shrink, typicalShrink).Value
-		}
-		shrink = max(shrink, float64(share))
+		shrink = max(shrink, float64(shrinkOf(j.p.Sheet(l.Sheet)).Value))
 	}
 	j.extra = 1
 	if net > 0 {

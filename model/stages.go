@@ -9,7 +9,7 @@ import (
 )
 
 // StageLimits is what a planner of pours keeps to beyond the project itself.
-// The zero StageLimits keeps to the data sheets and to what is usual.
+// The zero StageLimits keeps to the data sheets.
 type StageLimits struct {
 	// Deepest gives the deepest pour that stays cool enough on a bottom at such
 	// a height above the floor: at most most, which is the data sheet's. It is
@@ -17,21 +17,19 @@ type StageLimits struct {
 	// means that only the data sheet tells; then a warmer room than its own
 	// takes its part of the depth, as the plan's own check does.
 	Deepest func(bottom, most unit.Length, sheet string) unit.Length
-
-	Cup  unit.Mass // the most that one cup takes; 0 is half as much again as the working time holds for
-	Mix  unit.Span // to weigh and mix one cup; 0 is 6 min
-	Pour unit.Span // to pour out a kilogram; 0 is 5 min
-	Each unit.Span // more for each cavity; 0 is 3 min
 }
 
-// What is usual where StageLimits is silent (common practice, no source).
+// What is usual of hands and cups (common practice, no source).
 const (
-	usualMix       = 6 * unit.Minute
-	usualPour      = 5 * unit.Minute
-	usualCavity    = 3 * unit.Minute
-	workingPart    = 0.7 // of the working time, that mixing and pouring may take
-	usualCupExcess = 1.5 // times the mass that the working time holds for
+	usualMix       = 6 * unit.Minute // to weigh and mix one cup
+	usualPour      = 5 * unit.Minute // to pour out a kilogram
+	usualCavity    = 3 * unit.Minute // more for each cavity
+	usualCupExcess = 1.5             // times the mass that the working time holds for
 )
+
+// WorkingPart is what mixing and pouring may take of the working time (common
+// practice, no source).
+const WorkingPart = 0.7
 
 // mostPours is more than anyone pours on one another.
 const mostPours = 200

@@ -132,7 +132,17 @@ func TestStagesNameWhatBinds(t *testing.T) {
 		// cavity and 5 min a kilogram there is time for two cups of 0.6 kg, 18 min.
 		{"the working time", func(p *Project) {
 			p.Sheets[0].WorkingTime = Figure[unit.Span]{Taken: given(30 * unit.Minute), At: given(unit.Celsius(20))}
-		}, StageLimits{Cup: 0.6}, 2, "no more than 1200 g of resin s1"},
+			p.Mixing.CupHolds = given(0.6 * unit.Kilogram)
+		}, StageLimits{}, 2, "no more than 1200 g of resin s1"},
+		{"a cup smaller than the working time holds for", func(p *Project) {
+			p.Sheets[0].WorkingTime = Figure[unit.Span]{Taken: given(30 * unit.Minute), At: given(unit.Celsius(20)), Mass: given(unit.Kilogram)}
+			p.Mixing.CupHolds = given(0.6 * unit.Kilogram)
+		}, StageLimits{}, 2, "no more than 1200 g of resin s1"},
+		// Half as much again as 400 g is the same 0.6 kg.
+		{"a cup larger than the working time holds for", func(p *Project) {
+			p.Sheets[0].WorkingTime = Figure[unit.Span]{Taken: given(30 * unit.Minute), At: given(unit.Celsius(20)), Mass: given(0.4 * unit.Kilogram)}
+			p.Mixing.CupHolds = given(5 * unit.Kilogram)
+		}, StageLimits{}, 2, "no more than 1200 g of resin s1"},
 	} {
 		p := block()
 		c.make(&p)

@@ -54,8 +54,8 @@ func (l *LayerCuring) timed(t LayerTimes) LayerTimes {
 		f.Value, f.Low, f.High = max(f.Value, l.Sand.Value), max(f.Low, l.Sand.Low), max(f.High, l.Sand.High)
 	}
 	if l.RunsAway {
-		none := absentSpan("it runs away")
-		t.RecoatFrom, t.RecoatTo, t.Demold, t.FullCure = none, none, none, none
+		absent := absentSpan("it runs away")
+		t.RecoatFrom, t.RecoatTo, t.Demold, t.FullCure = absent, absent, absent, absent
 	}
 	return t
 }

@@ -72,7 +72,9 @@ func (p *Project) warmthOf(layer string) (w roundAbout, measured bool) {
 	}
 	own := p.Shop.dayAndNight(w.room, at, start.Clock)
 	var room, part []cure.Reading
-	for _, e := range p.standing() {
+	entries := p.standing()
+	inMold := whileInMold(entries)
+	for _, e := range entries {
 		since := unit.SpanOf(e.At.Sub(start.At))
 		if !begun || e.Kind != EntryReading || since < 0 {
 			continue
@@ -80,7 +82,7 @@ func (p *Project) warmthOf(layer string) (w roundAbout, measured bool) {
 		if e.Room.Given() {
 			room = append(room, cure.Reading{At: since, T: e.Room.Value})
 		}
-		if e.Part.Given() && e.Layer == layer && p.inMold(e.At) {
+		if e.Part.Given() && e.Layer == layer && inMold(e.At) {
 			part = append(part, cure.Reading{At: since, T: e.Part.Value})
 		}
 	}
@@ -156,25 +158,27 @@ func (p *Project) standing() []Entry {
 }
 
 // PourStart gives the entry that started a layer's pour, the last that stands.
-func (p *Project) PourStart(layer string) (Entry, bool) {
-	list := p.standing()
-	for _, e := range slices.Backward(list) {
-		if e.Kind == EntryPourStarted && e.Layer == layer {
-			return e, true
+func (p *Project) PourStart(layer string) (start Entry, begun bool) {
+	gone := p.TakenBack()
+	for _, e := range p.Journal {
+		if e.Kind == EntryPourStarted && e.Layer == layer && !gone[e.ID] && (!begun || inTime(e, start) >= 0) {
+			start, begun = e, true
 		}
 	}
-	return Entry{}, false
+	return start, begun
 }
 
 // happened tells whether an entry of a kind stands in the journal.
 func (p *Project) happened(kind EntryKind) bool {
-	return slices.ContainsFunc(p.standing(), func(e Entry) bool { return e.Kind == kind })
+	gone := p.TakenBack()
+	return slices.ContainsFunc(p.Journal, func(e Entry) bool { return e.Kind == kind && !gone[e.ID] })
 }
 
-// inMold tells whether the piece was still in its mold at an instant: what is
-// read of it after that is not counted.
-func (p *Project) inMold(at time.Time) bool {
-	return !slices.ContainsFunc(p.standing(), func(e Entry) bool { return e.Kind == EntryDemolded && e.At.Before(at) })
+// whileInMold gives what tells whether the piece was still in its mold at an
+// instant: what is read of it after that is not counted.
+func whileInMold(standing []Entry) func(at time.Time) bool {
+	out := slices.IndexFunc(standing, func(e Entry) bool { return e.Kind == EntryDemolded })
+	return func(at time.Time) bool { return out == none || !standing[out].At.Before(at) }
 }
 
 // steps lists the moments of all pours, in the order in which they come. A

@@ -30,11 +30,11 @@ func (t *TrimPlan) most() unit.Length {
 
 func (m *maker) trimLines(t *TrimPlan) []WorkingInput {
 	if t.Ring == nil {
-		return []WorkingInput{line("Finished size", "nothing left", "less comes off the edges, or less off the faces").at("finish/trim/extra")}
+		return []WorkingInput{line(LineFinishedSize, "nothing left", "less comes off the edges, or less off the faces").at("finish/trim/extra")}
 	}
 	length, width := "Length", "Width"
 	list := []WorkingInput{
-		line("Finished size", t.SizeWords(m.p.Style), "the narrowest section between the two finished faces").at("finish/trim/shape"),
+		line(LineFinishedSize, t.SizeWords(m.p.Style), "the narrowest section between the two finished faces").at("finish/trim/shape"),
 	}
 	if t.Shape == TrimCircle {
 		length = "Diameter"

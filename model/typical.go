@@ -36,12 +36,25 @@ var (
 	typicalRoom       = unit.Celsius(20)
 )
 
+// exact makes a Known without a band, and says whence it is.
+func exact[Q unit.Quantity](v Q, source string) Known[Q] {
+	return Known[Q]{Value: v, Low: v, High: v, Source: source}
+}
+
 // known makes a Known of a sheet's figure, or of the typical value.
 func known[Q unit.Quantity](f Figure[Q], t typical[Q]) Known[Q] {
 	if f.Given() {
-		return Known[Q]{Value: f.Value, Low: f.Value, High: f.Value, Source: "data sheet"}
+		return exact(f.Value, "data sheet")
 	}
 	return t.known()
+}
+
+// shrinkOf is what a product shrinks by; of none, what is typical.
+func shrinkOf(s *Sheet) Known[unit.Share] {
+	if s == nil {
+		return typicalShrink.known()
+	}
+	return known(s.Shrink, typicalShrink)
 }
 
 // known makes a Known of a typical value.
@@ -52,7 +65,7 @@ func (t typical[Q]) known() Known[Q] {
 // only makes a Known of a figure that nothing can stand in for.
 func only[Q unit.Quantity](f Figure[Q]) Known[Q] {
 	if f.Given() {
-		return Known[Q]{Value: f.Value, Low: f.Value, High: f.Value, Source: "data sheet"}
+		return exact(f.Value, "data sheet")
 	}
 	return Known[Q]{Absent: true, Source: "the data sheet does not say"}
 }
@@ -60,7 +73,7 @@ func only[Q unit.Quantity](f Figure[Q]) Known[Q] {
 // taken makes a Known of a value that the maker can set, or of the typical one.
 func taken[Q unit.Quantity](v unit.Taken[Q], t typical[Q]) Known[Q] {
 	if v.Given() {
-		return Known[Q]{Value: v.Value, Low: v.Value, High: v.Value, Source: "yours"}
+		return exact(v.Value, "yours")
 	}
 	return t.known()
 }

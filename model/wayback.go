@@ -17,11 +17,12 @@ type WayStep struct {
 	Latest   time.Time
 }
 
-// How long the steps of the way back take: common practice, no source.
+// WayDry, WaySand and WayWipe are how long the steps of the way back take: common
+// practice, no source.
 const (
-	wayDry  = time.Hour
-	waySand = 30 * time.Minute
-	wayWipe = 15 * time.Minute
+	WayDry  = time.Hour
+	WaySand = 30 * time.Minute
+	WayWipe = 15 * time.Minute
 )
 
 // WayBack tells how a layer can still be poured when the window of the layer
@@ -60,7 +61,7 @@ func (pl *Plan) WayBack(c *Curing, layer string, now time.Time) []WayStep {
 		steps[0].Soonest, steps[0].Latest = after(below.Sand.Low), after(below.Sand.High)
 	}
 	at := steps[0].To
-	for i, takes := range []time.Duration{wayDry, waySand, wayWipe, 0} {
+	for i, takes := range []time.Duration{WayDry, WaySand, WayWipe, 0} {
 		s := &steps[i+1]
 		s.From = at
 		if takes > 0 {

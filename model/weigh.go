@@ -19,7 +19,7 @@ type Rung struct {
 // what is stirred in by 0.01 g.
 func (r *Rung) Adds(s unit.Style, step unit.Mass) string {
 	if r.Fine {
-		step = tintGrain(s)
+		step = TintGrain(s)
 	}
 	return s.MassTo(r.Add, step)
 }

@@ -41,6 +41,10 @@ type WhatIfAnswer struct {
 	Texts []string // what else there is to say, such as what an off ratio does
 }
 
+// askedFor is how long a pour is followed when it is asked what would become of
+// it.
+const askedFor = 10 * unit.Day
+
 // Ask answers what would become of a layer, by the best estimate. What is asked
 // beyond what can be is kept to what can: a pour of no depth has no answer, and
 // that is the error, a *Problem.
@@ -63,7 +67,7 @@ func Ask(ctx context.Context, p *Project, pl *Plan, layer string, w WhatIf) (Wha
 		return WhatIfAnswer{}, &Problem{"layers/" + layer, l.why}
 	}
 	v := bestPass()
-	v.warmer, v.layer, v.last, v.until = w.Room, k, k, 10*unit.Day
+	v.warmer, v.layer, v.last, v.until = w.Room, k, k, askedFor
 	if v.depth = l.plan.Depth + w.Depth; v.depth < unit.Millimetre || v.depth > mostSimulatedDepth {
 		return WhatIfAnswer{}, &Problem{"layers/" + layer + "/to", "that is no depth to pour"}
 	}
@@ -88,13 +92,13 @@ func Ask(ctx context.Context, p *Project, pl *Plan, layer string, w WhatIf) (Wha
 // whatIf words the answer for a stage and what became of it.
 func (h *heat) whatIf(v pass, s *stage, o outcome, w WhatIf) WhatIfAnswer {
 	l := &h.layers[s.layer]
-	late := "not within ten days"
+	late := "not within " + inDays(askedFor)
 	a := WhatIfAnswer{
 		Depth: v.depth, Room: s.slab.Room.At(0),
 		Peak: o.peak, PeakAfter: o.peakAfter, PeakLimit: l.limit.Value,
 		RunsAway: o.runs, RunsAfter: o.runsAfter, TooHot: o.runs || o.peak > l.limit.Value,
 		DepthLimit: l.sheet.MaxLayer.Value,
-		TooDeep:    l.sheet.MaxLayer.Given() && v.depth > l.sheet.MaxLayer.Value+1e-6,
+		TooDeep:    l.sheet.tooDeep(v.depth),
 		RecoatFrom: o.opens.known(late), RecoatTo: o.closes.known(late), Demold: o.demold.known(late),
 	}
 	if o.opens.comes {

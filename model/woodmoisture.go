@@ -62,6 +62,9 @@ func HumidityFor(t unit.Temperature, moisture unit.Share) (unit.Share, bool) {
 	return unit.Share(math.Min(1, (low+high)/2)), true
 }
 
+// moistureLaw names the law of wood and air as a source.
+const moistureLaw = "Wood Handbook, equation 4-5"
+
 // equilibriumOf gives what wood comes to in a room, with the band of a cheap
 // hygrometer.
 func equilibriumOf(t unit.Temperature, humidity unit.Share) Known[unit.Share] {
@@ -71,7 +74,7 @@ func equilibriumOf(t unit.Temperature, humidity unit.Share) Known[unit.Share] {
 	}
 	low, _ := Equilibrium(t, max(0, humidity-hygrometer))
 	high, _ := Equilibrium(t, min(1, humidity+hygrometer))
-	return Known[unit.Share]{Value: m, Low: low, High: high, Source: "Wood Handbook, equation 4-5"}
+	return Known[unit.Share]{Value: m, Low: low, High: high, Source: moistureLaw}
 }
 
 // MoisturePoint is what wood comes to in air of one humidity.

@@ -45,15 +45,6 @@ func (s Shrinkage) Moves(width unit.Length, from, to unit.Share) unit.Length {
 // held keeps a moisture within what moves wood.
 func held(m unit.Share) unit.Share { return max(0, min(m, fibreSaturation)) }
 
-// Shrinkage gives how much a kind of wood moves along the width of a board, by
-// how it was sawn. Rift-sawn is taken as the mean of the two ways (common
-// practice, no source), and a board of which nothing is said as flat-sawn, which
-// moves most.
-func (s *Species) Shrinkage(sawn SawnKind) Shrinkage {
-	radial, tangential := Shrinkage{s.Radial, s.RadialRate}, Shrinkage{s.Tangential, s.TangentialRate}
-	return radial.sawn(tangential, sawn)
-}
-
 // sawn chooses between the radial and the tangential way.
 func (radial Shrinkage) sawn(tangential Shrinkage, sawn SawnKind) Shrinkage {
 	switch sawn {

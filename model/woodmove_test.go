@@ -19,6 +19,15 @@ func speciesBy(t testing.TB, name string) *Species {
 	return &s
 }
 
+// Shrinkage gives how much a kind of wood moves along the width of a board, by
+// how it was sawn. Rift-sawn is taken as the mean of the two ways (common
+// practice, no source), and a board of which nothing is said as flat-sawn, which
+// moves most.
+func (s *Species) Shrinkage(sawn SawnKind) Shrinkage {
+	radial, tangential := Shrinkage{s.Radial, s.RadialRate}, Shrinkage{s.Tangential, s.TangentialRate}
+	return radial.sawn(tangential, sawn)
+}
+
 // TestSpeciesTable: shrinkage rows to the digit, as table 4-3 of the Wood
 // Handbook (FPL-GTR-190) prints them, and changes to a point as table 13-5 does;
 // copied from there apart from the table in the source.

@@ -7,8 +7,12 @@ import (
 	bolt "go.etcd.io/bbolt"
 )
 
+// backupsName is what the folder of copies is called, beside a notebook and in a
+// second place.
+const backupsName = "backups"
+
 // backupFolder is where copies of the notebook at path are kept.
-func backupFolder(path string) string { return filepath.Join(filepath.Dir(path), "backups") }
+func backupFolder(path string) string { return filepath.Join(filepath.Dir(path), backupsName) }
 
 // Backup writes a copy of the notebook to the file to, all of one moment, also
 // while others are saving. The copy gets its name only after it was forced to

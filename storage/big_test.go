@@ -72,7 +72,7 @@ func fillBig(b *testing.B, path string, count int) {
 			p.Journal = append(p.Journal, model.Entry{ID: fmt.Sprint("e", i, "-", j), Kind: model.EntryNote, At: noon.Add(time.Duration(j) * time.Minute), Text: "looked at it under raking light"})
 		}
 		c.ID, c.Name, c.Touched = p.ID, p.Name, noon.Add(time.Duration(i)*time.Minute)
-		if _, err := n.Save(p, c, 0, false, "New project", c.Touched); err != nil {
+		if _, err := n.Save(p, c, 0, false, "New piece", c.Touched); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -22,7 +22,7 @@ func (n *Notebook) Cards() ([]model.Card, error) {
 	err := n.view(func(tx *bolt.Tx) error {
 		cards := tx.Bucket([]byte(bucketCards))
 		if cards == nil {
-			return damage(n.path, errors.New("the list of projects is missing"))
+			return noProjects
 		}
 		return cards.ForEach(func(k, v []byte) error {
 			card, err := readListed(v, string(k))
@@ -95,7 +95,7 @@ func rebuilt(tx *bolt.Tx, id string) (model.Card, error) {
 func putCard(tx *bolt.Tx, id string, card model.Card) error {
 	cards := tx.Bucket([]byte(bucketCards))
 	if cards == nil {
-		return errors.New("the list of projects is missing")
+		return noProjects
 	}
 	card.ID, card.Sketch = id, card.Drawn()
 	return encode(cards, []byte(id), placeCard(id), card)
@@ -111,7 +111,7 @@ func (n *Notebook) PutRunning(id string, running model.Running) error {
 		}
 		cards := tx.Bucket([]byte(bucketCards))
 		if cards == nil {
-			return damage(n.path, errors.New("the list of projects is missing"))
+			return noProjects
 		}
 		card, err := readCard(cards.Get([]byte(id)), id)
 		if err != nil {

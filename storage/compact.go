@@ -80,7 +80,12 @@ func (n *Notebook) packed() (fresh *Notebook, at int, err error) {
 		return nil, 0, err
 	}
 	fresh = &Notebook{path: f.Name(), schema: n.schema, noSync: n.noSync}
-	err = errors.Join(f.Close(), pack(fresh.path, n.db), fresh.settle())
+	if err = f.Close(); err == nil {
+		err = pack(fresh.path, n.db)
+	}
+	if err == nil {
+		err = fresh.settle()
+	}
 	if err == nil {
 		err = fresh.open()
 	}

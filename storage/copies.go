@@ -8,9 +8,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"time"
+
+	"meniscus/model"
 )
 
 // How long copies are kept, by their age on the day of the newest daily one: all
@@ -23,9 +24,6 @@ const (
 	monthlyDays = 366
 )
 
-// dailyName is what a daily copy is called; its day is that of UTC.
-var dailyName = regexp.MustCompile(`^notebook-(\d{4}-\d{2}-\d{2})\.db$`)
-
 // KeepDaily makes the copy of the day in the backups folder, where there is
 // none yet, and then drops the copies that have become too many, see
 // dailyCopies. It tells whether it made one. While a record of the notebook is
@@ -37,7 +35,7 @@ func (n *Notebook) KeepDaily(at time.Time) (bool, error) {
 // keepDaily makes the copy of the day in a folder, with again also where there
 // is one.
 func (n *Notebook) keepDaily(dir string, at time.Time, again bool) (bool, error) {
-	to := filepath.Join(dir, "notebook-"+at.UTC().Format(time.DateOnly)+".db")
+	to := filepath.Join(dir, dailyName+at.UTC().Format(time.DateOnly)+".db")
 	switch _, err := os.Stat(to); {
 	case err == nil && !again:
 		return false, nil
@@ -57,7 +55,7 @@ func (n *Notebook) keepDaily(dir string, at time.Time, again bool) (bool, error)
 	var names []string
 	for _, item := range list {
 		// One dated later was made while the clock ran ahead: its age is not known.
-		if _, day, ok := madeOn(item.Name()); !ok || !day.After(at) {
+		if n, ok := readName(item.Name()); !ok || !n.day().After(at) {
 			names = append(names, item.Name())
 		}
 	}
@@ -77,21 +75,21 @@ func outdated(names []string) []string {
 		name string
 		day  time.Time
 	}
-	kinds := map[string][]copied{}
+	alike := map[string][]copied{}
 	var newest time.Time // day of the newest daily copy
 	for _, name := range names {
-		if kind, day, ok := madeOn(name); ok {
-			kinds[kind] = append(kinds[kind], copied{name, day})
-			if kind == "" && day.After(newest) {
-				newest = day
+		if n, ok := readName(name); ok {
+			alike[n.like] = append(alike[n.like], copied{name, n.day()})
+			if n.kind == model.CopyDaily && n.day().After(newest) {
+				newest = n.day()
 			}
 		}
 	}
 	var drop []string
-	for kind, list := range kinds {
+	for like, list := range alike {
 		slices.SortFunc(list, func(a, b copied) int { return cmp.Or(b.day.Compare(a.day), cmp.Compare(b.name, a.name)) })
 		always := 1
-		if kind == "" {
+		if like == dailyName {
 			always = dailyCopies
 		}
 		taken := map[string]bool{} // weeks and months that have their copy
@@ -109,34 +107,6 @@ func outdated(names []string) []string {
 	}
 	slices.Sort(drop)
 	return drop
-}
-
-// namedAfter is what a copy is called that was made before a restore, or before
-// the form of the notebook was raised: why, the day, and the time of the day.
-var namedAfter = regexp.MustCompile(`^(` + asideName + `|` + migrateName + `\d+-)(\d{4}-\d{2}-\d{2})T[0-9.]+Z\.db$`)
-
-// madeOn reads from the name of a copy that the program made why it was made,
-// empty for a daily one, and on which day; false where the name is no such one.
-func madeOn(name string) (kind string, day time.Time, ok bool) {
-	if day, ok = dayOf(name); ok {
-		return "", day, true
-	}
-	m := namedAfter.FindStringSubmatch(name)
-	if m == nil {
-		return "", time.Time{}, false
-	}
-	day, err := time.Parse(time.DateOnly, m[2])
-	return m[1], day, err == nil
-}
-
-// dayOf reads the day from the name of a daily copy; false where it is none.
-func dayOf(name string) (time.Time, bool) {
-	m := dailyName.FindStringSubmatch(name)
-	if m == nil {
-		return time.Time{}, false
-	}
-	day, err := time.Parse(time.DateOnly, m[1])
-	return day, err == nil
 }
 
 // Restore puts the copy in the file from into the place of the notebook at

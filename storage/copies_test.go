@@ -83,8 +83,8 @@ func TestThinningDayByDay(t *testing.T) {
 		}
 		left := map[time.Time]bool{}
 		for _, n := range names {
-			d, _ := dayOf(n)
-			left[d] = true
+			d, _ := readName(n)
+			left[d.day()] = true
 		}
 		for i, m := range made { // of whatever day, something near it is left
 			m = m.Truncate(day)

@@ -28,12 +28,12 @@ func (n *Notebook) awayFolder(second string) (string, error) {
 		}
 		if body, err := unseal(placeMeta(rowCreated), b.Get([]byte(rowCreated))); err == nil {
 			if at, err := time.Parse(time.RFC3339, string(body)); err == nil {
-				begun = at.UTC().Format("2006-01-02T150405Z")
+				begun = at.UTC().Format(nameTime)
 			}
 		}
 		return nil
 	})
-	return filepath.Join(awayAll(second), "notebook begun "+begun, "backups"), err
+	return filepath.Join(awayAll(second), "notebook begun "+begun, backupsName), err
 }
 
 // KeepAway makes the copy of the day in a second place, a folder on another

@@ -323,6 +323,8 @@ func TestCopyNames(t *testing.T) {
 		{"notebook-2026-11-25.db", "2027-02-01T10:00:00Z", model.CopyDaily, "2026-11-25T00:00:00Z"}, // carried about
 		{"set-aside-2026-11-25T120000.000Z.db", "2027-02-01T10:00:00Z", model.CopyAside, "2026-11-25T12:00:00Z"},
 		{"before-form-3-2026-11-25T120000Z.db", "2026-11-25T12:00:00Z", model.CopyUpdate, "2026-11-25T12:00:00Z"},
+		{"before-form-3-2026-11-25T120000Z.db", "2027-02-01T10:00:00Z", model.CopyUpdate, "2026-11-25T12:00:00Z"}, // carried about
+		{"before-form-3.db", "2026-11-25T12:00:00Z", model.CopyOther, "2026-11-25T12:00:00Z"},                     // not ours
 		{"mine.db", "2026-11-25T12:00:00Z", model.CopyOther, "2026-11-25T12:00:00Z"},
 	} {
 		if kind, got := kindOf(c.name, at(c.written)); kind != c.kind || !got.Equal(at(c.at)) {

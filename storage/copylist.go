@@ -28,7 +28,7 @@ func (n *Notebook) Copies(second string) ([]model.Copy, error) {
 		return list, got(err, second)
 	}
 	for _, f := range folders {
-		away, err := copiesIn(filepath.Join(awayAll(second), f.Name(), "backups"))
+		away, err := copiesIn(filepath.Join(awayAll(second), f.Name(), backupsName))
 		if err != nil {
 			continue // something else that lies there
 		}
@@ -67,33 +67,18 @@ func newestFirst(list []model.Copy) {
 	slices.SortStableFunc(list, func(a, b model.Copy) int { return b.At.Compare(a.At) })
 }
 
-// The beginnings of the names of copies that are not daily, and how the instant
-// behind them is written.
-const (
-	asideName   = "set-aside-"
-	asideTime   = "2006-01-02T150405.000Z"
-	migrateName = "before-form-"
-)
-
 // kindOf tells why a copy was made by its name, and when: by its name where that
 // has the instant, since a file that is carried about is often dated anew, else
 // by when it was written. A daily copy is of the instant that it was written at
 // where that is within its day or the morning after.
 func kindOf(name string, written time.Time) (model.CopyKind, time.Time) {
-	if day, ok := dayOf(name); ok {
-		if after := written.Sub(day); after < 0 || after >= 36*time.Hour {
-			written = day
-		}
-		return model.CopyDaily, written.UTC()
+	n, ok := readName(name)
+	after := written.Sub(n.at)
+	switch {
+	case !ok:
+		return model.CopyOther, written.UTC()
+	case n.kind == model.CopyDaily && after >= 0 && after < 36*time.Hour:
+		return n.kind, written.UTC()
 	}
-	base := strings.TrimSuffix(name, ".db")
-	if rest, ok := strings.CutPrefix(base, asideName); ok {
-		if at, err := time.Parse(asideTime, rest); err == nil {
-			return model.CopyAside, at
-		}
-	}
-	if strings.HasPrefix(base, migrateName) {
-		return model.CopyUpdate, written.UTC()
-	}
-	return model.CopyOther, written.UTC()
+	return n.kind, n.at
 }

@@ -22,7 +22,10 @@ func (n *Notebook) OpenCopy(path string) (model.Copied, error) {
 		return nil, put(err, os.TempDir())
 	}
 	c.path, c.reader = filepath.Join(c.temp, "notebook.db"), false
-	if err := errors.Join(duplicate(path, c.path, nil), c.open()); err != nil {
+	if err = duplicate(path, c.path, nil); err == nil {
+		err = c.open()
+	}
+	if err != nil {
 		return nil, errors.Join(err, os.RemoveAll(c.temp))
 	}
 	return c, nil

@@ -431,3 +431,27 @@ func FuzzOpen(f *testing.F) {
 		}
 	})
 }
+
+// TestMissingListOfProjectsIsSaidOfItsFile: where a notebook lacks what its
+// projects or their cards are kept in, the maker reads of which file, and no word
+// of how it is built.
+func TestMissingListOfProjectsIsSaidOfItsFile(t *testing.T) {
+	for _, part := range []string{bucketProjects, bucketCards} {
+		path := tempPath(t)
+		n, err := Open(path, quick)
+		if err != nil {
+			t.Fatal(err)
+		}
+		save(t, n, sample("a", 1, 3), 0, noon)
+		if err := n.db.Update(func(tx *bolt.Tx) error { return tx.DeleteBucket([]byte(part)) }); err != nil {
+			t.Fatal(err)
+		}
+		_, err = n.Save(sample("b", 1, 3), model.Card{ID: "b"}, 0, false, "New", noon)
+		if !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), path) || strings.Contains(err.Error(), "bucket") {
+			t.Errorf("without %s: %v", part, err)
+		}
+		if err := n.Close(); err != nil {
+			t.Error(err)
+		}
+	}
+}

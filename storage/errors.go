@@ -90,6 +90,14 @@ func trouble(kind, cause error, do, what string, args ...any) *Trouble {
 	return &Trouble{What: fmt.Sprintf(what, args...), Do: do, kind: kind, cause: cause}
 }
 
+// missingPart is what a notebook lacks that every one has.
+type missingPart string
+
+func (m missingPart) Error() string { return string(m) + " is missing" }
+
+// noProjects says that a notebook lacks what its projects are kept in.
+const noProjects = missingPart("the list of projects")
+
 // partial marks an error beside which a usable result was returned.
 func partial(err error) error {
 	var t *Trouble

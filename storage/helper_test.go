@@ -156,3 +156,6 @@ func save(t testing.TB, n *Notebook, p model.Project, after int, at time.Time) m
 func entry(id string, at time.Time) model.Entry {
 	return model.Entry{ID: id, At: at, Kind: model.EntryNote, Text: "what happened " + id}
 }
+
+// WithClock sets the clock that names backup files made by Open.
+func WithClock(now func() time.Time) Option { return func(n *Notebook) { n.clock = now } }

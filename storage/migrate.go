@@ -18,6 +18,8 @@ type step struct {
 }
 
 // steps holds every step since schema 1, in order; step i leads to schema i+2.
+// With schema 4 the notebook has a shelf, see newShelf, and a project can also tell
+// of its slab, its finishing, its cost and what it came from.
 var steps = []step{{to: 2, run: nothingToMove}, {to: 3, run: cardsByClock}, {to: shelfForm, run: newShelf}}
 
 // nothingToMove leads to schema 2, in which a project can also tell of heat and
@@ -27,9 +29,6 @@ var steps = []step{{to: 2, run: nothingToMove}, {to: 3, run: cardsByClock}, {to:
 // that does not know the new fields says so of the notebook as a whole, and not
 // of one record after another.
 func nothingToMove(*bolt.Tx) error { return nil }
-
-// newShelf leads to schema 4, see there: the notebook has a shelf, and a project
-// can also tell of its slab, its finishing, its cost and what it came from.
 
 // cardsByClock leads to schema 3, in which a project can also tell of all that is
 // done at the bench: what was weighed, mixed, placed, ticked and photographed,
@@ -69,7 +68,7 @@ func cardsByClock(tx *bolt.Tx) error {
 // backups folder, then all steps in one transaction, so that it has either its
 // old schema or the new one.
 func (n *Notebook) migrate(from int) error {
-	name := fmt.Sprintf(migrateName+"%d-%s.db", n.schema, n.clock().UTC().Format("2006-01-02T150405Z"))
+	name := fmt.Sprintf(migrateName+"%d-%s.db", n.schema, n.clock().UTC().Format(nameTime))
 	if !n.spare {
 		if err := n.copyTo(filepath.Join(backupFolder(n.path), name), from); err != nil && !isPartial(err) {
 			return err

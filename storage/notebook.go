@@ -49,9 +49,6 @@ type Option func(*Notebook)
 // WithProgram names the program's version, which is kept in a new notebook.
 func WithProgram(version string) Option { return func(n *Notebook) { n.program = version } }
 
-// WithClock sets the clock that names backup files made by Open.
-func WithClock(now func() time.Time) Option { return func(n *Notebook) { n.clock = now } }
-
 // Open opens the notebook at path, and makes a new one with its folder where
 // there is none. A notebook of an older schema is copied to the backups folder
 // and brought up to date. A file that may only be read opens read-only.
@@ -142,8 +139,10 @@ func (n *Notebook) view(fn func(tx *bolt.Tx) error) error {
 	}
 	err, inside, _ := guarded(n.db.View, fn)
 	switch {
-	case err == nil, inside:
-		return err
+	case err == nil:
+		return nil
+	case inside:
+		return n.lacking(err)
 	}
 	return n.worded(err, got)
 }
@@ -169,8 +168,10 @@ func (n *Notebook) update(fn func(tx *bolt.Tx) error) error {
 	}
 	err, inside, panicked := guarded(n.db.Update, fn)
 	switch {
-	case err == nil, inside:
-		return err
+	case err == nil:
+		return nil
+	case inside:
+		return n.lacking(err)
 	case panicked:
 		n.wrecked.Store(true)
 		n.suspect.Store(true)
@@ -201,6 +202,15 @@ func guarded(run func(func(*bolt.Tx) error) error, fn func(*bolt.Tx) error) (err
 		return own
 	})
 	return err, own != nil, false
+}
+
+// lacking words that something is missing which a transaction of ours looked for;
+// its other errors are in words already.
+func (n *Notebook) lacking(err error) error {
+	if m, ok := err.(missingPart); ok {
+		return damage(n.path, m)
+	}
+	return err
 }
 
 // worded puts an error of bbolt into words.

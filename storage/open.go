@@ -2,7 +2,6 @@ package storage
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -252,7 +251,7 @@ func (n *Notebook) fresh(path string) (err error) {
 func putMeta(tx *bolt.Tx, row, text string) error {
 	b := tx.Bucket([]byte(bucketMeta))
 	if b == nil {
-		return fmt.Errorf("the bucket %q is missing", bucketMeta)
+		return missingPart("what the notebook says of itself")
 	}
 	return b.Put([]byte(row), seal(placeMeta(row), []byte(text)))
 }

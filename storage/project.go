@@ -40,7 +40,7 @@ type folder struct {
 func folderOf(tx *bolt.Tx, id string) (folder, error) {
 	projects := tx.Bucket([]byte(bucketProjects))
 	if projects == nil {
-		return folder{}, errors.New("the bucket of projects is missing")
+		return folder{}, noProjects
 	}
 	f := folder{id: id, name: nameOf(tx, id)}
 	if id == "" || !held(tx, id) {
@@ -69,7 +69,7 @@ func held(tx *bolt.Tx, id string) bool {
 func newFolder(tx *bolt.Tx, id string) (folder, error) {
 	projects := tx.Bucket([]byte(bucketProjects))
 	if projects == nil {
-		return folder{}, errors.New("the bucket of projects is missing")
+		return folder{}, noProjects
 	}
 	all, err := projects.CreateBucket([]byte(id))
 	if err != nil {
@@ -99,8 +99,8 @@ func (f folder) damaged(part string, cause error) *Trouble {
 		"In project %s %s is damaged: %v.", f.name, part, cause)
 }
 
-// readHead reads the head; false when it is damaged, with a head that the
-// revisions tell: the last one is shown.
+// readHead reads the head. Where it is damaged the error says so, beside a head
+// that the revisions tell: the last one is shown.
 func (f folder) readHead() (head, error) {
 	var h head
 	err := decode(placeHead(f.id), f.all.Get([]byte(rowHead)), &h)

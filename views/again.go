@@ -63,7 +63,7 @@ func newAgainPage(d *Desk, w fyne.Window, back func()) *againPage {
 	p.leave = func() { p.in.form.CommitAll(); back() }
 	p.parts = map[string]againPart{againOnce: newAgainMake(p), againRun: newAgainRan(p), againCompare: newAgainBeside(p), againShop: newAgainLessons(p)}
 	p.tabs = touch.NewChoice([]touch.Option{
-		{ID: againOnce, Label: "Make again"}, {ID: againRun, Label: "Planned, actual"},
+		{ID: againOnce, Label: "Make again"}, {ID: againRun, Label: "How it went"},
 		{ID: againCompare, Label: "Beside another"}, {ID: againShop, Label: "What my shop uses"},
 	}, p.at, p.turn)
 	held := container.NewStack()
@@ -114,6 +114,8 @@ func (p *againPage) leaving(o fyne.CanvasObject) {
 		x.OnEscape = p.leave
 	case *touch.Toggle:
 		x.OnEscape = p.leave
+	case *touch.Search:
+		x.OnEscape = p.leave
 	}
 	for _, child := range childrenOf(o) {
 		p.leaving(child)
@@ -162,23 +164,24 @@ func againSides(left, right fyne.CanvasObject) *fyne.Container {
 }
 
 // againHalves gives the left side two fifths of the room, but no less than it
-// needs, nor more than is of use.
+// needs, nor more than is of use or than the right side leaves.
 type againHalves struct{}
 
 func (againHalves) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(620, max(o[0].MinSize().Height, o[1].MinSize().Height))
+	a, b := o[0].MinSize(), o[1].MinSize()
+	return fyne.NewSize(max(620, a.Width+b.Width), max(a.Height, b.Height))
 }
 
 func (againHalves) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	const least, most = 366, 460
-	left := max(min(max(size.Width*0.4, least), most), o[0].MinSize().Width)
+	left := max(min(max(size.Width*0.4, least), most, size.Width-o[1].MinSize().Width), o[0].MinSize().Width)
 	o[0].Resize(fyne.NewSize(left, size.Height))
 	o[1].Move(fyne.NewPos(left, 0))
 	o[1].Resize(fyne.NewSize(size.Width-left, size.Height))
 }
 
 // againColumns lays a row of figures out, each column with its share of the
-// width.
+// width, or what it needs where that is more.
 type againColumns []float32
 
 func (againColumns) MinSize(cells []fyne.CanvasObject) fyne.Size {
@@ -190,9 +193,9 @@ func (againColumns) MinSize(cells []fyne.CanvasObject) fyne.Size {
 }
 
 func (c againColumns) Layout(cells []fyne.CanvasObject, size fyne.Size) {
-	x := float32(0)
+	x, widths := float32(0), shares(c).widths(cells, size.Width)
 	for i, o := range cells {
-		w := c[i] * size.Width
+		w := widths[i]
 		o.Move(fyne.NewPos(x, 0))
 		o.Resize(fyne.NewSize(w-8, size.Height))
 		x += w

@@ -112,6 +112,23 @@ func TestAgainSaysWhatIsRefusedFirst(t *testing.T) {
 	}
 }
 
+// What was said while the page was worked out leaves no empty line above it.
+func TestAgainLeavesNoGap(t *testing.T) {
+	b, p := againOn(t, "breakfast-boards")
+	b.desk.windows.Window(notebookKey).Resize(fyne.NewSize(1920, 1080)) // so that all of it has room
+	m := p.making()
+	b.worked(m)
+	at := m.sheet.box.Position()
+	m.sheet.wait()
+	if m.sheet.box.Position() == at {
+		t.Fatal("what is said has no room")
+	}
+	m.sheet.show(&m.got.Page)
+	if got := m.sheet.box.Position(); got != at {
+		t.Errorf("the page stands at %v, it stood at %v", got, at)
+	}
+}
+
 // The mold of another piece, another lot and another season go into the piece.
 func TestAgainTakesFromElsewhere(t *testing.T) {
 	b, p := againOn(t, "breakfast-boards")
@@ -213,6 +230,34 @@ func TestAgainEscapeInAField(t *testing.T) {
 		t.Errorf("after Escape it says %q, shown %v", text, p.root.Visible())
 	}
 	focused.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if p.root.Visible() {
+		t.Error("it does not leave")
+	}
+}
+
+// A name that is half typed stays while the piece changes in another window, and
+// Escape leaves from the line that pieces are looked for by.
+func TestAgainKeepsWhatIsHalfTyped(t *testing.T) {
+	b, p := againOn(t, "poppy-stand")
+	m := p.making()
+	b.worked(m)
+	p.in.form.Focus("name")
+	b.desk.windows.Window(notebookKey).Canvas().Focused().TypedRune('x')
+	b.Enter("shop/room", "19 °C")
+	b.settle()
+	b.worked(m)
+	if got := p.in.form.Input("name").(*touch.TextField).Text(); got != "x" || m.how().Name != "x" {
+		t.Errorf("of the name %q is left, and it is called %q", got, m.how().Name)
+	}
+	p.turn(againCompare)
+	p.parts[againCompare].(*againBeside).finder.search.Focus()
+	line := b.desk.windows.Window(notebookKey).Canvas().Focused()
+	line.TypedRune('y')
+	line.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if !p.root.Visible() {
+		t.Fatal("it leaves before the line is empty")
+	}
+	line.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if p.root.Visible() {
 		t.Error("it does not leave")
 	}
@@ -332,5 +377,67 @@ func TestAgainColumns(t *testing.T) {
 	var _ fyne.Layout = changesShares
 	if toneOf(touch.Stop) == toneOf(touch.Check) {
 		t.Error("a stop looks like a check")
+	}
+}
+
+// TestLessonsForNewPieces: new pieces begin with the maker's own losses once that
+// is asked for, Mixing says in each whose figures they are, and the other button
+// ends that; each is there only while it can do something.
+func TestLessonsForNewPieces(t *testing.T) {
+	b, p := againOn(t, "poppy-stand")
+	p.turn(againShop)
+	l := p.parts[againShop].(*againLessons)
+	b.until("the runs are read", func() bool { return shows(l.root, "No run says anything yet") })
+	if l.keep.Visible() || l.usual.Visible() {
+		t.Error("with no run there is nothing to begin with, and nothing to end")
+	}
+	do := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		b.clock.advance(time.Minute)
+		b.settle()
+	}
+	do(b.AddWeighed("l3", model.EntryWeighedA, "455.3 g", false))
+	do(b.AddWeighed("l3", model.EntryWeighedB, "660.2 g", false))
+	do(b.StartPour("l3"))
+	do(b.AddEmptied("l3", "30 g", ""))
+	b.until("a run is read", func() bool { return len(l.lessons.Points) == 1 })
+	if !l.keep.Visible() || l.usual.Visible() {
+		t.Fatalf("with a run: keep %t, usual %t", l.keep.Visible(), l.usual.Visible())
+	}
+	moldLegible(t, "lessons to keep", l.root)
+	tapOn(t, l.root, "Begin new pieces with these")
+	b.until("they are kept", func() bool { return !l.keep.Visible() && l.usual.Visible() })
+	if own := b.Snapshot().Shelf.Losses; own != l.lessons.Losses() || !shows(l.root, "as they were kept, by 1 run") {
+		t.Errorf("kept: %+v; it says %q", own, texts(l.root))
+	}
+	moldLegible(t, "lessons kept", l.root)
+
+	first := b.Snapshot().Project.ID
+	b.Session.Create("Next")
+	b.until("the new piece has them", func() bool {
+		shot := b.Snapshot()
+		return shot.Project.ID != first && shot.Project.Mixing.CupFilm.Given()
+	})
+	do(b.Edit("A pour", "", func(p *model.Project) error {
+		p.Layers = []model.Layer{{ID: p.NewID("l"), Name: "base", Sheet: p.Sheets[0].ID}}
+		return nil
+	}))
+	b.desk.Show(mixingKey)
+	mixing := b.desk.pages[mixingKey].(*mixingPage)
+	mixing.tabs.turn("amount")
+	b.settle()
+	if root := mixing.frame.root; !shows(root, "your own, by 1 run") {
+		t.Errorf("Mixing does not say whose losses they are: %q", texts(root))
+	}
+
+	b.Session.Open(first)
+	b.until("the piece is open again", func() bool { return b.Snapshot().Project.ID == first && l.usual.Visible() })
+	tapOn(t, l.root, "Begin new pieces as usual again")
+	b.until("they are kept no more", func() bool { return l.keep.Visible() && !l.usual.Visible() })
+	if own := b.Snapshot().Shelf.Losses; own.Given() {
+		t.Error("the shelf still has them")
 	}
 }

@@ -40,6 +40,7 @@ func newAgainBeside(page *againPage) *againBeside {
 	side := touch.NewScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 14, 8), container.NewVBox(touch.NewCard("The other piece", stack(b.finder.root, help)))))
 	b.scroll = touch.NewScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 8, 14), b.box))
 	b.root = againSides(side, b.scroll)
+	page.leaving(b.finder.root)
 	return b
 }
 
@@ -104,15 +105,17 @@ func (b *againBeside) ask() {
 func (b *againBeside) fill(found []model.Difference) {
 	shot := b.page.desk.session.Snapshot()
 	list := []fyne.CanvasObject{againHead(besideShares, "", brief(nameOfCard(&shot, b.other), 40), brief(nameOf(shot.Project.Name), 40))}
-	boxes := map[string]*fyne.Container{}
+	var names []string
+	groups := map[string][]fyne.CanvasObject{}
 	for _, d := range found {
-		box := boxes[d.Group]
-		if box == nil {
-			box = container.New(layout.NewCustomPaddedVBoxLayout(4), touch.NewText(d.Group, touch.Strong, touch.Ink))
-			boxes[d.Group] = box
-			list = append(list, box)
+		if groups[d.Group] == nil {
+			names = append(names, d.Group)
+			groups[d.Group] = []fyne.CanvasObject{touch.NewText(d.Group, touch.Strong, touch.Ink)}
 		}
-		box.Add(againRow(besideShares, touch.Ink, capitalised(d.Label), orNone(d.A), orNone(d.B)))
+		groups[d.Group] = append(groups[d.Group], againRow(besideShares, touch.Ink, capitalised(d.Label), orNone(d.A), orNone(d.B)))
+	}
+	for _, name := range names {
+		list = append(list, container.New(layout.NewCustomPaddedVBoxLayout(4), groups[name]...))
 	}
 	refill(b.box, b.scroll, list...)
 }

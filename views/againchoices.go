@@ -216,11 +216,15 @@ func (m *againMake) lossChoice(shot *app.Snapshot) fyne.CanvasObject {
 	return body
 }
 
-// showIf shows an object or hides it.
-func showIf(o fyne.CanvasObject, so bool) {
+// showIf shows an object or hides it, and tells whether that changed anything.
+func showIf(o fyne.CanvasObject, so bool) bool {
+	if o.Visible() == so {
+		return false
+	}
 	if so {
 		o.Show()
 	} else {
 		o.Hide()
 	}
+	return true
 }

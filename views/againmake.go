@@ -71,6 +71,9 @@ func (m *againMake) act() *touch.Button { return m.take }
 // see follows the open piece. One that was chosen anew begins with itself.
 func (m *againMake) see(shot *app.Snapshot, fresh bool) {
 	of := fmt.Sprint(shot.Project.ID, " ", shot.Planned, " ", len(shot.Shelf.Molds), " ", len(shot.Shelf.Products))
+	if of != m.of {
+		m.page.commit() // what is half typed is a choice as well
+	}
 	switch other := shot.Project.ID != m.base.ID; {
 	case other || of != m.of && !m.set:
 		m.begin(shot, other)
@@ -85,7 +88,6 @@ func (m *againMake) see(shot *app.Snapshot, fresh bool) {
 
 // begin makes the choices for the open piece, all of them as it was.
 func (m *againMake) begin(shot *app.Snapshot, other bool) {
-	m.page.commit()
 	m.base = shot.Project.Recipe()
 	m.next = m.base.Clone()
 	m.set, m.bad, m.show = false, map[string]bool{}, nil

@@ -138,10 +138,10 @@ func (r *againRan) offer(shot *app.Snapshot) {
 	}
 	if !there {
 		r.layer = ""
-		for i := range shot.Plan.Layers {
-			if l := &shot.Plan.Layers[i]; r.layer == "" || l.Status == model.Poured {
-				r.layer = l.ID
-			}
+		if l := shot.Plan.LastPoured(); l != nil {
+			r.layer = l.ID
+		} else if len(list) > 0 {
+			r.layer = list[0].ID
 		}
 	}
 	r.pours.SetOptions(list)

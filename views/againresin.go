@@ -94,8 +94,8 @@ func (r *againResin) take(lot string) {
 }
 
 // supply is what is put in the place of the sheet; false where all stays.
-func (r *againResin) supply() (model.Supply, bool) {
-	x := model.Supply{Sheet: r.was.ID, New: r.next, Lot: r.other}
+func (r *againResin) supply() (model.Substitute, bool) {
+	x := model.Substitute{Sheet: r.was.ID, New: r.next, Lot: r.other}
 	if r.next == nil && r.other != nil && *r.other == r.lot {
 		x.Lot = nil // each layer keeps its own
 	}

@@ -21,6 +21,7 @@ var wordShares = againColumns{0.34, 0.23, 0.43}
 type changesSheet struct {
 	said    *touch.Text
 	box     *fyne.Container
+	body    *fyne.Container // both
 	scroll  *touch.Scroll
 	all     bool // what stays is shown too
 	page    *model.ReissueSheet
@@ -29,7 +30,8 @@ type changesSheet struct {
 
 func newChangesSheet(page *againPage) *changesSheet {
 	s := &changesSheet{leaving: page.leaving, said: touch.NewText("", touch.Body, touch.Faint), box: container.New(layout.NewCustomPaddedVBoxLayout(10))}
-	s.scroll = touch.NewScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 8, 14), stack(s.said, s.box)))
+	s.body = stack(s.said, s.box)
+	s.scroll = touch.NewScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 8, 14), s.body))
 	return s
 }
 
@@ -46,6 +48,7 @@ func (s *changesSheet) say(words string, tone touch.Tone) {
 func (s *changesSheet) wait() {
 	s.said.SetTone(touch.Faint)
 	s.said.SetText("Working out what changes…")
+	s.body.Refresh() // the line gets its room
 	s.scroll.Refresh()
 }
 
@@ -54,6 +57,7 @@ func (s *changesSheet) show(page *model.ReissueSheet) {
 	s.said.SetText("")
 	s.page = page
 	s.fill()
+	s.body.Refresh() // what was said leaves no empty line
 }
 
 func (s *changesSheet) fill() {

@@ -88,12 +88,12 @@ func (b *banner) build(shot *app.Snapshot) {
 		}
 		b.add(model.Check, "This is a look at the piece as it is in the copy of "+copyDay(shot.Look.Copy), do, back)
 	case saved.Closed:
-		b.add(model.Check, "This notebook can only be read", "You can look at everything; what you change is not kept. Export a project to a file to work on it elsewhere.", nil)
+		b.add(model.Check, "This notebook can only be read", "You can look at everything; what you change is not kept. Export a piece to a file to work on it elsewhere.", nil)
 	case saved.What != "" && !saved.Pending:
 		b.add(model.Check, saved.What, saved.Do, touch.NewStyledButton("OK", touch.Quiet, b.desk.session.Retry))
 	case saved.What != "":
 		retry := touch.NewButton("Try again", func() { b.desk.commitAll(); b.desk.session.Retry() })
-		b.add(model.Stop, "Not kept: "+saved.What, joinedSentences(saved.Do, "All that you entered is still here, the clocks run on, and it is tried again by itself."), retry)
+		b.add(model.Stop, "Not kept: "+saved.What, sentences(saved.Do, "All that you entered is still here, the clocks run on, and it is tried again by itself."), retry)
 	}
 	if n := b.desk.notice; n != nil {
 		b.over.Add(newNoticeGround(b.desk.hush))

@@ -93,7 +93,7 @@ func TestBenchByPedal(t *testing.T) {
 	}
 	// Left by Escape, the window is as before.
 	hit(b, l, fyne.KeyEscape)
-	if c := l.cover; c.bench != nil || c.root.Objects[0] != c.page.content() {
+	if c := l.cover; c.bench != nil || c.root.Objects[0] != c.room {
 		t.Error("Escape does not leave")
 	}
 }

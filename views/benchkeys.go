@@ -91,8 +91,8 @@ func (b *benchLook) keepWarm() []*touch.Glove {
 		})
 	}
 	list := []*touch.Glove{keep("room", "", model.ReadRoom, touch.Primary)}
-	if layer := b.poured(); layer != "" {
-		list = append(list, keep("resin", layer, model.ReadPart, touch.Plain))
+	if l := b.shot.Plan.LastPoured(); l != nil {
+		list = append(list, keep("resin", l.ID, model.ReadPart, touch.Plain))
 	}
 	return list
 }

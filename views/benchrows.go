@@ -153,7 +153,7 @@ func (b *benchLook) moreRow() []*touch.Glove {
 		b.glove("Temperature now", touch.Plain, benchFar, func() { b.turn(benchWarm) }),
 		b.glove("Photo", touch.Plain, benchFar, b.photo),
 	)
-	if b.poured() != "" {
+	if b.shot.Plan.LastPoured() != nil {
 		row = append(row, b.glove("Tack test", touch.Plain, benchFar, func() { b.turn(benchActs); b.ask.Layer, b.ask.Touch = "", true }))
 	}
 	return append(row, b.glove("Leave", touch.Plain, benchFar, func() { b.turn(benchActs); b.cover.hideBench() }))
@@ -186,17 +186,6 @@ func hotCard(place model.HotPlace) string {
 	}
 	lines = append(lines, model.Burnt)
 	return strings.Join(lines, "\n")
-}
-
-// poured is the topmost layer whose pour was started; "" for none.
-func (b *benchLook) poured() string {
-	layer := ""
-	for _, l := range b.shot.Plan.Layers {
-		if _, begun := b.shot.Project.PourStart(l.ID); begun {
-			layer = l.ID
-		}
-	}
-	return layer
 }
 
 // below are the buttons below the words, row by row.

@@ -3,7 +3,6 @@ package views
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -146,19 +145,4 @@ func missedBriefly(due []model.Alarm, zone *shopClock, now time.Time) string {
 		words += m.Label + ", " + at
 	}
 	return words
-}
-
-// sentences puts sentences together, each with its full stop.
-func sentences(list ...string) string {
-	var all []string
-	for _, s := range list {
-		if s == "" {
-			continue
-		}
-		if !strings.ContainsAny(s[len(s)-1:], ".:;!?") {
-			s += "."
-		}
-		all = append(all, s)
-	}
-	return strings.Join(all, " ")
 }

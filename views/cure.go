@@ -182,6 +182,7 @@ func nextWords(plan *model.Plan, c *shopClock, now time.Time) (left, what, when,
 	switch {
 	case len(plan.Layers) == 0:
 		brief = "No pour is planned yet"
+		what, when = "Plan a pour first, in Layers", "Meanwhile, under Shop: how warm it is beside the mold by day, and at its coldest at night. Hang a thermometer at the height of the mold, out of sun and draught; one that keeps the lowest is read in the morning."
 	case planned && next.ID == plan.Layers[0].ID:
 		brief = "Nothing has been poured yet; next, pour " + next.Name
 	case planned:
@@ -189,7 +190,7 @@ func nextWords(plan *model.Plan, c *shopClock, now time.Time) (left, what, when,
 	default:
 		brief = "All steps are done"
 	}
-	return "", "", "", brief
+	return "", what, when, brief
 }
 
 // dueWords tells of steps that have come due and that nothing has overtaken.

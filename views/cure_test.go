@@ -118,7 +118,7 @@ func TestCureTakesBackAndDemolds(t *testing.T) {
 		t.Errorf("taken back: %+v", shot.Project.Journal)
 	}
 	for _, l := range shot.Plan.Layers {
-		if canDemold(&b.desk.pages[cureKey].(*curePage).shot.Plan) {
+		if b.desk.pages[cureKey].(*curePage).shot.Plan.CanDemold() {
 			t.Error("it could come out before " + l.Name + " is poured")
 		}
 		if err := b.StartPour(l.ID); err != nil {
@@ -129,7 +129,7 @@ func TestCureTakesBackAndDemolds(t *testing.T) {
 	tapOn(t, p.bench.root, "It is out of the mold")
 	b.settle()
 	plan := b.Snapshot().Plan
-	if canDemold(&plan) || !shows(p.journal.root, "Out of the mold") {
+	if plan.CanDemold() || !shows(p.journal.root, "Out of the mold") {
 		t.Errorf("demolded: %q", texts(p.journal.root))
 	}
 	p.journal.note.Restore("strings at the touch")

@@ -72,7 +72,7 @@ func (b *cureBench) see(shot *app.Snapshot, plan *model.Plan, now time.Time) {
 	}
 	level, words := windowWords(plan, shot.Project.Style, &b.page.clock, next.ID, now)
 	if hot := hotWords(shot, next.ID); hot != "" {
-		level, words = touch.Stop, joinedSentences(hot, words)
+		level, words = touch.Stop, sentences(hot, words)
 	}
 	b.window.SetText(words)
 	b.sign.SetLevel(level)
@@ -84,7 +84,7 @@ func (b *cureBench) see(shot *app.Snapshot, plan *model.Plan, now time.Time) {
 	b.start.SetStyle(style)
 	b.sign.Hidden = words == ""
 	b.seeWay(plan, &shot.Curing, next.ID, now)
-	out := canDemold(plan)
+	out := plan.CanDemold()
 	for _, x := range []*touch.Button{b.stiff, b.bent} {
 		if out {
 			x.Enable()
@@ -94,12 +94,10 @@ func (b *cureBench) see(shot *app.Snapshot, plan *model.Plan, now time.Time) {
 	}
 	b.bent.Hidden = !out
 	b.poured = ""
-	for i := range plan.Layers {
-		if l := &plan.Layers[i]; l.Status == model.Poured {
-			b.poured = l.ID
-		}
+	if l := plan.LastPoured(); l != nil {
+		b.poured = l.ID
 	}
-	b.hot.Hidden = b.poured == "" || demolded(plan)
+	b.hot.Hidden = b.poured == "" || plan.Demolded()
 	b.seeActs(shot, plan, now)
 }
 
@@ -171,9 +169,15 @@ func (b *cureBench) seeWay(plan *model.Plan, curing *model.Curing, layer string,
 			}
 			list.Add(step)
 		}
-		list.Add(touch.NewText("An hour to dry, half an hour to sand and a quarter to wipe are common practice, no source.", touch.Small, touch.Faint))
+		list.Add(touch.NewText(wayTakes(b.page.shot.Project.Style), touch.Small, touch.Faint))
 		return list
 	})
+}
+
+// wayTakes says how long the steps of the way back are counted to take.
+func wayTakes(s unit.Style) string {
+	span := func(d time.Duration) string { return s.Span(unit.SpanOf(d)) }
+	return fmt.Sprintf("%s to dry, %s to sand and %s to wipe are common practice, no source.", span(model.WayDry), span(model.WaySand), span(model.WayWipe))
 }
 
 // wayDate says when a step of the way back is done.
@@ -191,27 +195,6 @@ func wayDate(c *shopClock, s model.WayStep, cures bool) string {
 		return "from " + c.dayTime(s.From)
 	}
 	return c.dayTime(s.From) + " to " + c.soon(s.From, s.To)
-}
-
-// canDemold tells whether the last layer has been poured and the piece is still
-// in the mold.
-func canDemold(plan *model.Plan) bool {
-	for _, s := range plan.Steps {
-		if s.Kind == model.StepDemold {
-			return !s.Due.IsZero() && !s.Past
-		}
-	}
-	return false
-}
-
-// demolded tells whether the piece is out of its mold.
-func demolded(plan *model.Plan) bool {
-	for _, s := range plan.Steps {
-		if s.Kind == model.StepDemold {
-			return s.Past
-		}
-	}
-	return false
 }
 
 // windowWords tells how a pour, done or to come, lies against the recoat window

@@ -96,6 +96,19 @@ func (c *shopClock) dayTime(t time.Time) string { return c.in(t).Format("Mon 2 J
 // dated writes the weekday, the day and the time with its zone.
 func (c *shopClock) dated(t time.Time) string { return c.in(t).Format("Mon 2 Jan, 15:04 MST") }
 
+// long writes the weekday in full and the time, and the date where the weekday
+// alone could be mistaken.
+func (c *shopClock) long(t, now time.Time) string {
+	t, now = c.in(t), c.in(now)
+	if t.Sub(now).Abs() < 6*24*time.Hour {
+		return t.Format("Monday 15:04")
+	}
+	if t.Year() != now.Year() {
+		return t.Format("Monday 2 January 2006, 15:04")
+	}
+	return t.Format("Monday 2 January, 15:04")
+}
+
 func (c *shopClock) in(t time.Time) time.Time {
 	if c.place == nil {
 		return t.Local()

@@ -1,7 +1,6 @@
 package views
 
 import (
-	"image/color"
 	"math"
 	"time"
 
@@ -127,7 +126,7 @@ func (t *timeline) x(at time.Time) float64 {
 // axis draws the days, or the hours where few days are shown.
 func (t *timeline) axis(top, bottom float64) {
 	l := drawing.Lettering{Name: "axis", Size: 12, Anchor: drawing.Middle, Colour: t.palette.Faint}
-	grid := drawing.Pen{Name: "grid", Width: 1, Colour: fadeOf(t.palette.Line, 0.35)}
+	grid := drawing.Pen{Name: "grid", Width: 1, Colour: drawing.Fade(t.palette.Line, 0.35)}
 	t.s.Stroke(drawing.Pen{Name: "axis", Width: 1, Colour: t.palette.Line}, drawing.Line(drawing.Pt{X: t.left, Y: bottom}, drawing.Pt{X: t.left + t.width, Y: bottom}))
 	for _, at := range t.ticks() {
 		x := t.x(at)
@@ -208,16 +207,16 @@ func (t *timeline) bar(b model.Bar, y float64, assumed bool) {
 	case model.BarWorking:
 		fill = t.palette.Dimension
 	case model.BarRecoat:
-		fill, hatch = fadeOf(t.palette.Good, 0.45), -math.Pi/4
+		fill, hatch = drawing.Fade(t.palette.Good, 0.45), -math.Pi/4
 	case model.BarDemold:
-		fill = fadeOf(t.palette.Resin, 0.55)
+		fill = drawing.Fade(t.palette.Resin, 0.55)
 	case model.BarCure:
 		hatch = math.Pi / 4
 	}
 	sure := box(x0, x1)
 	if b.Early.Before(b.SureFrom) || b.SureTo.Before(b.Late) {
 		wide := box(t.x(b.Early), t.x(b.Late))
-		t.s.Fill("unsure", fadeOf(fill, float64(fill.A)/255*0.35), wide)
+		t.s.Fill("unsure", drawing.Fade(fill, float64(fill.A)/255*0.35), wide)
 		t.s.Stroke(drawing.Pen{Name: "unsure", Width: 1, Colour: t.palette.Line, Dash: []float64{1.5, 3}}, drawing.Loop(wide...))
 		sure = box(t.x(b.SureFrom), t.x(b.SureTo))
 	}
@@ -278,10 +277,4 @@ func (t *timeline) mark(top, bottom float64) {
 	half := t.s.Measure(text, l) / 2
 	t.s.Stroke(drawing.Pen{Name: "now", Width: 2, Colour: t.palette.Ink}, drawing.Line(drawing.Pt{X: x, Y: top + 16}, drawing.Pt{X: x, Y: bottom}))
 	t.s.Text(drawing.Pt{X: min(max(x, t.left+half), t.left+t.width-half), Y: top + 13}, text, l)
-}
-
-// fadeOf gives a colour with another opacity, from 0 to 1.
-func fadeOf(c color.NRGBA, a float64) color.NRGBA {
-	c.A = uint8(a*255 + 0.5)
-	return c
 }

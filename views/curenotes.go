@@ -104,10 +104,8 @@ func (n *cureNotes) see(shot *app.Snapshot) {
 	before := n.layer
 	n.layer = ""
 	words := "The room can be noted at any time; the resin once a pour has been started."
-	for i := range shot.Plan.Layers {
-		if l := &shot.Plan.Layers[i]; l.Status == model.Poured {
-			n.layer, words = l.ID, "Of "+l.Name+", the last that was poured."
-		}
+	if l := shot.Plan.LastPoured(); l != nil {
+		n.layer, words = l.ID, "Of "+l.Name+", the last that was poured."
 	}
 	n.of.SetText(words)
 	n.field.SetUnit(unitOf(touch.Temperature, shot.Project.Style))

@@ -16,17 +16,21 @@ import (
 // after it falls in hours at which the maker is about. One touch takes one, and
 // undo gives it back.
 type cureStarts struct {
-	page   *curePage
-	root   *touch.Card
-	look   *touch.Button
-	pane   *pane
+	page *curePage
+	root *touch.Card
+	look *touch.Button
+	pane *pane
+	// calendar has the days looked through.
+	calendar func(done func(model.CalendarAnswer, error))
+
 	answer *model.CalendarAnswer // what is on show; nil for nothing
 	asked  bool                  // and not answered
-	about  string                // the project and the state that the answer is for
+	about  string                // what the answer goes by
+	piece  string                // ID of the project that was asked about
 }
 
 func newCureStarts(p *curePage) *cureStarts {
-	c := &cureStarts{page: p, pane: newPane(p.in)}
+	c := &cureStarts{page: p, pane: newPane(p.in), calendar: p.desk.session.Calendar}
 	c.look = touch.NewButton("Find good times to start", c.ask)
 	c.root = touch.NewCard("When to pour", stack(c.look, c.pane.root))
 	return c
@@ -35,33 +39,26 @@ func newCureStarts(p *curePage) *cureStarts {
 // ask has the calendar looked through.
 func (c *cureStarts) ask() {
 	c.page.in.form.CommitAll()
-	c.asked = true
-	about := startsAbout(&c.page.shot)
-	c.page.desk.session.Calendar(func(a model.CalendarAnswer, err error) {
+	c.asked, c.piece = true, c.page.shot.Project.ID
+	c.calendar(func(a model.CalendarAnswer, err error) {
 		if err != nil {
-			a = model.CalendarAnswer{None: err.Error()}
+			a = model.CalendarAnswer{None: problemWords(err)}
 		}
-		c.asked, c.answer, c.about = false, &a, about
+		shot := c.page.desk.session.Snapshot()
+		c.asked, c.answer, c.about = false, &a, model.StartsAbout(&shot.Project, &shot.Plan)
 		c.draw()
 	})
 	c.draw()
 }
 
-// startsAbout is what an answer hangs on.
-func startsAbout(shot *app.Snapshot) string {
-	shop := shot.Project.Shop
-	levels := ""
-	for i := range shot.Plan.Layers {
-		l := &shot.Plan.Layers[i]
-		levels += fmt.Sprint(l.ID, l.Sheet, l.Bottom, l.Top, l.Mix.Total, l.Status, " ")
-	}
-	return fmt.Sprint(shot.Project.ID, len(shot.Project.Journal), levels, shop.Room, shop.Night, shop.Resin, shop.Wakes, shop.Sleeps, shop.Zone, shot.Project.Sheets)
-}
-
 // see shows the card until every pour has been started. An answer about
-// what is no longer so is put away.
+// what is no longer so is put away; a question about another piece is never
+// answered.
 func (c *cureStarts) see(shot *app.Snapshot) {
-	if c.answer != nil && c.about != startsAbout(shot) {
+	if c.piece != shot.Project.ID {
+		c.asked = false
+	}
+	if c.answer != nil && c.about != model.StartsAbout(&shot.Project, &shot.Plan) {
 		c.answer = nil
 	}
 	_, next := shot.Plan.NextPour()

@@ -192,9 +192,10 @@ func (d *Desk) tick(now time.Time) {
 	d.ring()
 }
 
-// titleOf names a window after the project that it shows.
-func titleOf(title string, shot app.Snapshot) string {
-	if !shot.Open || title == "Shelf" || title == helpTitle { // which are those of all projects
+// titleOf names a window after the piece that it shows; the shelf and the help
+// belong to none.
+func titleOf(key, title string, shot app.Snapshot) string {
+	if !shot.Open || key == shelfKey || key == helpKey {
 		return title
 	}
 	return title + " · " + shot.Project.Name

@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
+	"meniscus/model"
 	"meniscus/views/look"
 	"meniscus/views/touch"
 )
@@ -17,9 +19,11 @@ type stop struct {
 	turn      func()
 }
 
+var everyWindow = []string{notebookKey, moldKey, layersKey, mixingKey, cureKey, finishKey, shelfKey, helpKey}
+
 // stops lists every window with each of its parts.
 func stops(b *bench) (list []stop) {
-	for _, key := range []string{notebookKey, moldKey, layersKey, mixingKey, cureKey, finishKey, shelfKey, helpKey} {
+	for _, key := range everyWindow {
 		b.desk.Show(key)
 	}
 	b.settle()
@@ -28,8 +32,8 @@ func stops(b *bench) (list []stop) {
 	}
 	pages := b.desk.pages
 	n := pages[notebookKey].(*notebookPage)
-	for name, root := range map[string]fyne.CanvasObject{"piece": n.piece.root, "units": n.units.root, "history": n.history.root, "papers": n.papers.root} {
-		add(notebookKey, name, func() { n.turnTo(root) })
+	for _, root := range []fyne.CanvasObject{n.piece.root, n.units.root, n.history.root, n.papers.root} {
+		add(notebookKey, fmt.Sprint("page ", len(list)), func() { n.turnTo(root) })
 	}
 	add(notebookKey, "copies", func() { b.desk.showCopies() })
 	for _, part := range []string{againOnce, againRun, againCompare, againShop} {
@@ -43,7 +47,16 @@ func stops(b *bench) (list []stop) {
 	for _, part := range []string{layersPour, layersHeat, layersAmount, layersSheet} {
 		add(layersKey, part, func() { l.open(part) })
 	}
-	for key, tabs := range map[string]*pageTabs{mixingKey: pages[mixingKey].(*mixingPage).tabs.pageTabs, cureKey: pages[cureKey].(*curePage).tabs, finishKey: pages[finishKey].(*finishPage).tabs} {
+	for _, key := range []string{mixingKey, cureKey, finishKey} {
+		var tabs *pageTabs
+		switch p := pages[key].(type) {
+		case *mixingPage:
+			tabs = p.tabs.pageTabs
+		case *curePage:
+			tabs = p.tabs
+		case *finishPage:
+			tabs = p.tabs
+		}
 		for _, tab := range tabs.tabs {
 			add(key, tab.option.ID, func() { tabs.turn(tab.option.ID) })
 		}
@@ -68,31 +81,87 @@ func stops(b *bench) (list []stop) {
 var screens = []fyne.Size{{Width: 1366, Height: 709}, {Width: 1920, Height: 1021}, {Width: 960, Height: 492}}
 
 // TestEverywhere walks every part of every window with the longest texts and the
-// largest numbers, on each screen and in both lights.
+// largest numbers on each screen, before the first pour and after it, and the parts
+// with the most in them with all findings unfolded and the keys for numbers up.
 func TestEverywhere(t *testing.T) {
 	b := longest(t)
 	all := stops(b)
-	for _, size := range screens {
-		for _, key := range []string{notebookKey, moldKey, layersKey, mixingKey, cureKey, finishKey, shelfKey, helpKey} {
+	walk := func(when string, size fyne.Size) {
+		for _, key := range everyWindow {
 			b.desk.windows.Window(key).Resize(size)
 		}
 		for _, s := range all {
 			s.turn()
 			b.settle()
-			root := b.desk.covers[s.key].root
-			where := fmt.Sprintf("%s on %.0f × %.0f", s.name, size.Width, size.Height)
-			for range 3 {
-				layOut(root)
-			}
-			least := b.desk.pages[s.key].content().MinSize()
-			if low := size.Height < 600; least.Width > size.Width || least.Height > size.Height && !low {
-				t.Errorf("%s needs %.0f × %.0f", where, least.Width, least.Height)
-			}
-			spots := spotsOf(root, size)
+			where := fmt.Sprintf("%s %son %.0f × %.0f", s.name, when, size.Width, size.Height)
+			spots := b.spots(s.key, size)
 			checkFits(t, where, spots)
 			checkTargets(t, where, spots)
+			least := b.desk.pages[s.key].content().MinSize()
+			if scrolls := when != "" || size.Height < 600; least.Width > size.Width || least.Height > size.Height && !scrolls {
+				t.Errorf("%s needs %.0f × %.0f", where, least.Width, least.Height)
+			}
 		}
 	}
+	for _, size := range screens {
+		walk("", size)
+	}
+	unfold := func(open bool) {
+		for _, key := range everyWindow {
+			f := frameOf(b.desk.pages[key])
+			f.findings.open = open
+			f.findings.see(f.findings.list, f.findings.notes)
+			if f.in != nil && f.in.pad != nil {
+				f.in.pad.SetFolded(!open)
+			}
+		}
+	}
+	unfold(true)
+	walk("with all unfolded ", screens[0])
+	unfold(false)
+	shot := b.Snapshot()
+	layer := shot.Plan.Layers[0].ID
+	for _, err := range []error{
+		b.AddWeighed(layer, model.EntryWeighedA, "9999 g", false), b.AddNote(longNote), b.StartPour(layer), b.AddReading(layer, "104 °F", "140 °F", time.Time{}),
+	} {
+		if err != nil {
+			t.Fatal(err)
+		}
+		b.clock.advance(time.Minute)
+	}
+	b.settle()
+	b.until("the simulation is in", func() bool { return b.Snapshot().CuringFresh })
+	walk("while it cures ", screens[2])
+}
+
+// spots lists what a window of a size shows, once it has come to rest.
+func (b *bench) spots(key string, size fyne.Size) []*spot {
+	root := b.desk.covers[key].root
+	for range 3 {
+		layOut(root)
+	}
+	return spotsOf(root, size)
+}
+
+// frameOf gives the frame of a window.
+func frameOf(p page) *frame {
+	switch p := p.(type) {
+	case *notebookPage:
+		return p.frame
+	case *moldPage:
+		return p.frame
+	case *layersPage:
+		return p.frame
+	case *mixingPage:
+		return p.frame
+	case *curePage:
+		return p.frame
+	case *finishPage:
+		return p.frame
+	case *shelfPage:
+		return p.frame
+	}
+	return p.(*helpPage).frame
 }
 
 // checkFits checks that nothing is cut off and that nothing lies on anything else.

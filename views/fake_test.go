@@ -216,7 +216,7 @@ func newBenchOn(t testing.TB, store *fakeStore, whole app.Store) *bench {
 	b := &bench{t: t, store: store, clock: &fakeClock{now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}, posts: make(chan func(), 1000)}
 	number := 0
 	var err error
-	var reckoner app.Reckoner
+	reckoner := app.Reckoner{Simulate: simulations.simulate, Widen: bands.widen}
 	if store.sharp {
 		reckoner.Widen = func(ctx context.Context, _ *model.Project, _ *model.Plan, _ func(int, func(int))) (model.Curing, error) {
 			<-ctx.Done()

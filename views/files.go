@@ -15,9 +15,6 @@ import (
 	"meniscus/model"
 )
 
-// mostFile bounds what is read from a file; a project's own limit is the same.
-const mostFile = 32 << 20
-
 // newProject starts a piece and leads to its name.
 func (d *Desk) newProject() {
 	d.commitAll()
@@ -49,7 +46,7 @@ func (p *notebookPage) dropped(_ fyne.Position, files []fyne.URI) {
 	p.desk.commitAll()
 	for _, u := range files {
 		if !strings.EqualFold(u.Extension(), ".json") && !strings.EqualFold(u.Extension(), ".zip") {
-			p.desk.refuse(u.Name(), errors.New("a project comes as a .json file, or as a .zip file with its photos, as Export writes them"))
+			p.desk.refuse(u.Name(), errors.New("a piece comes as a .json file, or as a .zip file with its photos, as Export writes them"))
 			continue
 		}
 		from, err := storage.Reader(u)
@@ -68,7 +65,7 @@ func (d *Desk) takeFrom(from fyne.URIReadCloser) {
 		d.unpack(file, size, name)
 		return
 	}
-	data, err := io.ReadAll(io.LimitReader(from, mostFile+1))
+	data, err := io.ReadAll(io.LimitReader(from, model.LargestImport+1))
 	if err = errors.Join(err, from.Close()); err != nil {
 		d.refuse(name, err)
 		return
@@ -157,19 +154,25 @@ type saving struct {
 
 // saveFile asks over a window for a place and writes a file there.
 func (d *Desk) saveFile(w fyne.Window, f saving) {
-	ask := dialog.NewFileSave(func(to fyne.URIWriteCloser, err error) {
-		if err != nil {
-			d.say(notice{level: model.Stop, what: f.failed, do: err.Error()})
-		} else if to != nil {
-			d.writeTo(to, f)
-		}
-	}, w)
 	name := f.name
 	if name == "" {
 		name = d.session.Snapshot().Project.Name
 	}
-	ask.SetFileName(fileName(name, f.ending))
-	ask.SetFilter(storage.NewExtensionFileFilter([]string{filepath.Ext(f.ending)}))
+	d.askPlace(w, fileName(name, f.ending), f.failed, func(to fyne.URIWriteCloser) { d.writeTo(to, f) })
+}
+
+// askPlace asks over a window for a place for a file of a name, and hands the
+// open file on; failed says that there was no place for it.
+func (d *Desk) askPlace(w fyne.Window, name, failed string, then func(to fyne.URIWriteCloser)) {
+	ask := dialog.NewFileSave(func(to fyne.URIWriteCloser, err error) {
+		if err != nil {
+			d.say(notice{level: model.Stop, what: failed, do: err.Error()})
+		} else if to != nil {
+			then(to)
+		}
+	}, w)
+	ask.SetFileName(name)
+	ask.SetFilter(storage.NewExtensionFileFilter([]string{filepath.Ext(name)}))
 	ask.Resize(w.Canvas().Size().SubtractWidthHeight(80, 80))
 	ask.Show()
 }

@@ -4,8 +4,6 @@ import (
 	"io"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 
 	"meniscus/app"
 	"meniscus/model"
@@ -20,18 +18,7 @@ func (d *Desk) exportWithPhotos() {
 		d.sayBriefly("No piece is open", "Open one first; then it can be exported.")
 		return
 	}
-	w := d.Show(notebookKey)
-	ask := dialog.NewFileSave(func(to fyne.URIWriteCloser, err error) {
-		if err != nil {
-			d.say(notice{level: model.Stop, what: "The piece was not exported", do: err.Error()})
-		} else if to != nil {
-			d.pack(to)
-		}
-	}, w)
-	ask.SetFileName(fileName(shot.Project.Name, ".zip"))
-	ask.SetFilter(storage.NewExtensionFileFilter([]string{".zip"}))
-	ask.Resize(w.Canvas().Size().SubtractWidthHeight(80, 80))
-	ask.Show()
+	d.askPlace(d.Show(notebookKey), fileName(shot.Project.Name, ".zip"), "The piece was not exported", d.pack)
 }
 
 // saveTable asks for a place and writes a table of the open project there.

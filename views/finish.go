@@ -136,7 +136,7 @@ func finishTabOf(field string) (string, bool) {
 // finishAnswer says the first thing that stops, else what is left.
 func finishAnswer(shot *app.Snapshot) string {
 	if !shot.Open {
-		return "No project is open"
+		return "No piece is open"
 	}
 	for _, f := range shot.Findings(model.OfFinish) {
 		if f.Level == model.Stop {

@@ -239,7 +239,7 @@ func TestFinishTypingIsNotUpset(t *testing.T) {
 	b.settle()
 	for path, list := range map[string][]string{
 		"finish/use/food": {"N", "Not", "Not tested"}, "finish/sand/pace": {"5 s", "50 s"}, "finish/coat/spread": {"5 ml", "50 ml"},
-		"finish/mounts/" + p.mount + "/long": {"3 mm", "30 mm"}, "finish/flatten/resin": {"0.3 mm", "0.35 mm"}, "finish/trim/extra": {"1 mm", "12 mm"},
+		"finish/mounts/" + p.mount + "/long": {"3 mm", "30 mm"}, "finish/mounts/" + p.mount + "/apart": {"9 mm", "96 mm"}, "finish/flatten/resin": {"0.3 mm", "0.35 mm"}, "finish/trim/extra": {"1 mm", "12 mm"},
 	} {
 		if !p.focus(path) {
 			t.Fatalf("no input for %s", path)

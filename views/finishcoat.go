@@ -58,7 +58,7 @@ func coatCards(t *finishPart, shot *app.Snapshot) []fyne.CanvasObject {
 	return []fyne.CanvasObject{
 		t.facts("How much of it", coatFacts),
 		touch.NewCard("The coat", rows),
-		t.facts("On the resin", func(shot *app.Snapshot) []moldFact { return []moldFact{{name: shot.Plan.Finish.Coat.Lustre}} }),
+		t.facts(model.LineOnResin, func(shot *app.Snapshot) []moldFact { return []moldFact{{name: shot.Plan.Finish.Coat.Lustre}} }),
 		t.follows(func(shot *app.Snapshot) string { return fmt.Sprint(ragNotes(shot)) }, func(shot *app.Snapshot) fyne.CanvasObject {
 			if notes := ragNotes(shot); len(notes) > 0 {
 				return calmCard(notes)
@@ -79,7 +79,7 @@ func ragNotes(shot *app.Snapshot) []model.SafetyNote {
 func coatFacts(shot *app.Snapshot) []moldFact {
 	var list []moldFact
 	for _, l := range shot.Plan.Finish.Coat.Lines {
-		if l.Label != "On the resin" {
+		if l.Label != model.LineOnResin {
 			list = append(list, moldFact{name: l.Label, value: l.Value})
 		}
 	}

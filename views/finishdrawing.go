@@ -90,9 +90,9 @@ func (d *finishDrawing) see(shot *app.Snapshot) {
 // finishGuide says what the drawing waits for.
 func finishGuide(shot *app.Snapshot) string {
 	if !shot.Open {
-		return "Open a project in the notebook, or start a new one."
+		return openFirst
 	}
-	return "Measure the mold and plan a pour first. Then the casting is drawn here to scale: what the saw and the lean of the walls take off its edges, what comes off its faces, and where handles and feet go."
+	return poursFirst + " Then the casting is drawn here to scale: what the saw and the lean of the walls take off its edges, what comes off its faces, and where handles and feet go."
 }
 
 // finishFoot says below the drawing what cannot be seen in it.

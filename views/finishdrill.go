@@ -42,7 +42,7 @@ func drillKey(t *finishPart, shot *app.Snapshot) string {
 		b.WriteString(" " + shot.Project.Finish.Mounts[i].ID)
 	}
 	if s := shot.Project.Mount(t.page.mount); s != nil {
-		fmt.Fprint(&b, s.Kind, s.Way, s.Apart.Given(), s.Screw)
+		fmt.Fprint(&b, s.Kind, s.Way, s.Screw)
 	}
 	if m := shot.Plan.Finish.Mount(t.page.mount); m != nil {
 		fmt.Fprint(&b, m.Way)
@@ -154,12 +154,12 @@ func mountFacts(id string) func(*app.Snapshot) []moldFact {
 	return func(shot *app.Snapshot) []moldFact {
 		m := shot.Plan.Finish.Mount(id)
 		if m == nil {
-			return []moldFact{{name: "Measure the mold and plan a pour first.", tone: touch.Faint}}
+			return []moldFact{{name: poursFirst, tone: touch.Faint}}
 		}
 		var list []moldFact
 		for _, l := range m.Lines {
 			switch l.Label {
-			case "Shortest that works", "Suits better", "Thread that holds", "Left under the head":
+			case model.LineShortest, model.LineSuits, model.LineThread, model.LineUnderHead:
 				list = append(list, moldFact{name: l.Label, value: l.Value})
 			}
 		}

@@ -31,17 +31,19 @@ func flattenKey(_ *finishPart, shot *app.Snapshot) string {
 	return fmt.Sprint(shot.Project.Finish.Flatten.Tool, len(shot.Project.Finish.Flatten.Points))
 }
 
+// faceTools are what takes a face down, or left it as it is.
+var faceTools = []string{string(model.ToolRouter), string(model.ToolPlaner), string(model.ToolHand), string(model.ToolBelt), string(model.ToolSaw), string(model.ToolNone)}
+
 // flattenCards are the passes, what is left, and what they go by.
 func flattenCards(t *finishPart, shot *app.Snapshot) []fyne.CanvasObject {
 	in := t.page.in
-	tools := []string{string(model.ToolRouter), string(model.ToolPlaner), string(model.ToolHand), string(model.ToolBelt), string(model.ToolSaw), string(model.ToolNone)}
 	off := moldRows(
 		in.length("finish/top", "Off the top", "by flattening and sanding"),
 		in.length("finish/bottom", "Off the underside", "from the face that lay on the mold's floor"),
 		in.usualLength("finish/thickness", "Thickness that was promised", "of the finished piece; left empty it is what is left"),
 		in.measured("finish/minCover", "Least cover over an insert", "resin that stays above it once all is flat", touch.Length),
 	)
-	how := moldRows(t.choice("finish/flatten/tool", "Flattened with", "Not chosen", tools...))
+	how := moldRows(t.choice("finish/flatten/tool", "Flattened with", "Not chosen", faceTools...))
 	if shot.Project.Finish.Flatten.Tool != model.ToolNone {
 		how.Add(in.usualLength("finish/flatten/resin", "Deepest pass where there is resin", "resin chips, melts and pulls the cutter in"))
 		how.Add(in.usualLength("finish/flatten/wood", "Deepest pass on wood alone", ""))
@@ -58,7 +60,7 @@ func flattenCards(t *finishPart, shot *app.Snapshot) []fyne.CanvasObject {
 func flattenFacts(shot *app.Snapshot) []moldFact {
 	f := &shot.Plan.Finish
 	if !f.Ready {
-		return []moldFact{{name: "Measure the mold and plan a pour first.", tone: touch.Faint}}
+		return []moldFact{{name: poursFirst, tone: touch.Faint}}
 	}
 	bad := map[string]bool{}
 	for _, c := range f.Flatten.Cover {

@@ -61,7 +61,7 @@ func newFinishPart(p *finishPage, tab finishTab) *finishPart {
 func (t *finishPart) see(shot *app.Snapshot) {
 	if !shot.Open {
 		t.pane.show("none", func() fyne.CanvasObject {
-			return touch.NewText("Open a project in the notebook, or start a new one.", touch.Body, touch.Faint)
+			return touch.NewText(openFirst, touch.Body, touch.Faint)
 		})
 		return
 	}

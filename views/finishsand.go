@@ -46,11 +46,10 @@ func sandCards(t *finishPart, shot *app.Snapshot) []fyne.CanvasObject {
 	for _, s := range []model.SurfaceKind{model.SurfaceSatin, model.SurfaceSilk, model.SurfaceClear, model.SurfaceRaw} {
 		finishes = append(finishes, touch.Option{ID: string(s), Label: capitalised(s.In(series))})
 	}
-	tools := []string{string(model.ToolRouter), string(model.ToolPlaner), string(model.ToolHand), string(model.ToolBelt), string(model.ToolSaw), string(model.ToolNone)}
 	wanted := moldRows(
 		t.tools.mark("finish/sand/want", in.usualList("finish/sand/want", "Finish of the top and the edges", "Not chosen", finishes)),
 		t.tools.mark("finish/sand/under", in.usualList("finish/sand/under", "Finish of the underside", "As the top", finishes)),
-		t.choice("finish/sand/after", "What left the surface", "What flattens the faces", tools...),
+		t.choice("finish/sand/after", "What left the surface", "What flattens the faces", faceTools...),
 	)
 	sander := moldRows(t.choice("finish/sand/sander", "Sanded with", "Random orbit", string(model.SanderOrbit), string(model.SanderHand), string(model.SanderDisc), string(model.SanderBelt)))
 	if s := shot.Project.Finish.Sand.Sander; s != model.SanderHand {

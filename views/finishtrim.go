@@ -45,11 +45,11 @@ func trimCards(t *finishPart, shot *app.Snapshot) []fyne.CanvasObject {
 func trimFacts(shot *app.Snapshot) []moldFact {
 	f := &shot.Plan.Finish
 	if !f.Ready {
-		return []moldFact{{name: "Measure the mold and plan a pour first.", tone: touch.Faint}}
+		return []moldFact{{name: poursFirst, tone: touch.Faint}}
 	}
 	var list []moldFact
 	for _, l := range f.Trim.Lines {
-		if l.Label != "Finished size" {
+		if l.Label != model.LineFinishedSize {
 			list = append(list, moldFact{name: l.Label, value: l.Value})
 		}
 	}

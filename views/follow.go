@@ -34,7 +34,7 @@ func (d *Desk) follow(shot app.Snapshot) {
 // see shows a snapshot in one window.
 func (d *Desk) see(key string, shot app.Snapshot) {
 	kind, _ := windowFor(key)
-	if title := titleOf(kind.title, shot); d.titles[key] != title {
+	if title := titleOf(key, kind.title, shot); d.titles[key] != title {
 		d.titles[key] = title
 		d.windows.Window(key).SetTitle(title)
 	}

@@ -39,6 +39,7 @@ func newFrame(d *Desk, question string, drawing, side fyne.CanvasObject, in *inp
 	f := &frame{desk: d, subjects: subjects, in: in}
 	f.question = touch.NewLine(question, touch.Small, touch.Faint)
 	f.answer = touch.NewText("", touch.Question, touch.Ink)
+	f.answer.Lines = 2 // so that nothing below moves under the finger when it comes to wrap
 	f.undo = touch.NewStyledButton(undoLabel, touch.Quiet, nil)
 	f.redo = touch.NewStyledButton(redoLabel, touch.Quiet, nil)
 	f.ofProject()
@@ -58,7 +59,7 @@ func newFrame(d *Desk, question string, drawing, side fyne.CanvasObject, in *inp
 		body = container.New(sideBySide{}, drawing, right)
 	}
 	f.root = container.NewStack(
-		container.NewBorder(container.NewVBox(inset, f.banner.root), f.findings.root, nil, nil, body),
+		asRead(container.NewVBox(inset, f.banner.root), body, f.findings.root),
 		container.New(&overHead{inset, f.acts}, f.banner.over))
 	return f
 }
@@ -83,8 +84,8 @@ func (f *frame) kept(shot *app.Snapshot) {
 	if f.shelf {
 		undo, redo = shot.ShelfUndo, shot.ShelfRedo
 	}
-	setUndo(f.undo, undoLabel, undo)
-	setUndo(f.redo, redoLabel, redo)
+	f.setUndo(f.undo, undoLabel, undo)
+	f.setUndo(f.redo, redoLabel, redo)
 	text, tone := savedText(shot)
 	f.saved.SetText(text)
 	f.saved.SetTone(tone)
@@ -121,14 +122,19 @@ func (f *frame) ask(question, answer string) {
 	f.setAnswer(answer)
 }
 
-// setUndo says on a button what it takes back or brings back.
-func setUndo(b *touch.Button, verb, what string) {
+// setUndo says on a button what it takes back or brings back, in so many letters as
+// leave the answer its room.
+func (f *frame) setUndo(b *touch.Button, verb, what string) {
 	if what == "" {
 		b.SetLabel(verb)
 		b.Disable()
 		return
 	}
-	b.SetLabel(stepLabel(verb, what, 22))
+	most := 22
+	if f.root.Size().Width > 1150 {
+		most = 38
+	}
+	b.SetLabel(stepLabel(verb, what, most))
 	b.Enable()
 }
 
@@ -153,7 +159,7 @@ func savedText(shot *app.Snapshot) (string, touch.Tone) {
 	case s.At.IsZero():
 		return "", touch.Faint
 	default:
-		return "kept " + s.At.Local().Format("15:04:05"), touch.Faint
+		return "kept " + local(s.At).Format("15:04:05"), touch.Faint
 	}
 }
 
@@ -181,5 +187,6 @@ func inset(o fyne.CanvasObject) *fyne.Container {
 	return container.New(layout.NewCustomPaddedLayout(look.Gap, look.Gap, 14, 14), o)
 }
 
-// now is the time in the shop, for labels.
+// local is an instant by this machine's clock, for what concerns the notebook or
+// the shelf as a whole; what concerns a piece goes by its shopClock.
 func local(t time.Time) time.Time { return t.Local() }

@@ -45,38 +45,38 @@ func (b *journalRows) opens(r *model.ChronicleRow) bool {
 }
 
 func (b *journalRows) build() fyne.CanvasObject {
-	list := container.New(layout.NewCustomPaddedVBoxLayout(4))
 	if len(b.rows) == 0 {
-		list.Add(touch.NewText("Nothing yet. What you touch at the bench and note here is kept with its time: it can be taken back, never erased.", touch.Body, touch.Faint))
-		return list
+		return container.New(layout.NewCustomPaddedVBoxLayout(4), touch.NewText("Nothing yet. What you touch at the bench and note here is kept with its time: it can be taken back, never erased.", touch.Body, touch.Faint))
 	}
+	var list []fyne.CanvasObject // laid out once, not line by line
+	add := func(o fyne.CanvasObject) { list = append(list, o) }
 	past := slices.IndexFunc(b.rows, func(r model.ChronicleRow) bool { return r.ToCome })
 	if past < 0 {
 		past = len(b.rows)
 	}
 	if past < len(b.rows) {
-		list.Add(touch.NewText("Still to come", touch.Strong, touch.Ink))
+		add(touch.NewText("Still to come", touch.Strong, touch.Ink))
 	}
 	for i := past; i < len(b.rows); i++ {
 		r := &b.rows[i]
-		list.Add(touch.NewText(b.j.page.clock.dayTime(r.At)+"  "+r.Planned, touch.Body, touch.Faint))
+		add(touch.NewText(b.j.page.clock.dayTime(r.At)+"  "+r.Planned, touch.Body, touch.Faint))
 	}
 	if past > 0 {
-		list.Add(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), touch.NewText("Until now: touch a line to correct it or to take it back", touch.Strong, touch.Ink)))
+		add(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), touch.NewText("Until now: touch a line to correct it or to take it back", touch.Strong, touch.Ink)))
 	}
 	if b.j.wide {
-		list.Add(inRow(b.columns("", touch.NewText("planned, as the plan is now", touch.Small, touch.Faint), touch.NewText("what happened", touch.Small, touch.Faint))))
+		add(inRow(b.columns("", touch.NewText("planned, as the plan is now", touch.Small, touch.Faint), touch.NewText("what happened", touch.Small, touch.Faint))))
 	}
 	day := ""
 	for i := past - 1; i >= 0; i-- {
 		r := &b.rows[i]
 		if d := b.j.page.clock.in(r.At).Format("Monday 2 January 2006"); d != day {
 			day = d
-			list.Add(container.New(layout.NewCustomPaddedLayout(6, 0, 0, 0), touch.NewText(d, touch.Strong, touch.Ink)))
+			add(container.New(layout.NewCustomPaddedLayout(6, 0, 0, 0), touch.NewText(d, touch.Strong, touch.Ink)))
 		}
-		list.Add(b.line(r))
+		add(b.line(r))
 	}
-	return list
+	return container.New(layout.NewCustomPaddedVBoxLayout(4), list...)
 }
 
 // line is one row with what belongs to it.

@@ -31,6 +31,7 @@ type layersPage struct {
 	shot  app.Snapshot
 
 	canvas *drawing.Canvas
+	unseen *measuring    // in its place while the mold is not measured
 	out    *touch.Button // saves the section as a drawing
 	table  *layersTable
 	heat   *heatStage
@@ -61,6 +62,7 @@ func newLayers(d *Desk, _ fyne.Window) page {
 	p.canvas = drawing.NewCanvas(d.fonts, drawing.SectionScene{Plan: &model.Plan{}}, drawing.Style{})
 	p.canvas.OnSelect = p.choose
 	p.canvas.OnDragLevel = p.drag
+	p.unseen = newMeasuring(d, container.NewHBox(touch.NewButton("Measure the mold", func() { d.goTo(model.Finding{Field: "mold/depth"}) })))
 	p.table = newLayersTable()
 	p.list = newLayersList(p)
 	p.said = touch.NewText("", touch.Body, touch.StopTone)
@@ -75,7 +77,7 @@ func newLayers(d *Desk, _ fyne.Window) page {
 	p.opened = newWorkingPanel(d)
 	p.heat, p.panel = newHeatStage(p), newHeatPanel(p)
 	p.out = touch.NewButton("Drawing (SVG)", func() { d.saveDrawing(layersKey, false, true) })
-	p.left = container.New(&belowSection{p}, container.NewStack(p.canvas, container.New(layout.NewCustomPaddedLayout(0, 8, 0, 12), container.NewVBox(layout.NewSpacer(), container.NewHBox(layout.NewSpacer(), p.out)))), p.table.root, p.heat.root)
+	p.left = container.New(&belowSection{p}, container.NewStack(p.canvas, p.unseen.root, container.New(layout.NewCustomPaddedLayout(0, 8, 0, 12), container.NewVBox(layout.NewSpacer(), container.NewHBox(layout.NewSpacer(), p.out)))), p.table.root, p.heat.root)
 	p.frame = newFrame(d, "How deep, in how many pours, of what?", p.left, p.opened.over(p.scroll), p.in, model.OfLayers)
 	p.in.pad.SetFolded(true)
 	return p
@@ -127,7 +129,16 @@ func (p *layersPage) colour(heat *drawing.Heat) {
 func (p *layersPage) below(s *shotOf) {
 	hot := p.tab == layersHeat
 	turned := p.heat.root.Hidden == hot
-	p.out.Hidden = hot || len(s.Plan.Drawing.Section.Cavity) == 0
+	drawn := len(s.Plan.Drawing.Section.Cavity) > 0
+	p.out.Hidden = hot || !drawn
+	p.canvas.Hidden, p.unseen.root.Hidden = !drawn, drawn
+	if !drawn {
+		p.unseen.guide.SetText(layersGuide(s.Snapshot))
+		for _, o := range []fyne.CanvasObject{p.unseen.picture, p.unseen.act} {
+			showIf(o, s.Open)
+		}
+		p.unseen.show(&s.Project.Mold, "")
+	}
 	p.heat.root.Hidden, p.table.root.Hidden = !hot, hot || len(s.Plan.Layers) == 0
 	if turned {
 		p.left.Refresh()
@@ -208,7 +219,7 @@ func (p *layersPage) build(s *shotOf) {
 		case p.tab == layersSheet && (layer != "" || sheet != ""):
 			return p.sheet(layer, sheet)
 		case layer == "":
-			return touch.NewText("Add the first pour above. A pour is what you mix and pour in one go.", touch.Body, touch.Faint)
+			return touch.NewText("Add the first pour above. A pour is what you mix and pour in one go. Its depth is measured from the layer below it, or the floor of the mold, up to its own surface, in the middle; its level from the floor up.", touch.Body, touch.Faint)
 		case p.tab == layersHeat:
 			return p.panel.build(s)
 		case p.tab == layersAmount:

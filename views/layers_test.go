@@ -9,6 +9,7 @@ import (
 
 	"meniscus/model"
 	"meniscus/model/unit"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -203,8 +204,8 @@ func TestLayersTintAndAdditives(t *testing.T) {
 		t.Errorf("additives %+v", a)
 	}
 	for text, want := range map[string]bool{"#5d7440": true, "#5D7440": true, "5d7440": false, "#5d744": false, "#5d744g": false, "": false} {
-		if _, ok := hexColour(text); ok != want {
-			t.Errorf("hexColour(%q) is %v", text, ok)
+		if _, ok := drawing.Hex(text); ok != want {
+			t.Errorf("Hex(%q) is %v", text, ok)
 		}
 	}
 }

@@ -7,6 +7,14 @@ import (
 	"meniscus/app"
 )
 
+// layersGuide says what the section waits for.
+func layersGuide(shot *app.Snapshot) string {
+	if !shot.Open {
+		return openFirst
+	}
+	return "Measure the mold first, in the window Mold. Then its section is drawn here to scale, with every pour in it."
+}
+
 // layersAnswer answers the window's question.
 func layersAnswer(shot *app.Snapshot) string {
 	s, list := shot.Project.Style, shot.Plan.Layers

@@ -8,9 +8,12 @@ import (
 // table takes what it needs, the heat's course about half.
 type belowSection struct{ page *layersPage }
 
+// leastSection is the height in which what is written at the section stands apart.
+const leastSection = 220
+
 // MinSize is that of the section and of what stands below it now.
 func (b *belowSection) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	least := objects[0].MinSize()
+	least := objects[0].MinSize().Max(fyne.NewSize(0, leastSection))
 	for _, o := range objects[1:] {
 		if o.Visible() {
 			m := o.MinSize()
@@ -30,7 +33,7 @@ func (b *belowSection) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		}
 		h := o.MinSize().Height
 		if o == fyne.CanvasObject(b.page.heat.root) {
-			h = max(h, min(size.Height*part, size.Height-objects[0].MinSize().Height))
+			h = max(h, min(size.Height*part, size.Height-leastSection))
 		}
 		o.Move(fyne.NewPos(0, size.Height-h))
 		o.Resize(fyne.NewSize(size.Width, h))

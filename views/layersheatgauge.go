@@ -68,11 +68,11 @@ func (g *gauges) heat(top float64) {
 		limit = in(g.l.PeakLimit.Value)
 		high = limit + (limit-low)*0.3
 	}
-	peak, runs, after := g.l.Peak.Value, g.l.RunsAway, g.l.RunsAfter.Value
+	peak, runs, after, bad := g.l.Peak.Value, g.l.RunsAway, g.l.RunsAfter.Value, g.l.PeakCheck == model.Beyond
 	if g.a != nil {
-		peak, runs, after = g.a.Peak, g.a.RunsAway, g.a.RunsAfter
+		peak, runs, after, bad = g.a.Peak, g.a.RunsAway, g.a.RunsAfter, g.a.TooHot || g.a.RunsAway
 	}
-	said, bad := wholeDegrees(st, math.Round(in(peak))), runs || in(peak) > limit
+	said := wholeDegrees(st, math.Round(in(peak)))
 	switch {
 	case runs:
 		said = "runs away after " + st.Span(after)
@@ -92,7 +92,7 @@ func (g *gauges) heat(top float64) {
 func (g *gauges) depth(top float64) {
 	st := g.s.Project.Style
 	planned := g.s.layer.Depth
-	depth, deep := planned, false
+	depth := planned
 	if g.a != nil {
 		depth = g.a.Depth
 	}
@@ -103,8 +103,8 @@ func (g *gauges) depth(top float64) {
 		limit = float64(g.l.Deepest.Value)
 		high = max(high, limit*1.15)
 		words = "deepest safe here " + st.Length(g.l.Deepest.Value)
-		deep = float64(depth) > limit+1e-6
 	}
+	deep := g.l.TooDeep(depth)
 	said := st.Length(depth)
 	if deep {
 		said += ", too deep"
@@ -178,7 +178,7 @@ func (g *gauges) limit(a scale, top, v, planned float64, words string) {
 	x, y := a.x(v), top+20
 	end := a.left + a.width
 	if end-x > 1 {
-		drawing.Hatch(g.to, drawing.Hatching{Name: "beyond", Spacing: 6, Angle: -math.Pi / 4, Anchor: drawing.Pt{X: x, Y: y}, Width: 0.8, Colour: fadeOf(g.palette.Stop, 0.7)},
+		drawing.Hatch(g.to, drawing.Hatching{Name: "beyond", Spacing: 6, Angle: -math.Pi / 4, Anchor: drawing.Pt{X: x, Y: y}, Width: 0.8, Colour: drawing.Fade(g.palette.Stop, 0.7)},
 			[]drawing.Pt{{X: x, Y: y}, {X: end, Y: y}, {X: end, Y: y + gaugeBar}, {X: x, Y: y + gaugeBar}})
 	}
 	g.to.Stroke(drawing.Pen{Name: "limit", Width: 2, Colour: g.palette.Stop}, drawing.Line(drawing.Pt{X: x, Y: y - 3}, drawing.Pt{X: x, Y: y + gaugeBar + 5}))
@@ -200,9 +200,9 @@ func (g *gauges) planned(a scale, top, v float64) {
 // bar fills a gauge up to a value.
 func (g *gauges) bar(a scale, top, from, to float64, bad bool) {
 	x0, x1, y := a.x(from), a.x(to), top+20.0
-	c := fadeOf(g.palette.Dimension, 0.75)
+	c := drawing.Fade(g.palette.Dimension, 0.75)
 	if bad {
-		c = fadeOf(g.palette.Stop, 0.75)
+		c = drawing.Fade(g.palette.Stop, 0.75)
 	}
 	g.to.Fill("value", c, []drawing.Pt{{X: x0, Y: y + 3}, {X: x1, Y: y + 3}, {X: x1, Y: y + gaugeBar - 3}, {X: x0, Y: y + gaugeBar - 3}})
 	g.to.Stroke(drawing.Pen{Name: "value", Width: 3, Colour: g.palette.Ink}, drawing.Line(drawing.Pt{X: x1, Y: y - 2}, drawing.Pt{X: x1, Y: y + gaugeBar + 2}))
@@ -220,7 +220,7 @@ func (g *gauges) window(a scale, top, from, to float64, planned bool) {
 		g.to.Stroke(drawing.Pen{Name: "planned", Width: 1.3, Dash: []float64{4, 3}, Colour: g.palette.Ink}, drawing.Loop(box...))
 		return
 	}
-	g.to.Fill("window", fadeOf(g.palette.Good, 0.55), box)
+	g.to.Fill("window", drawing.Fade(g.palette.Good, 0.55), box)
 }
 
 // needle marks when the next pour goes on.

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 
+	"meniscus/app"
 	"meniscus/model"
 	"meniscus/views/touch"
 )
@@ -20,9 +21,18 @@ type proposal struct {
 	found *model.StageProposal // nil while it is looked for
 	wrong string               // why there is none
 	asked int                  // edition that it was last asked about
+	of    planned              // what found is for
 	built string
 	shot  *shotOf
 }
+
+// planned names a plan: that of a project as one edition brought it.
+type planned struct {
+	project string
+	edition int
+}
+
+func plannedIn(shot *app.Snapshot) planned { return planned{shot.Project.ID, shot.Planned} }
 
 // proposalTaken is the name of the step of undo that takes a proposal.
 const proposalTaken = "The planner's levels"
@@ -35,10 +45,17 @@ func newProposal(p *layersPage) *proposal {
 // is worked out.
 func (c *proposal) see(s *shotOf) {
 	c.shot = s
+	if c.of.project != s.Project.ID {
+		c.found, c.wrong, c.of = nil, "", plannedIn(s.Snapshot)
+	}
 	if settled := s.CuringFresh && (s.Curing.Banded || len(s.Curing.Layers) == 0); settled && (c.asked == 0 || c.asked != s.Edition) {
 		c.asked = s.Edition
+		of := plannedIn(s.Snapshot)
 		c.page.panel.propose(func(found model.StageProposal, err error) {
-			c.found, c.wrong = &found, ""
+			if of.project != c.shot.Project.ID {
+				return
+			}
+			c.found, c.wrong, c.of = &found, "", of
 			if err != nil {
 				c.found, c.wrong = nil, capitalised(problemWords(err))+"."
 			}
@@ -50,8 +67,8 @@ func (c *proposal) see(s *shotOf) {
 
 // show builds the card anew when it says something else.
 func (c *proposal) show() {
-	taken := c.shot.Undo == proposalTaken
-	key := fmt.Sprint(taken, c.wrong, c.shot.Project.Style)
+	taken, fits := c.shot.Undo == proposalTaken, c.of == plannedIn(c.shot.Snapshot)
+	key := fmt.Sprint(taken, fits, c.wrong, c.shot.Project.Style)
 	if c.found != nil {
 		key += fmt.Sprint(*c.found)
 	}
@@ -79,6 +96,10 @@ func (c *proposal) show() {
 	default:
 		rows.Add(c.levels())
 		rows.Add(c.reasons())
+		if !fits {
+			rows.Add(touch.NewText("Looking whether they are still the best…", touch.Body, touch.Faint))
+			break
+		}
 		take := touch.NewStyledButton("Take these levels", touch.Primary, c.take)
 		take.Debounce = touch.Settle
 		rows.Add(take)
@@ -143,11 +164,16 @@ func (c *proposal) impossible() fyne.CanvasObject {
 	return container.NewBorder(nil, nil, container.NewVBox(touch.NewSign(touch.Check, 20)), nil, rows)
 }
 
-// take puts the proposal into the project, as one step of undo.
+// take puts the proposal into the project that it is for, as one step of undo.
 func (c *proposal) take() {
 	c.page.in.form.CommitAll()
-	found := *c.found
-	err := c.page.desk.session.Edit(proposalTaken, "", func(m *model.Project) error { return model.ApplyStages(m, found) })
+	found, of := *c.found, c.of.project
+	err := c.page.desk.session.Edit(proposalTaken, "", func(m *model.Project) error {
+		if m.ID != of {
+			return &model.Problem{Field: "layers", Message: "another piece is open now: these levels are not for it"}
+		}
+		return model.ApplyStages(m, found)
+	})
 	if err != nil {
 		c.wrong = capitalised(problemWords(err)) + "."
 		c.show()

@@ -96,6 +96,10 @@ func TestHeatGaugesKeepTheirLimits(t *testing.T) {
 		if slices.Equal(rest.lines["value"], asked.lines["value"]) {
 			t.Errorf("%s: the answer does not move: %v", layer, rest.lines["value"])
 		}
+		hot.TooHot = false
+		if cool := draw(hot); slices.Contains(cool.words, "58 °C, too hot") {
+			t.Errorf("%s: the page judges by itself: %q", layer, cool.words)
+		}
 		want := []string{"58 °C, too hot", "30 mm, too deep", "after 20 h"}
 		if layer == "l3" {
 			want[2] = "too early: from 7 h"
@@ -145,6 +149,44 @@ func TestHeatProposalIsTakenAndPutBackWithOneTouch(t *testing.T) {
 	b.settle()
 	if got := b.Snapshot().Plan.Layers[0].Depth.Millimetres(); math.Abs(got-12) > 0.01 {
 		t.Errorf("put back, the first pour is %g mm", got)
+	}
+}
+
+// TestHeatProposalIsOfTheOpenPiece: layers of two pieces are called alike, so
+// that the levels of one could be put into the other.
+func TestHeatProposalIsOfTheOpenPiece(t *testing.T) {
+	b, p := heatOn(t, "poppy-stand")
+	answers := true
+	p.panel.propose = func(done func(model.StageProposal, error)) {
+		if answers {
+			l := b.Snapshot().Plan.Layers[0]
+			done(model.StageProposal{Possible: true, Pours: 1, Layers: []model.StageLayer{{ID: l.ID, From: l.ID, Top: 14 * unit.Millimetre, Sheet: l.Sheet}}}, nil)
+		}
+	}
+	card := p.panel.proposal
+	card.asked = 0
+	heatShot(b, p, nil)
+	if !shows(card.root, "Take these levels") {
+		t.Fatalf("%q", texts(card.root))
+	}
+	answers = false
+	b.Enter("shop/room", "16 °C")
+	b.settle()
+	if shows(card.root, "Take these levels") || !shows(card.root, "Looking whether they are still the best") {
+		t.Errorf("the levels of another room can be taken: %q", texts(card.root))
+	}
+	found, of := card.found, card.of
+	b.demo("hall-shelf")
+	heatShot(b, p, nil)
+	if shows(card.root, "up to 14 mm") || shows(card.root, "Take these levels") {
+		t.Errorf("the levels of another piece are on show: %q", texts(card.root))
+	}
+	card.found, card.of = found, of
+	was := b.Snapshot().Project
+	card.take()
+	b.settle()
+	if now := b.Snapshot().Project; len(now.Layers) != len(was.Layers) || now.Layers[0].To != was.Layers[0].To || !shows(card.root, "Another piece is open now") {
+		t.Errorf("the levels of another piece are taken: %q", texts(card.root))
 	}
 }
 

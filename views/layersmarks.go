@@ -76,7 +76,7 @@ func (d *dotted) set(words string) {
 	n := int(d.text.LineWidth() / dotStep)
 	d.dots.Objects = nil
 	for range n {
-		d.dots.Add(canvas.NewCircle(look.Current().Faint))
+		d.dots.Objects = append(d.dots.Objects, canvas.NewCircle(look.Current().Faint))
 	}
 	d.root.Refresh()
 }

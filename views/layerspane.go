@@ -12,6 +12,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/look"
 	"meniscus/views/touch"
 )
@@ -120,10 +121,7 @@ func swatch(size fyne.Size) *canvas.Rectangle {
 
 // paintSwatch colours a patch as #rrggbb has it.
 func paintSwatch(r *canvas.Rectangle, text string) {
-	c, ok := hexColour(text)
-	if !ok {
-		c = color.NRGBA{}
-	}
+	c, _ := drawing.Hex(text)
 	r.FillColor, r.StrokeColor = c, look.Current().Line
 	r.Refresh()
 }

@@ -1,14 +1,13 @@
 package views
 
 import (
-	"image/color"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -85,32 +84,11 @@ func hexField(in *inputs, layer string) fyne.CanvasObject {
 	in.also(path, func(shot *app.Snapshot) {
 		text, _ := model.Show(&shot.Project, path)
 		paintSwatch(patch, text)
-		if _, ok := hexColour(text); !ok && text != "" {
+		if _, ok := drawing.Hex(text); !ok && text != "" {
 			f.SetProblem("this is no colour: write # and six of 0 to 9 and a to f")
 		}
 	})
 	return container.NewBorder(nil, nil, nil, container.NewCenter(patch), f)
-}
-
-// hexColour reads a colour written as #rrggbb.
-func hexColour(text string) (color.NRGBA, bool) {
-	if len(text) != 7 || text[0] != '#' {
-		return color.NRGBA{}, false
-	}
-	var n uint32
-	for _, c := range []byte(text[1:]) {
-		switch {
-		case c >= '0' && c <= '9':
-			n = n<<4 | uint32(c-'0')
-		case c >= 'a' && c <= 'f':
-			n = n<<4 | uint32(c-'a'+10)
-		case c >= 'A' && c <= 'F':
-			n = n<<4 | uint32(c-'A'+10)
-		default:
-			return color.NRGBA{}, false
-		}
-	}
-	return color.NRGBA{uint8(n >> 16), uint8(n >> 8), uint8(n), 255}, true
 }
 
 // layerName names a layer of the open project.

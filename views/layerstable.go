@@ -22,7 +22,7 @@ var layersColumns = []struct {
 	title string
 	width float32
 }{
-	{"Pour", 0.24}, {"Depth", 0.11}, {"From floor", 0.12}, {"Below rim", 0.12}, {"Net resin", 0.12}, {"In the mold, 9 times in 10", 0.29},
+	{"Pour", 0.22}, {"Depth", 0.135}, {"From floor", 0.135}, {"Below rim", 0.135}, {"Net resin", 0.135}, {"In the mold, 9 times in 10", 0.24},
 }
 
 // mostRows are shown without scrolling.

@@ -39,7 +39,7 @@ func (d *Desk) menu(key string, w fyne.Window) *fyne.MainMenu {
 	window := func(label, to string, digit fyne.KeyName) *fyne.MenuItem {
 		return item(label, held(digit), func() { d.Show(to) })
 	}
-	project := fyne.NewMenu("Project",
+	piece := fyne.NewMenu("Piece",
 		item("New", held(fyne.KeyN), func() { d.newProject() }),
 		item("Copy this one", nil, d.session.Copy),
 		line(),
@@ -89,7 +89,7 @@ func (d *Desk) menu(key string, w fyne.Window) *fyne.MainMenu {
 		part("First steps", helpStart), part("Words of the trade", helpWords), part("Keys", helpKeys),
 		part("When something is wrong", helpTrouble), part("Safety", helpSafety), line(),
 		part("About Meniscus", helpAbout))
-	return fyne.NewMainMenu(project, edit, windows, looks, help)
+	return fyne.NewMainMenu(piece, edit, windows, looks, help)
 }
 
 // hear has a window answer to the keys that its menu cannot be given.

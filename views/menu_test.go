@@ -88,7 +88,7 @@ func TestMenuEntriesDoSomething(t *testing.T) {
 			from = layersKey
 		}
 		switch name {
-		case "Project/Quit":
+		case "Piece/Quit":
 			continue
 		case "Look/Light as the desktop":
 			b.desk.setMode(look.Dark)
@@ -131,8 +131,8 @@ func TestMenuEntriesDoSomething(t *testing.T) {
 		}
 		b.desk.hush()
 	}
-	if b.entries(notebookKey)["Project/Quit"].Action(); !left {
-		t.Error("Project/Quit does not leave")
+	if b.entries(notebookKey)["Piece/Quit"].Action(); !left {
+		t.Error("Piece/Quit does not leave")
 	}
 }
 

@@ -39,12 +39,12 @@ type mixingPage struct {
 
 func newMixing(d *Desk, _ fyne.Window) page {
 	p := &mixingPage{desk: d, in: newInputs(d, mixingKey)}
-	p.numbers = newMixNumbers(p)
 	p.weigh = newMixWeigh(p)
 	p.cups = newMixCups(p)
 	p.bottles = newMixBottles(p)
 	p.entries = newMixEntries(p)
 	p.working = newWorkingPanel(d)
+	p.numbers = newMixNumbers(p)
 	p.day, p.air = newMixDay(p), newMixAir(p)
 	p.volume, p.tint = newMixVolume(p), newMixTint(p)
 	p.hot = newHotPanel(d)

@@ -125,7 +125,7 @@ func (a *mixAir) out(shot *app.Snapshot, l *model.LayerPlan, air *model.Air, fla
 		rows.Add(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), touch.NewText(words, touch.Strong, touch.Ink)))
 	}
 	if len(air.Baths) > 0 {
-		head("The mixed cup in warm water, not hot: about " + s.Temperature(unit.Celsius(35)))
+		head("The mixed cup in warm water, not hot: about " + s.Temperature(model.BathWater))
 		for _, b := range air.Baths {
 			words := "costs " + s.Span(b.Costs.Value)
 			if !b.Leaves.Absent {

@@ -33,7 +33,7 @@ func (m mixBar) paint(s drawing.Surface) {
 	}
 	b := s.Bounds()
 	left, width := b.Min.X+1, b.W()-2
-	resin, ok := hexColour(m.colour)
+	resin, ok := drawing.Hex(m.colour)
 	if !ok {
 		resin = m.palette.Resin
 	}

@@ -92,8 +92,8 @@ func (c *mixChecklist) build(list []model.CheckLine) fyne.CanvasObject {
 // touch ticks a line, or takes its tick back. A second touch on the same line
 // within the time in which it settles is taken for a slip.
 func (c *mixChecklist) touch(id string) {
-	now := time.Now()
-	if c.on == id && now.Sub(c.last) < touch.Settle {
+	now := c.page.desk.session.Now()
+	if c.on == id && now.Sub(c.last).Abs() < touch.Settle {
 		return
 	}
 	c.on, c.last = id, now

@@ -10,6 +10,7 @@ import (
 
 	"meniscus/model"
 	"meniscus/views/look"
+	"meniscus/views/touch"
 )
 
 // TestChecklistByTouchAndKeys: one touch ticks and keeps the time, a slip counts
@@ -57,6 +58,18 @@ func TestChecklistByTouchAndKeys(t *testing.T) {
 	journal = b.Snapshot().Project.Journal
 	if gloves.tick.on || len(journal) != 3 || journal[2].Kind != model.EntryWithdrawn || journal[2].Of != journal[0].ID && journal[2].Of != journal[1].ID {
 		t.Errorf("taken back: %+v", journal)
+	}
+	b.clock.advance(touch.Settle - time.Millisecond)
+	gloves.root.Tapped(&fyne.PointEvent{})
+	b.rested()
+	if gloves.tick.on {
+		t.Error("a slip of the finger ticks")
+	}
+	b.clock.advance(time.Millisecond)
+	gloves.root.Tapped(&fyne.PointEvent{})
+	b.rested()
+	if !gloves.tick.on {
+		t.Error("what has settled cannot be ticked again")
 	}
 	// Poured, there is nothing to look at before it.
 	if err := b.StartPour(p.chosen().ID); err != nil {

@@ -150,7 +150,7 @@ func cupTimes(s unit.Style, b *model.Batch) string {
 	if b.Rest > 0 {
 		rest = "rest " + s.Span(b.Rest) + ", "
 	}
-	return fmt.Sprintf("Mix %s, %spour within %s: %s to spare before 0.7 of its working time of %s is over", s.Span(b.Mix), rest, s.Span(b.Pour), s.Span(b.Spare), s.Span(b.Working))
+	return fmt.Sprintf("Mix %s, %spour within %s: %s to spare before %v of its working time of %s is over", s.Span(b.Mix), rest, s.Span(b.Pour), s.Span(b.Spare), model.WorkingPart, s.Span(b.Working))
 }
 
 // intoWords says which cavities a cup goes into.

@@ -30,7 +30,8 @@ type mixNumbers struct {
 	a, b           *bigNumber
 	aVolume        *touch.Text
 	bVolume        *touch.Text
-	total, parts   *touch.Text
+	total          *touch.Opens
+	parts          *touch.Text
 	ladder         *touch.Text
 	stirred        *touch.Text
 	cavities       *touch.Text
@@ -45,12 +46,20 @@ type mixNumbers struct {
 // countdown.
 const mostBig = 1.5 * look.Count
 
+// leastNumbers is the height in which the two parts can be read whole.
+const leastNumbers = 170
+
 func newMixNumbers(p *mixingPage) *mixNumbers {
 	n := &mixNumbers{page: p}
 	n.a, n.b = newBigNumber(look.Read, mostBig), newBigNumber(look.Read, mostBig)
 	n.a.beside, n.b.beside = n.b, n.a
 	n.aVolume, n.bVolume = touch.NewText("", touch.Body, touch.Faint), touch.NewText("", touch.Body, touch.Faint)
-	n.total = touch.NewLine("", touch.Reading, touch.Ink)
+	n.total = p.working.opens("", touch.Reading, func(shot *app.Snapshot) (model.Working, bool) {
+		if l := p.chosen(); l != nil {
+			return shot.Plan.MixWorking(&shot.Project, l.ID)
+		}
+		return model.Working{}, false
+	})
 	n.parts = touch.NewText("", touch.Body, touch.Faint)
 	n.ladder = touch.NewText("", touch.Title, touch.Ink)
 	n.stirred = touch.NewText("", touch.Title, touch.Ink)
@@ -73,7 +82,9 @@ func newMixNumbers(p *mixingPage) *mixNumbers {
 	n.root = container.New(layout.NewCustomPaddedLayout(0, 8, 18, 12),
 		container.New(layout.NewCustomPaddedVBoxLayout(6), n.missing, n.ready, n.bar))
 	safety := container.New(layout.NewCustomPaddedLayout(2, 4, 14, 8), n.safety)
-	n.all = container.NewBorder(nil, safety, nil, nil, touch.NewScroll(n.root))
+	scroll := touch.NewScroll(n.root)
+	scroll.SetMinSize(fyne.NewSize(0, leastNumbers))
+	n.all = container.NewBorder(nil, safety, nil, nil, scroll)
 	return n
 }
 
@@ -95,7 +106,7 @@ func (n *mixNumbers) see(shot *app.Snapshot, l *model.LayerPlan) {
 	case ready:
 		n.show(shot, l)
 	case l == nil:
-		n.why.SetText("Plan a pour first: how deep, and of which resin.")
+		n.why.SetText("Plan a pour first: how deep, and of which resin. Then there is one thing to measure here: put the empty cup on your scale and read it, to its last digit.")
 	default:
 		n.why.SetText(capitalised(missingWords(l)) + ".")
 	}
@@ -164,15 +175,12 @@ func bothVolumes(v unit.Volume) string {
 	return unit.Style{Volumes: unit.InMillilitres}.Volume(v) + " · " + unit.Style{Volumes: unit.InFluidOunces}.Volume(v) + " (US)"
 }
 
-// fineScale is the step of the scale that colours are weighed on.
-const fineScale = 0.01 * unit.Gram
-
 // stirredWords lists the tint and the additives to weigh in, those of all cups
 // together where there are several.
 func stirredWords(s unit.Style, m *model.MixPlan, several bool) string {
 	var list []string
 	for _, a := range m.Additives {
-		list = append(list, fmt.Sprintf("%s %s (%s)", a.Name, s.MassTo(a.Mass, fineScale), s.Share(unit.Share(a.Share))))
+		list = append(list, fmt.Sprintf("%s %s (%s)", a.Name, s.MassTo(a.Mass, model.TintGrain(s)), s.Share(unit.Share(a.Share))))
 	}
 	if len(list) == 0 {
 		return ""

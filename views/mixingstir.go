@@ -130,33 +130,20 @@ func (m *mixStir) show() {
 	}
 	m.begin.SetLabel(label)
 	m.begin.SetStyle(style)
-	changed := hide(m.begin, runs) || shown
-	changed = hide(m.mixed, !runs) || changed
-	changed = hide(m.heard, !m.page.desk.alarms.stirRings(m.layer.ID)) || changed
+	changed := showIf(m.begin, !runs) || shown
+	changed = showIf(m.mixed, runs) || changed
+	changed = showIf(m.heard, m.page.desk.alarms.stirRings(m.layer.ID)) || changed
 	back := map[model.MixState]string{model.MixRuns: "Take the beginning back", model.MixOver: "Take the beginning back", model.MixDone: "Take back that it is mixed"}[t.State]
 	if t.State == model.MixDone && t.EndEntry == "" {
 		back = ""
 	}
 	m.back.SetLabel(back)
-	changed = hide(m.back, back == "") || changed
+	changed = showIf(m.back, back != "") || changed
 	s := shot.Project.Style
 	m.plan.show(fmt.Sprint(s, t.MixTiming, t.Mass, m.layer.Mix.Step), func() fyne.CanvasObject { return mixPlanRows(s, t, m.layer.Mix.Step) })
 	if changed {
 		m.root.Refresh()
 	}
-}
-
-// hide hides a part, or shows it, and tells whether that changed anything.
-func hide(o fyne.CanvasObject, hidden bool) bool {
-	if o.Visible() != hidden {
-		return false
-	}
-	if hidden {
-		o.Hide()
-	} else {
-		o.Show()
-	}
-	return true
 }
 
 // showNow shows what to do now, how long it is to the end, and what comes next.
@@ -195,7 +182,7 @@ func (m *mixStir) showNow(now time.Time) (changed bool) {
 	m.prompt.SetText(prompt)
 	m.more.SetText(more)
 	m.left.set(left)
-	changed = hide(m.left, left == "")
+	changed = showIf(m.left, left != "")
 	m.next.SetText(next)
 	if m.ground.FillColor != fill || m.ground.StrokeColor != edge || m.ground.StrokeWidth != width {
 		m.ground.FillColor, m.ground.StrokeColor, m.ground.StrokeWidth = fill, edge, width
@@ -217,7 +204,7 @@ func (m *mixStir) showPour(now time.Time) (changed bool) {
 	case !known:
 		level, words = touch.Check, "By when it must be poured is not known: copy the working time from the data sheet."
 	default:
-		gone := ", 0.7 of the working time after the parts met"
+		gone := fmt.Sprintf(", %v of the working time after the parts met", model.WorkingPart)
 		at := m.clock.in(by).Format("15:04")
 		switch ends := t.Begun.Add(t.Total.Duration()); {
 		case now.After(by):
@@ -230,7 +217,7 @@ func (m *mixStir) showPour(now time.Time) (changed bool) {
 	}
 	m.by.SetText(words)
 	m.sign.SetLevel(level)
-	return hide(m.pour, words == "")
+	return showIf(m.pour, words != "")
 }
 
 // minutesDown gives the whole minutes of a span, so that its words change once a

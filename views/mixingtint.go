@@ -152,7 +152,7 @@ func (t *mixTint) seeRows(shot *app.Snapshot, l *model.LayerPlan, paths []string
 				row.takes.SetText("How many grams is known once the mix is.")
 				break
 			}
-			row.grams.SetText(s.MassTo(l.Mix.Total.Times(float64(u.Part)), fineScale) + "  ")
+			row.grams.SetText(s.MassTo(l.Mix.Total.Times(float64(u.Part)), model.TintGrain(s)) + "  ")
 			most := fmt.Sprintf("of that alone about %s is usual at most", s.Share(u.Most))
 			if limit.BySheet {
 				most = fmt.Sprintf("the sheet allows %s of all together", s.Share(u.Most))

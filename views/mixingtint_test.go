@@ -35,7 +35,7 @@ func TestMixingTints(t *testing.T) {
 	}
 	s, mix := shot.Project.Style, p.chosen().Mix
 	limit := shot.Project.Tints(l.ID, mix.Total)
-	for _, want := range []string{s.MassTo(mix.Total.Times(0.015), fineScale), "12.34 g"} {
+	for _, want := range []string{s.MassTo(mix.Total.Times(0.015), model.TintGrain(s)), "12.34 g"} {
 		if !shows(p.tint.root, want) {
 			t.Errorf("no %q in %q", want, texts(p.tint.root))
 		}

@@ -24,6 +24,8 @@ type moldPage struct {
 	left  *fyne.Container // the mold's drawing or the slab's
 	pane  *moldPane
 
+	working *workingPanel // how a figure came about
+
 	shot    app.Snapshot
 	project string // ID of the project that the selection is of
 	piece   string // ID of the selected piece, or ""
@@ -37,9 +39,11 @@ func newMold(d *Desk, w fyne.Window) page {
 	p.draw = newMoldDrawing(p)
 	p.slab = newSlabView(p)
 	p.left = container.NewStack(p.draw.root)
+	p.working = newWorkingPanel(d)
+	p.draw.hows()
 	p.pane = newMoldPane(p)
 	p.in.pad.SetFolded(true) // most of the height is the inputs' until it is asked for
-	p.frame = newFrame(d, moldQuestion, p.left, p.pane.root, p.in, model.OfMold)
+	p.frame = newFrame(d, moldQuestion, p.left, p.working.over(p.pane.root), p.in, model.OfMold)
 	w.SetOnDropped(p.slab.trace.dropped)
 	return p
 }
@@ -50,6 +54,7 @@ func (p *moldPage) content() fyne.CanvasObject { return p.frame.root }
 // the finger would leave.
 func (p *moldPage) see(shot app.Snapshot) {
 	p.shot = shot
+	p.working.see(&p.shot)
 	if shot.Open && shot.Project.ID != p.project {
 		p.project = shot.Project.ID
 		p.piece, p.void, p.insert, p.layer = "", "", "", ""
@@ -162,7 +167,7 @@ func (p *moldPage) selectPiece(id string) {
 // that the drawing below stays where it is while a piece is dragged.
 func moldAnswer(shot *app.Snapshot) string {
 	if !shot.Open {
-		return "No project is open"
+		return "No piece is open"
 	}
 	m, s := &shot.Plan.Mold, shot.Project.Style
 	if m.Capacity.Value <= 0 {
@@ -173,7 +178,7 @@ func moldAnswer(shot *app.Snapshot) string {
 		return text + "; no pour is planned yet"
 	}
 	text += ", " + s.Volume(m.Resin) + " of resin to the fill line"
-	share := fmt.Sprintf("%.0f %%", 100*m.WoodShare)
+	share := fmt.Sprintf("%.0f %%", 100*shot.Plan.SolidShare())
 	switch wood, inserts := len(shot.Plan.Pieces) > 0, len(shot.Plan.Inserts) > 0; {
 	case wood && inserts:
 		text += "; solids " + share
@@ -198,7 +203,7 @@ func moldFitAnswer(shot *app.Snapshot) string {
 		if bad++; bad > 1 {
 			continue
 		}
-		text = capitalised(moldShort(p.Name, 26)) + " does not fit: "
+		text = capitalised(brief(p.Name, 26)) + " does not fit: "
 		const seen = unit.Millimetre / 10
 		switch {
 		case fit.LongBy > seen && fit.WideBy > seen:
@@ -224,7 +229,8 @@ func moldFitAnswer(shot *app.Snapshot) string {
 	case len(shot.Plan.Pieces) < len(shot.Project.Pieces):
 		return "It fits, as far as it is measured"
 	}
-	gap := moldTightest(&shot.Plan)
+	_, tightest := shot.Plan.Tightest()
+	gap := max(0, tightest.Least)
 	const seen = unit.Millimetre / 20
 	if gap < seen {
 		return "It only just fits: it touches the wall"
@@ -233,13 +239,4 @@ func moldFitAnswer(shot *app.Snapshot) string {
 		return "It only just fits: the tightest gap is " + s.Length(gap)
 	}
 	return "It fits; the tightest gap is " + s.Length(gap)
-}
-
-// moldTightest is the smallest gap between any wood and the walls.
-func moldTightest(p *model.Plan) unit.Length {
-	least := p.Pieces[0].Fit.GapFloor.Least
-	for i := range p.Pieces {
-		least = min(least, p.Pieces[i].Fit.GapFloor.Least, p.Pieces[i].Fit.GapFill.Least)
-	}
-	return max(0, least)
 }

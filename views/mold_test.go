@@ -68,6 +68,9 @@ func TestMoldSaysWhatDoesNotFit(t *testing.T) {
 
 func TestMoldTypingReachesThePlan(t *testing.T) {
 	b, p := moldOn(t, "")
+	if !p.draw.area.Hidden || p.draw.measuring.root.Hidden {
+		t.Error("nothing shows where a mold is measured")
+	}
 	for path, text := range map[string]string{"mold/length": "300", "mold/width": "200 mm", "mold/depth": "2 in"} {
 		f := p.in.form.Field(path)
 		if f == nil {
@@ -80,7 +83,7 @@ func TestMoldTypingReachesThePlan(t *testing.T) {
 	if got := b.Snapshot().Plan.Mold.Capacity.Value.Millilitres(); math.Abs(got-3048) > 1e-6 {
 		t.Errorf("300 by 200 by 50.8 mm hold %v ml, want 3048", got)
 	}
-	if p.draw.area.Hidden || !p.draw.guide.Hidden {
+	if p.draw.area.Hidden || !p.draw.measuring.root.Hidden {
 		t.Error("the measured mold is not drawn")
 	}
 }
@@ -111,6 +114,29 @@ func TestMoldDragPreviewsAndThenMoves(t *testing.T) {
 	b.settle()
 	if cut := b.Snapshot().Project.Cut; cut.Value != 50*unit.Millimetre || cut.Written != "50 mm" {
 		t.Errorf("the section is at %+v", cut)
+	}
+}
+
+// TestMoldSectionLineByKeys: where the section is drawn can be typed as well, on
+// the same scale as it is drawn along.
+func TestMoldSectionLineByKeys(t *testing.T) {
+	b, p := moldOn(t, "poppy-stand")
+	typeInto(t, b, moldKey, "cut", "-35 mm")
+	p.in.form.CommitAll()
+	b.settle()
+	if got := b.Snapshot().Project.Cut; math.Abs(got.Value.Millimetres()+35) > 1e-9 || got.Written != "-35 mm" {
+		t.Errorf("the section is drawn at %+v", got)
+	}
+}
+
+// TestMoldSaysWhyAPourIsNotStopped: a pour that lifts nothing has no level to be
+// stopped at.
+func TestMoldSaysWhyAPourIsNotStopped(t *testing.T) {
+	_, p := moldOn(t, "poppy-stand")
+	act := p.pane.stopper("l1")
+	tapOn(t, act, "")
+	if !shows(act, "It stays as it is: there is no level to stop this pour at.") {
+		t.Errorf("%q", texts(act))
 	}
 }
 

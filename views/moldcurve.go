@@ -65,7 +65,7 @@ func moldVolumes(s unit.Style) (func(unit.Volume) float64, string) {
 // left up to the rim.
 func moldMore(p *model.Plan, s unit.Style) string {
 	if len(p.Layers) == 0 || p.Mold.FillLine <= 0 {
-		return "No pour is planned yet; the Layers window holds them."
+		return "No pour is planned yet. Next, in the window Layers: how deep each pour is, and of which resin."
 	}
 	top := p.Layers[len(p.Layers)-1]
 	text := "At the fill line one more mm costs " + moldMass(s, top.PerMM)

@@ -1,6 +1,7 @@
 package views
 
 import (
+	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -31,7 +32,7 @@ func (m *cards) facts(of func(*app.Snapshot) []moldFact) *fyne.Container {
 		for _, f := range list {
 			key.WriteString(f.name)
 			if f.value == "" {
-				key.WriteString("\x00")
+				fmt.Fprint(&key, "\x00", f.tone)
 			}
 			key.WriteString("\n")
 		}
@@ -43,10 +44,14 @@ func (m *cards) facts(of func(*app.Snapshot) []moldFact) *fyne.Container {
 			}
 		}
 		for i, f := range list {
-			if row, ok := box.Objects[i].(*fyne.Container); ok {
+			if f.value != "" {
+				row := box.Objects[i].(*fyne.Container)
 				value := row.Objects[1].(*touch.Text)
 				value.SetText(f.value)
 				value.SetTone(f.tone)
+				if f.signs(row.Objects[2].(*touch.Sign)) {
+					row.Refresh()
+				}
 			}
 		}
 	})
@@ -78,24 +83,50 @@ func (m *cards) how(of func(*app.Snapshot) []moldFact) fyne.CanvasObject {
 	return box
 }
 
+// factSign is the side of the sign of a bad fact.
+const factSign = 18
+
+// signs shows the shape of a bad fact's level, since its colour alone is not seen
+// by everyone, and hides that of another; it tells whether it came or went.
+func (f moldFact) signs(s *touch.Sign) bool {
+	bad := f.tone == touch.StopTone || f.tone == touch.CheckTone
+	if f.tone == touch.StopTone {
+		s.SetLevel(touch.Stop)
+	} else {
+		s.SetLevel(touch.Check)
+	}
+	if s.Visible() == bad {
+		return false
+	}
+	s.Hidden = !bad
+	return true
+}
+
 func moldFactRow(f moldFact) fyne.CanvasObject {
+	sign := touch.NewSign(touch.Check, factSign)
+	f.signs(sign)
 	if f.value == "" {
-		return touch.NewText(f.name, touch.Body, f.tone)
+		words := touch.NewText(f.name, touch.Body, f.tone)
+		if sign.Hidden {
+			return words
+		}
+		return container.NewBorder(nil, nil, container.NewVBox(sign), nil, words)
 	}
 	value := touch.NewText(f.value, touch.Strong, f.tone)
 	value.Align = fyne.TextAlignTrailing
-	return container.New(&factLine{}, touch.NewText(f.name, touch.Body, touch.Faint), value)
+	return container.New(&factLine{}, touch.NewText(f.name, touch.Body, touch.Faint), value, sign)
 }
 
-// factLine puts a value at the right of its name. A long value, such as one with a
-// maker's name in it, gets most of the line and wraps there.
+// factLine puts a value at the right of its name, and the sign of a bad one before
+// it. A long value, such as one with a maker's name in it, gets most of the line
+// and wraps there.
 type factLine struct{ width float32 }
 
 // MinSize lets both wrap.
 func (l *factLine) MinSize(o []fyne.CanvasObject) fyne.Size {
 	name, value := o[0].(*touch.Text), o[1].(*touch.Text)
-	least := name.MinSize().Width + look.Gap + value.MinSize().Width
-	a, b := l.shares(name, value, max(l.width, least))
+	least := name.MinSize().Width + look.Gap + signRoom(o) + value.MinSize().Width
+	a, b := l.shares(name, value, max(l.width, least)-signRoom(o))
 	return fyne.NewSize(least, max(name.HeightFor(a), value.HeightFor(b)))
 }
 
@@ -103,10 +134,20 @@ func (l *factLine) MinSize(o []fyne.CanvasObject) fyne.Size {
 func (l *factLine) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	name, value := o[0].(*touch.Text), o[1].(*touch.Text)
-	a, b := l.shares(name, value, size.Width)
+	a, b := l.shares(name, value, size.Width-signRoom(o))
 	name.Resize(fyne.NewSize(a, size.Height))
 	value.Move(fyne.NewPos(size.Width-b, 0))
 	value.Resize(fyne.NewSize(b, size.Height))
+	o[2].Move(fyne.NewPos(size.Width-b-signRoom(o), max(0, (value.HeightFor(value.LineWidth())-factSign)/2)))
+	o[2].Resize(fyne.NewSquareSize(factSign))
+}
+
+// signRoom is the room that the sign of a fact takes, where it is shown.
+func signRoom(o []fyne.CanvasObject) float32 {
+	if !o[2].Visible() {
+		return 0
+	}
+	return factSign + look.Gap
 }
 
 func (l *factLine) shares(name, value *touch.Text, width float32) (a, b float32) {
@@ -149,7 +190,7 @@ func (m *cards) items(of func(*app.Snapshot) []touch.Option, chosen string, pick
 	m.follow(func(shot *app.Snapshot) {
 		for _, o := range of(shot) {
 			if b := buttons[o.ID]; b != nil {
-				b.SetLabel(moldShort(o.Label, most))
+				b.SetLabel(brief(o.Label, most))
 			}
 		}
 	})
@@ -165,14 +206,6 @@ func (m *cards) onlyItem(of func(*app.Snapshot) []touch.Option) fyne.CanvasObjec
 		}
 	})
 	return container.NewVBox(layout.NewSpacer(), name, layout.NewSpacer())
-}
-
-// moldShort cuts a name that is too long for its place.
-func moldShort(name string, most int) string {
-	if r := []rune(name); len(r) > most {
-		return strings.TrimSpace(string(r[:most-1])) + "…"
-	}
-	return name
 }
 
 // adder is a list of kinds; choosing one adds a thing of that kind.

@@ -16,7 +16,7 @@ import (
 // floatSignature is the structure of the section of what floats.
 func (m *moldPane) floatSignature(shot *app.Snapshot) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, " %s\n", m.thing)
+	fmt.Fprintf(&b, " %s\n%v %v", m.thing, has(shot, moldHoldWorking), has(shot, moldPullWorking(m.thing)))
 	for i := range shot.Plan.Float.Things {
 		b.WriteString(" " + shot.Plan.Float.Things[i].Field)
 	}
@@ -33,13 +33,7 @@ func (m *moldPane) float(shot *app.Snapshot) fyne.CanvasObject {
 	if len(plan.Things) == 0 {
 		return moldColumn(touch.NewCard("What the resin lifts", touch.NewText("Once the mold is measured, a pour is planned, and wood or inserts lie in it, this tells what floats, at what level, and what holds it.", touch.Body, touch.Faint)))
 	}
-	lead, words := touch.NewText("", touch.Reading, touch.Ink), touch.NewText("", touch.Body, touch.Faint)
-	m.follow(func(shot *app.Snapshot) {
-		figure, say := moldHoldLead(shot)
-		lead.SetText(figure)
-		words.SetText(say)
-	})
-	rows := moldRows(container.NewVBox(lead, words), m.facts(moldHoldsDown))
+	rows := moldRows(m.leading(shot, moldHoldLead, moldHoldWorking), m.facts(moldHoldsDown))
 	for k := range plan.Pours {
 		if plan.Pours[k].Stop > 0 {
 			rows.Add(m.stopper(plan.Pours[k].Layer))
@@ -58,6 +52,8 @@ func (m *moldPane) float(shot *app.Snapshot) fyne.CanvasObject {
 	}
 	field := m.thing
 	one.Add(m.facts(func(shot *app.Snapshot) []moldFact { return moldLifts(shot, field) }))
+	pull := moldPullWorking(field)
+	one.Add(m.leading(shot, func(*app.Snapshot) (string, string) { return moldPullLead(shot, field) }, pull))
 	if t := plan.Thing(field); t != nil && t.Known {
 		one.Add(m.liftPicture(field))
 	}
@@ -221,17 +217,20 @@ func moldHow(t *model.FloatThing, in *model.FloatIn) string {
 
 // stopper is the act that ends a pour before it lifts the wood.
 func (m *moldPane) stopper(layer string) fyne.CanvasObject {
+	say := touch.NewText("", touch.Small, touch.Faint)
 	b := touch.NewButton("", func() {
 		m.in.form.CommitAll()
-		_ = m.in.session.Edit("Stop a pour before it lifts", "", func(p *model.Project) error { return model.StopPour(p, layer) })
+		err := m.in.session.Edit("Stop a pour before it lifts", "", func(p *model.Project) error { return model.StopPour(p, layer) })
+		if err != nil {
+			say.SetText("It stays as it is: " + problemWords(err) + ".")
+		}
 	})
-	say := touch.NewText("", touch.Small, touch.Faint)
 	m.follow(func(shot *app.Snapshot) {
 		p := shot.Plan.Float.Pour(layer)
 		if p == nil || p.Stop <= 0 {
 			return
 		}
-		b.SetLabel("Stop " + moldShort(p.Name, 20) + " at " + shot.Project.Style.Length(p.Stop))
+		b.SetLabel("Stop " + brief(p.Name, 20) + " at " + shot.Project.Style.Length(p.Stop))
 		if p.Adds {
 			say.SetText("It lifts no wood there, sets round it and holds it; the rest of it is poured as one pour more. The fill line stays.")
 			return

@@ -41,6 +41,7 @@ func (m *moldPane) mold(shot *app.Snapshot) fyne.CanvasObject {
 		touch.NewCard("Floor of the mold", m.floor()),
 		m.mark("mold", touch.NewCard("What it holds", m.facts(moldHolds))),
 		m.mark("mold/fillTest", touch.NewCard("Fill test", m.fillTest())),
+		touch.NewCard("Section", m.in.quantity("cut", "Section line, from the middle", "where along the mold the section is drawn; to the right is above 0", touch.Length)),
 	)
 }
 

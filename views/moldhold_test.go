@@ -130,7 +130,7 @@ func TestMoldPressInWeights(t *testing.T) {
 		t.Errorf("it shows a pressure unasked: %q", texts(p.pane.root))
 	}
 	tapOn(t, p.pane.root, "How")
-	if !shows(p.pane.root, "GPa") {
+	if !shows(p.pane.root, " Pa") {
 		t.Errorf("asked how, it shows %q", texts(p.pane.root))
 	}
 }

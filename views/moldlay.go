@@ -114,7 +114,7 @@ func (v *layView) see(shot *app.Snapshot) {
 // guideWords says what the view waits for; "" where there is a slab to show.
 func (v *layView) guideWords(shot *app.Snapshot) string {
 	if !shot.Open {
-		return "Open a project in the notebook, or start a new one."
+		return openFirst
 	}
 	s := shot.Plan.Slab(v.slab.slab)
 	switch {

@@ -70,7 +70,7 @@ func (v *layView) compared(shot *app.Snapshot, m layMeasure) []moldFact {
 	}
 	var list []moldFact
 	for i := range slab.Layups {
-		f := moldFact{name: moldShort(slab.Layups[i].Name, 24), value: "no wood"}
+		f := moldFact{name: brief(slab.Layups[i].Name, 24), value: "no wood"}
 		k := slices.IndexFunc(plan.Lay, func(l model.LayPlan) bool { return l.ID == slab.Layups[i].ID })
 		if k >= 0 && plan.Lay[k].Pieces > 0 {
 			if f.value = said[k]; f.value == text {

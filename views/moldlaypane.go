@@ -127,7 +127,7 @@ func (v *layView) copy() {
 			return
 		}
 		c := *from
-		c.ID, c.Chosen, c.Name = l.ID, false, moldShort(from.Name, 40)+" (copy)"
+		c.ID, c.Chosen, c.Name = l.ID, false, brief(from.Name, 40)+" (copy)"
 		*l = c
 	})
 }

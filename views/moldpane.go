@@ -81,12 +81,15 @@ func moldSectionOf(field string) (string, bool) {
 			return moldNature, true
 		}
 		return moldLevel, strings.HasPrefix(field, "shop/tilt")
+	case "cut":
+		return moldSizes, true
 	}
 	return "", false
 }
 
 // show turns to a section.
 func (m *moldPane) show(section string) {
+	m.page.working.hide()
 	m.section = section
 	for _, c := range m.choices {
 		c.SetChosen(section)
@@ -175,7 +178,7 @@ func (m *moldPane) signature(shot *app.Snapshot) string {
 // build makes the section.
 func (m *moldPane) build(shot *app.Snapshot) fyne.CanvasObject {
 	if !shot.Open {
-		return touch.NewText("Open a project in the notebook, or start a new one.", touch.Body, touch.Faint)
+		return touch.NewText(openFirst, touch.Body, touch.Faint)
 	}
 	switch m.section {
 	case moldWood:

@@ -158,7 +158,7 @@ func (v *slabView) answer(shot *app.Snapshot) string {
 	}
 	name := "The slab"
 	if of := shot.Project.Slab(v.slab); of != nil && of.Name != "" {
-		name = capitalised(moldShort(of.Name, 26))
+		name = capitalised(brief(of.Name, 26))
 	}
 	switch {
 	case of == nil || !of.Solved:

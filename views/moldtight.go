@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"meniscus/app"
 	"meniscus/model"
@@ -23,6 +22,7 @@ func (m *moldPane) tightSignature(shot *app.Snapshot) string {
 	for i := range shot.Project.Mold.Hold.Seams {
 		b.WriteString(" " + shot.Project.Mold.Hold.Seams[i].ID)
 	}
+	fmt.Fprintf(&b, "\n%v %v", has(shot, moldLeakWorking), has(shot, moldSagWorking))
 	return b.String()
 }
 
@@ -37,13 +37,7 @@ func (m *moldPane) tight(shot *app.Snapshot) fyne.CanvasObject {
 		if !moldHasSeam(seams, m.seam) {
 			m.seam = seams[0].ID
 		}
-		lead, words := touch.NewText("", touch.Reading, touch.Ink), touch.NewText("", touch.Body, touch.Faint)
-		m.follow(func(shot *app.Snapshot) {
-			figure, say := moldLeakLead(shot)
-			lead.SetText(figure)
-			words.SetText(say)
-		})
-		list.Add(container.NewVBox(lead, words))
+		list.Add(m.leading(shot, moldLeakLead, moldLeakWorking))
 		list.Add(m.items(moldSeamNames, m.seam, func(id string) {
 			m.seam = id
 			m.again()
@@ -70,8 +64,8 @@ func (m *moldPane) tight(shot *app.Snapshot) fyne.CanvasObject {
 	}
 	cards.Add(touch.NewCard("Sag of the floor", moldRows(
 		m.in.length("mold/hold/spacing", "Between the supports", "from middle to middle, below the floor; leave it empty where the floor lies flat on a bench"),
+		m.leading(shot, moldSagLead, moldSagWorking),
 		m.facts(moldSags),
-		m.how(moldSagHow),
 	)))
 	cards.Add(touch.NewCard("How hard the resin presses", moldRows(m.facts(moldPresses), m.how(moldPressHow))))
 	cards.Add(touch.NewCard("Getting the piece out", m.facts(moldReleases)))
@@ -225,19 +219,6 @@ func moldPresses(shot *app.Snapshot) []moldFact {
 	return []moldFact{
 		{name: "Most in", value: p.Pour + ", " + s.Length(p.Depth) + " deep"},
 		{name: "Pushes outwards on each metre of wall like", value: moldWeight(s, p.Wall)},
-	}
-}
-
-// moldSagHow is what the sag is worked out with.
-func moldSagHow(shot *app.Snapshot) []moldFact {
-	p, s := shot.Plan.Mold.Sag, shot.Project.Style
-	if p == nil || !p.Bears {
-		return nil
-	}
-	return []moldFact{
-		{name: "Load, spread over the floor", value: s.Pressure(p.Load)},
-		{name: "Stiffness, " + p.Stiff.Source, value: moldBand(p.Stiff, s.Pressure)},
-		{name: "A plate that only rests on two supports: 5 q L⁴ / (384 E I), I = t³/12 for each metre of width.", tone: touch.Faint},
 	}
 }
 

@@ -30,14 +30,13 @@ type moldDrawing struct {
 	page          *moldPage
 	root          *fyne.Container
 	area          *fyne.Container
-	guide         *touch.Text      // what to do while there is nothing to draw
-	measure       *drawing.Picture // where it is measured, until then
-	measuring     *fyne.Container
+	measuring     *measuring    // until there is something to draw
 	few, all      *touch.Choice // without and with both drawings at once
 	plan, section *drawing.Canvas
 	curve         *drawing.Picture
 	foot          *touch.Text
-	out           *touch.Button // saves what is shown as a drawing
+	how           *fyne.Container // figures that open how they came about
+	out           *touch.Button   // saves what is shown as a drawing
 	reach         *moldReach
 	mode          string
 	mold          model.Mold // as it stands while it is being measured
@@ -61,16 +60,15 @@ func newMoldDrawing(p *moldPage) *moldDrawing {
 	d.plan.OnMovePiece, d.plan.OnTurnPiece, d.plan.OnCut = d.move, d.turn, d.cut
 	d.section.OnSelect, d.section.OnDragLevel = d.pickInSection, d.level
 	d.foot = touch.NewText("", touch.Body, touch.Ink)
+	d.how = container.NewHBox()
 	d.area = container.New(&moldArea{d}, d.plan, d.section, d.curve)
-	d.guide = touch.NewText("", touch.Body, touch.Faint)
-	d.measure = drawing.NewPicture(p.desk.fonts, fyne.NewSize(260, 200), st.Palette.Ground, nil)
-	d.measuring = container.New(layout.NewCustomPaddedLayout(12, 0, 18, 18), container.NewBorder(d.guide, nil, nil, nil, d.measure))
+	d.measuring = newMeasuring(p.desk, nil)
 	p.in.onFocus = d.showMeasure
 	bar := container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 0), container.NewBorder(nil, nil, container.NewHBox(d.few, d.all), d.out))
 	d.reach = newMoldReach(p.in.form)
 	d.reach.root.Hide()
-	foot := container.New(layout.NewCustomPaddedLayout(4, 6, 16, 8), container.NewVBox(d.reach.root, d.foot))
-	d.root = asRead(bar, container.NewStack(d.area, d.measuring), foot)
+	foot := container.New(layout.NewCustomPaddedLayout(4, 6, 16, 8), container.NewVBox(d.reach.root, container.NewBorder(nil, nil, nil, d.how, d.foot)))
+	d.root = asRead(bar, container.NewStack(d.area, d.measuring.root), foot)
 	return d
 }
 
@@ -98,13 +96,14 @@ func (d *moldDrawing) whole() {
 func (d *moldDrawing) see(shot *app.Snapshot) {
 	plan := shot.Plan
 	ready := len(plan.Drawing.Cavities) > 0
-	d.area.Hidden, d.measuring.Hidden, d.out.Hidden = !ready, ready, !ready
+	d.area.Hidden, d.measuring.root.Hidden, d.out.Hidden = !ready, ready, !ready
+	d.howSee(shot)
 	d.reach.root.Hidden = d.mode != moldCurve || !ready
 	d.reach.see(d.page.in.form, shot)
 	if !ready {
-		d.guide.SetText(moldGuide(shot))
+		d.measuring.guide.SetText(moldGuide(shot))
 		d.mold = shot.Project.Mold
-		d.measure.Hidden = !shot.Open
+		d.measuring.picture.Hidden = !shot.Open
 		d.showMeasure()
 		d.foot.SetText("")
 		return
@@ -137,18 +136,15 @@ func (d *moldDrawing) see(shot *app.Snapshot) {
 // showMeasure draws where the sizes of the mold are measured, as long as there is
 // nothing to draw; the one that is being entered stands out.
 func (d *moldDrawing) showMeasure() {
-	if d.measuring.Hidden {
-		return
+	if !d.measuring.root.Hidden {
+		d.measuring.show(&d.mold, path.Base(d.page.in.focused))
 	}
-	palette := d.page.desk.palette()
-	x := drawing.MoldMeasure{Form: d.mold.Kind, Floor: d.mold.At == model.AtFloor, Across: string(d.mold.Across), Lit: path.Base(d.page.in.focused)}
-	d.measure.Set(palette.Ground, func(s drawing.Surface) { drawing.PaintMoldMeasure(s, x, drawing.Style{Palette: palette}) })
 }
 
 // moldGuide says what the drawing waits for.
 func moldGuide(shot *app.Snapshot) string {
 	if !shot.Open {
-		return "Open a project in the notebook, or start a new one."
+		return openFirst
 	}
 	return "Measure the mold as it stands, put together and lined: its inside sizes at the rim or at the floor, and its depth. Where the walls lean, give the angle or the sizes at the other end. Then it is drawn here to scale."
 }

@@ -167,7 +167,7 @@ type listBeside struct{}
 // know of some room before a window has its size.
 const (
 	listWidth  = 400
-	listLeast  = 320 // where the screen is narrow
+	listLeast  = 300 // where the screen is narrow
 	pieceWidth = 620
 )
 

@@ -48,7 +48,8 @@ func TestNotebookTellsWhatStands(t *testing.T) {
 	if !ok {
 		t.Fatal("nothing is due after a pour")
 	}
-	for _, want := range []string{clock(step.Due, b.Now()), "poured " + clock(b.Now(), b.Now()), capitalised(step.Label)} {
+	var here shopClock
+	for _, want := range []string{here.long(step.Due, b.Now()), "poured " + here.long(b.Now(), b.Now()), capitalised(step.Label)} {
 		if !shows(p.content(), want) {
 			t.Errorf("no %q", want)
 		}
@@ -58,6 +59,36 @@ func TestNotebookTellsWhatStands(t *testing.T) {
 	p.tick(b.Now())
 	if after := p.piece.next.when.Text(); after == before {
 		t.Errorf("the time left stands still: %q", after)
+	}
+}
+
+// The maker's machine may keep another zone than the shop: every time of a piece
+// is the shop's. Kolkata is 5 h 30 min ahead of UTC all year (IANA database).
+func TestNotebookTellsTheShopsTime(t *testing.T) {
+	b := newBench(t, newFakeStore())
+	b.demo("poppy-stand")
+	b.Enter("shop/zone", "Asia/Kolkata")
+	b.settle()
+	shot := b.Snapshot()
+	if err := b.StartPour(shot.Plan.Layers[0].ID); err != nil {
+		t.Fatal(err)
+	}
+	b.settle()
+	shot = b.Snapshot()
+	step, ok := shot.NextStep(b.Now())
+	if !ok {
+		t.Fatal("nothing is due after a pour")
+	}
+	ahead := time.FixedZone("", 5*3600+30*60)
+	p := b.notebook()
+	for _, want := range []string{"poured " + b.Now().In(ahead).Format("Monday 15:04"), ", " + step.Due.In(ahead).Format("Monday 15:04")} {
+		if !shows(p.content(), want) {
+			t.Errorf("no %q among %q", want, texts(p.content()))
+		}
+	}
+	p.history.see(&shot, b.Now())
+	if want := b.Now().In(ahead).Format("Monday 2 January 2006, 15:04"); !shows(p.history.root, want) {
+		t.Errorf("no %q among %q", want, texts(p.history.root))
 	}
 }
 
@@ -184,7 +215,7 @@ func TestHistoryBringsBack(t *testing.T) {
 	p := b.notebook()
 	h := p.history
 	p.turnTo(h.root)
-	if len(h.rows) != 3 || h.rows[2].what.Text() != "New project" || !h.restore.Disabled() {
+	if len(h.rows) != 3 || h.rows[2].what.Text() != "New piece" || !h.restore.Disabled() {
 		t.Fatalf("%d states", len(h.rows))
 	}
 	h.rows[1].row.Tapped(nil)
@@ -397,9 +428,8 @@ func TestStepsThatCameDueAreTold(t *testing.T) {
 }
 
 func TestTimesInWords(t *testing.T) {
-	zone := time.Local
-	time.Local = time.UTC
-	defer func() { time.Local = zone }()
+	var shop shopClock
+	shop.set("UTC")
 	now := time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)
 	for _, c := range []struct {
 		at          time.Time
@@ -411,7 +441,7 @@ func TestTimesInWords(t *testing.T) {
 		{now.Add(200 * time.Hour), "Thursday 3 December, 17:00", "in 8.3 d"},
 		{now.Add(100 * 24 * time.Hour), "Friday 5 March 2027, 09:00", "in 100 d"},
 	} {
-		if got := clock(c.at, now); got != c.clock {
+		if got := shop.long(c.at, now); got != c.clock {
 			t.Errorf("clock %q, want %q", got, c.clock)
 		}
 		if got := howLong(c.at, now, unit.Style{}); got != c.left {

@@ -31,6 +31,7 @@ type historyPage struct {
 	restore *touch.Button
 	root    fyne.CanvasObject
 	rows    []*pastRow
+	clock   shopClock
 	project string
 	chosen  int // number of the state that is chosen; 0 is none
 	most    int // how many are shown
@@ -58,6 +59,7 @@ func (h *historyPage) see(shot *app.Snapshot, now time.Time) {
 		h.project, h.chosen, h.most = shot.Project.ID, 0, atOnce
 		h.scroll.SetOffset(0)
 	}
+	h.clock.set(shot.Project.Shop.Zone)
 	list := h.desk.session.Revisions()
 	current := h.desk.session.Current()
 	key := fmt.Sprint(h.project, len(list), current, h.most)
@@ -124,6 +126,6 @@ func (h *historyPage) choose(number int) {
 // tick brings what is told of the time up to date.
 func (h *historyPage) tick(now time.Time) {
 	for _, x := range h.rows {
-		x.when.SetText(local(x.at.At).Format("Monday 2 January 2006, 15:04:05") + " · " + touched(x.at.At, now))
+		x.when.SetText(h.clock.in(x.at.At).Format("Monday 2 January 2006, 15:04:05") + " · " + touched(x.at.At, now))
 	}
 }

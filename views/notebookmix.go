@@ -25,6 +25,7 @@ type mixLine struct {
 type mixList struct {
 	root  *fyne.Container
 	lines []mixLine
+	clock shopClock
 	built string // IDs of the layers shown
 }
 
@@ -42,8 +43,9 @@ func (m *mixList) see(shot *app.Snapshot, now time.Time) {
 		m.built = key
 		m.build(len(ids))
 	}
+	m.clock.set(shot.Project.Shop.Zone)
 	for i, l := range shot.Plan.Layers {
-		m.lines[i].see(shot, &l, now)
+		m.lines[i].see(shot, &l, &m.clock, now)
 	}
 }
 
@@ -52,7 +54,7 @@ func (m *mixList) build(n int) {
 	m.root.RemoveAll()
 	m.lines = nil
 	if n == 0 {
-		m.root.Add(touch.NewText("No layers yet. Say in the window Layers how deep to pour, and of what.", touch.Body, touch.Faint))
+		m.root.Add(touch.NewText("No pour is planned yet. Say in the window Layers how deep each is, and of which resin.", touch.Body, touch.Faint))
 		return
 	}
 	head := func(text string) fyne.CanvasObject { return touch.NewText(text, touch.Small, touch.Faint) }
@@ -76,11 +78,11 @@ func (m *mixList) build(n int) {
 }
 
 // see shows the mix of one layer.
-func (x *mixLine) see(shot *app.Snapshot, l *model.LayerPlan, now time.Time) {
+func (x *mixLine) see(shot *app.Snapshot, l *model.LayerPlan, clock *shopClock, now time.Time) {
 	x.name.SetText(l.Name)
 	state := "not poured yet"
 	if start, ok := shot.Project.PourStart(l.ID); ok {
-		state = "poured " + clock(start.At, now)
+		state = "poured " + clock.long(start.At, now)
 	}
 	x.state.SetText(state)
 	if !l.Mix.Ready {
@@ -105,6 +107,7 @@ func (x *mixLine) see(shot *app.Snapshot, l *model.LayerPlan, now time.Time) {
 type nextStep struct {
 	what, when *touch.Text
 	missed     *touch.Text
+	clock      shopClock
 	root       *fyne.Container
 }
 
@@ -120,11 +123,12 @@ func newNextStep() *nextStep {
 
 // see shows the next step of a plan, and those already due.
 func (n *nextStep) see(shot *app.Snapshot, now time.Time) {
+	n.clock.set(shot.Project.Shop.Zone)
 	style := shot.Project.Style
 	step, ok := shot.NextStep(now)
 	switch {
 	case ok:
-		when := howLong(step.Due, now, style) + ", " + clock(step.Due, now)
+		when := howLong(step.Due, now, style) + ", " + n.clock.long(step.Due, now)
 		if step.Typical {
 			when += " (by typical figures, not by the data sheet)"
 		}
@@ -144,7 +148,7 @@ func (n *nextStep) see(shot *app.Snapshot, now time.Time) {
 	text := ""
 	if due := shot.Missed(now); len(due) > 0 {
 		last := due[len(due)-1]
-		text = "Since " + clock(last.Due, now) + " (" + howLong(last.Due, now, style) + "): " + last.Label + "."
+		text = "Since " + n.clock.long(last.Due, now) + " (" + howLong(last.Due, now, style) + "): " + last.Label + "."
 	}
 	n.missed.SetText(text)
 }

@@ -51,11 +51,11 @@ func newOpenPiece(d *Desk, in *inputs, history, units func()) *openPiece {
 func (o *openPiece) see(shot *app.Snapshot, now time.Time) {
 	mark, archive := "", "Archive"
 	if shot.Project.Demo {
-		mark = "Demo, invented."
+		mark = "Demo, invented. Change anything: Undo takes it back. Try to drag the wood in Mold and inserts. New piece begins your own."
 	}
 	if shot.Project.Archived {
 		archive = "Take out of the archive"
-		mark = joinedSentences(mark, "This piece is in the archive.")
+		mark = sentences(mark, "This piece is in the archive.")
 	}
 	o.mark.SetText(mark)
 	o.archive.SetLabel(archive)
@@ -102,12 +102,4 @@ func (l *mostAndRest) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Resize(fyne.NewSize(width, size.Height))
 	o[1].Move(fyne.NewPos(width+look.Gap, 0))
 	o[1].Resize(fyne.NewSize(size.Width-width-look.Gap, size.Height))
-}
-
-// joinedSentences puts a sentence behind another, which may be missing.
-func joinedSentences(a, b string) string {
-	if a == "" {
-		return b
-	}
-	return a + " " + b
 }

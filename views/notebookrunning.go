@@ -87,7 +87,7 @@ type runningEntry struct {
 }
 
 func newRunningEntry(d *Desk) *runningEntry {
-	e := &runningEntry{name: touch.NewBrief("", touch.Small, touch.Ink), next: touch.NewBrief("", touch.Title, touch.Ink), day: touch.NewBrief("", touch.Small, touch.Faint)}
+	e := &runningEntry{name: touch.NewBrief("", touch.Small, touch.Ink), next: touch.NewBrief("", touch.Strong, touch.Ink), day: touch.NewBrief("", touch.Small, touch.Faint)}
 	e.row = touch.NewRow(container.New(layout.NewCustomPaddedVBoxLayout(1), e.name, e.next, e.day), func() { d.openAt(e.id, cureKey) })
 	return e
 }

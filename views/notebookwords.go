@@ -12,18 +12,12 @@ import (
 	"meniscus/model/unit"
 )
 
-// clock writes an instant as the maker's clock shows it, with the weekday, and
-// with the date where the weekday alone could be mistaken.
-func clock(t, now time.Time) string {
-	t, now = local(t), local(now)
-	if away := t.Sub(now).Abs(); away < 6*24*time.Hour {
-		return t.Format("Monday 15:04")
-	}
-	if t.Year() != now.Year() {
-		return t.Format("Monday 2 January 2006, 15:04")
-	}
-	return t.Format("Monday 2 January, 15:04")
-}
+// openFirst says what a window asks for while no piece is open.
+const openFirst = "Open a piece in the notebook, or start a new one."
+
+// poursFirst says what the work after the casting asks for while no casting follows
+// from the mold and its pours.
+const poursFirst = "Measure the mold and plan a pour first."
 
 // howLong writes the time from now to an instant: "in 2 h 24 min", "5 min ago".
 func howLong(t, now time.Time, style unit.Style) string {
@@ -58,7 +52,7 @@ func counted(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// brief shortens a name that stands within a sentence.
+// brief shortens a name that stands within a sentence, or where room is short.
 func brief(text string, most int) string {
 	if runes := []rune(text); len(runes) > most {
 		return strings.TrimSpace(string(runes[:most-1])) + "…"
@@ -126,7 +120,7 @@ func moldLine(shot *app.Snapshot) string {
 func layersLine(shot *app.Snapshot) string {
 	n := len(shot.Plan.Layers)
 	if n == 0 {
-		return "no layers yet"
+		return "no pour planned yet"
 	}
 	return counted(n, "layer", "layers") + ", " + shot.Project.Style.Length(shot.Plan.Mold.FillLine) + " to the fill line"
 }
@@ -153,6 +147,21 @@ func mixingLine(shot *app.Snapshot) string {
 	default:
 		return counted(n, "mix", "mixes") + ", the next " + amounts[0]
 	}
+}
+
+// sentences puts sentences together, each with its full stop.
+func sentences(list ...string) string {
+	var all []string
+	for _, s := range list {
+		if s == "" {
+			continue
+		}
+		if !strings.ContainsAny(s[len(s)-1:], ".:;!?") {
+			s += "."
+		}
+		all = append(all, s)
+	}
+	return strings.Join(all, " ")
 }
 
 // joined writes a list: "a, b and c".

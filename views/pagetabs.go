@@ -41,7 +41,7 @@ func newPageTabs(in *inputs, turned func(), tabs ...pageTab) *pageTabs {
 	}
 	t.choice = touch.NewChoice(options, options[0].ID, t.turn)
 	t.scroll = touch.NewScroll(inset(t.held))
-	t.root = container.NewBorder(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 14, 14), t.choice), nil, nil, nil, t.scroll)
+	t.root = asRead(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 14, 14), t.choice), t.scroll, nil)
 	return t
 }
 

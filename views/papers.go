@@ -135,7 +135,7 @@ func (p *papersPage) see(shot *app.Snapshot) {
 		if shot.Open || r.kind.shop {
 			why = r.kind.lacks(shot)
 		}
-		r.said.SetText(joinedSentences(r.kind.what, why))
+		r.said.SetText(sentences(r.kind.what, why))
 		for _, b := range r.buttons {
 			if why == "" {
 				b.Enable()

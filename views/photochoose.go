@@ -26,19 +26,10 @@ func choosePhoto(w fyne.Window, take func(fyne.URIReadCloser), failed func(error
 // seenLayer is the layer that a picture taken now shows: the last that was
 // poured, "" once the piece is out of its mold.
 func seenLayer(plan *model.Plan) string {
-	layer := ""
-	for i := range plan.Layers {
-		if l := &plan.Layers[i]; l.Status == model.Poured && inMold(plan) {
-			layer = l.ID
-		}
+	if l := plan.LastPoured(); l != nil && plan.InMold() {
+		return l.ID
 	}
-	return layer
-}
-
-// inMold tells whether the piece is still in its mold.
-func inMold(plan *model.Plan) bool {
-	_, next := plan.NextPour()
-	return next || canDemold(plan)
+	return ""
 }
 
 // notKept says that a picture was not kept, and why.

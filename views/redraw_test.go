@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"testing"
 
-
 	"meniscus/app"
 	"meniscus/model"
 	"meniscus/model/unit"
@@ -12,7 +11,8 @@ import (
 
 // BenchmarkRedraw is one window from a changed snapshot to painted, in software
 // by the toolkit's canvas for tests: of a small piece and of one with everything
-// in it, on a screen of 1366 × 768 and on one of 1920 × 1080. What changes is a
+// in it, laid out as it does at each frame, on a screen of
+// 1366 × 768 and on one of 1920 × 1080. What changes is a
 // length of the mold and with it nearly every figure; on the shelf, a bottle.
 func BenchmarkRedraw(b *testing.B) {
 	for _, v := range []struct {

@@ -129,7 +129,7 @@ func TestRunningStrip(t *testing.T) {
 
 	// Out of its mold it is gone, and archived another.
 	rested(b)
-	if err := b.Demold(); err != nil {
+	if err := b.DemoldFelt(""); err != nil {
 		t.Fatal(err)
 	}
 	rested(b)

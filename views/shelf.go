@@ -47,12 +47,13 @@ type shelfPage struct {
 	sheet  bool              // the data sheet of the chosen product is open
 	live   []func(*app.Snapshot)
 	marks  map[string]fyne.CanvasObject
-	lead   string  // path of the input to lead to once it is there
-	width  float32 // of what stands at the right, so that turning to another part moves nothing
+	typed  map[string]string // into inputs of what is no field of the shelf, and not noted yet
+	lead   string            // path of the input to lead to once it is there
+	width  float32           // of what stands at the right, so that turning to another part moves nothing
 }
 
 func newShelf(d *Desk, _ fyne.Window) page {
-	p := &shelfPage{desk: d, in: newInputs(d, shelfKey), tab: shelfProducts, chosen: map[string]string{}, width: 500}
+	p := &shelfPage{desk: d, in: newInputs(d, shelfKey), tab: shelfProducts, chosen: map[string]string{}, typed: map[string]string{}, width: 500}
 	p.list, p.buy, p.worth = newShelfList(p), newShelfBuy(p), newShelfPrice(p)
 	p.left = container.NewStack(p.list.root)
 	p.said = touch.NewText("", touch.Body, touch.StopTone)
@@ -62,7 +63,7 @@ func newShelf(d *Desk, _ fyne.Window) page {
 	}, p.tab, p.open)
 	p.body = newPane(p.in)
 	p.scroll = touch.NewScroll(inset(container.New(&asWide{&p.width}, stack(p.said, p.body.root))))
-	side := container.NewBorder(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 14, 14), p.tabs), nil, nil, nil, p.scroll)
+	side := asRead(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 14, 14), p.tabs), p.scroll, nil)
 	p.frame = newFrame(d, "", p.left, side, p.in)
 	p.face()
 	p.in.pad.SetFolded(true)

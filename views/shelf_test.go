@@ -29,7 +29,7 @@ func TestShelfWindow(t *testing.T) {
 		t.Errorf("at first: %q", got)
 	}
 	name := b.Snapshot().Project.Sheets[0].Name
-	tapOn(t, p.frame.root, "Keep "+brief(name, 24)+" of this project here")
+	tapOn(t, p.frame.root, "Keep "+brief(name, 24)+" of this piece here")
 	b.settle()
 	product := b.Snapshot().Project.Sheets[0].Product
 	if product == "" || p.at() != "shelf/products/"+product {
@@ -209,7 +209,7 @@ func TestShelfFindingsLeadToTheirFields(t *testing.T) {
 	tapOn(t, p.body.root, "Take the mold off the shelf")
 	b.settle()
 	shot = b.Snapshot()
-	if len(shot.Shelf.Molds) != 0 || !shows(p.list.root, "Keep the mold of a project here") {
+	if len(shot.Shelf.Molds) != 0 || !shows(p.list.root, "Keep the mold of a piece here") {
 		t.Errorf("%d molds", len(shot.Shelf.Molds))
 	}
 }

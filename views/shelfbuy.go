@@ -18,6 +18,16 @@ import (
 // asked for.
 const mostBuyPieces = 8
 
+// buyingName is the name under which it is remembered what to buy for.
+const buyingName = "buying"
+
+// buyTicks is what the maker ticked about buying. It outlasts the window.
+type buyTicks struct {
+	Off    map[string]bool // the open projects that do not count
+	Ticked map[string]bool // other projects that count
+	Hidden map[string]bool // pours that nobody will see
+}
+
 // shelfBuy is the part of the window that tells what to buy: for the open
 // project and any other of the notebook that is ticked.
 type shelfBuy struct {
@@ -26,11 +36,9 @@ type shelfBuy struct {
 	box    *fyne.Container
 	scroll *touch.Scroll
 
-	off    map[string]bool // the open projects that do not count
-	ticked map[string]bool // other projects that count
-	hidden map[string]bool // pours that nobody will see
-	all    bool            // all pieces are offered
-	chosen string          // the product whose kits are shown, by name
+	ticks  buyTicks
+	all    bool   // all pieces are offered
+	chosen string // the product whose kits are shown, by name
 
 	asked  string // what the list is of
 	shown  string
@@ -41,7 +49,8 @@ type shelfBuy struct {
 }
 
 func newShelfBuy(p *shelfPage) *shelfBuy {
-	b := &shelfBuy{page: p, box: container.New(layout.NewCustomPaddedVBoxLayout(12)), off: map[string]bool{}, ticked: map[string]bool{}, hidden: map[string]bool{}}
+	b := &shelfBuy{page: p, box: container.New(layout.NewCustomPaddedVBoxLayout(12)), ticks: buyTicks{Off: map[string]bool{}, Ticked: map[string]bool{}, Hidden: map[string]bool{}}}
+	p.desk.session.Recall(buyingName, &b.ticks)
 	b.scroll = touch.NewScroll(inset(b.box))
 	b.root = container.NewStack(b.scroll)
 	return b
@@ -86,12 +95,13 @@ func (b *shelfBuy) wanted() app.Wanted {
 		}
 	}
 	slices.Sort(ids)
-	return app.Wanted{Projects: ids, Hidden: b.hiddenNow()}
+	return app.Wanted{Projects: ids, Hidden: setIn(b.ticks.Hidden)}
 }
 
-func (b *shelfBuy) hiddenNow() map[string]bool {
+// setIn gives what is so.
+func setIn(all map[string]bool) map[string]bool {
 	now := map[string]bool{}
-	for key, so := range b.hidden {
+	for key, so := range all {
 		if so {
 			now[key] = true
 		}
@@ -99,22 +109,28 @@ func (b *shelfBuy) hiddenNow() map[string]bool {
 	return now
 }
 
+// keep remembers the ticks, and shows what follows from them.
+func (b *shelfBuy) keep() {
+	b.page.desk.session.Remember(buyingName, buyTicks{setIn(b.ticks.Off), setIn(b.ticks.Ticked), setIn(b.ticks.Hidden)})
+	b.page.see(b.page.shot)
+}
+
 // counts tells whether something is bought for a project.
 func (b *shelfBuy) counts(id string) bool {
 	if shot := &b.page.shot; shot.Open && shot.Project.ID == id {
-		return !b.off[id]
+		return !b.ticks.Off[id]
 	}
-	return b.ticked[id]
+	return b.ticks.Ticked[id]
 }
 
 // tick has a project count or not.
 func (b *shelfBuy) tick(id string, on bool) {
 	if shot := &b.page.shot; shot.Open && shot.Project.ID == id {
-		b.off[id] = !on
+		b.ticks.Off[id] = !on
 	} else {
-		b.ticked[id] = on
+		b.ticks.Ticked[id] = on
 	}
-	b.page.see(b.page.shot)
+	b.keep()
 }
 
 // answer is the lead figure.
@@ -200,8 +216,8 @@ func (b *shelfBuy) pieces() fyne.CanvasObject {
 	for i := range shot.Cards {
 		c := &shot.Cards[i]
 		switch {
-		case c.Archived, shot.Open && c.ID == shot.Project.ID, !c.ToPour() && !b.ticked[c.ID]:
-		case len(box.Objects) >= mostBuyPieces && !b.all && !b.ticked[c.ID]:
+		case c.Archived, shot.Open && c.ID == shot.Project.ID, !c.ToPour() && !b.ticks.Ticked[c.ID]:
+		case len(box.Objects) >= mostBuyPieces && !b.all && !b.ticks.Ticked[c.ID]:
 			more++
 		default:
 			offer(c)
@@ -276,9 +292,9 @@ func (b *shelfBuy) unseen() fyne.CanvasObject {
 	for i := range b.list {
 		for _, l := range b.list[i].Need.Layers {
 			key := app.LayerKey(l.Project, l.Layer)
-			box.Add(touch.NewToggle(brief(l.Name, 44), b.hidden[key], func(on bool) {
-				b.hidden[key] = on
-				b.page.see(b.page.shot)
+			box.Add(touch.NewToggle(brief(l.Name, 44), b.ticks.Hidden[key], func(on bool) {
+				b.ticks.Hidden[key] = on
+				b.keep()
 			}))
 			n++
 		}

@@ -114,7 +114,7 @@ func unpriced(names []string) string {
 // need is the table of what the pours take, and where it comes from.
 func (b *shelfBuy) need(s unit.Style, v *app.Supply) fyne.CanvasObject {
 	n := &v.Need
-	table := container.New(layout.NewCustomPaddedVBoxLayout(5), sumHead(buyNeedShares, "With all losses", "A", "B"))
+	table := container.New(layout.NewCustomPaddedVBoxLayout(5), sumHead(buyNeedShares, "Still to weigh, with all losses", "A", "B"))
 	figures := n.Table(s)
 	row := func(role touch.Role, name string, r model.NeedRow) {
 		table.Add(sumRow(buyNeedShares, role, name, massOrDash(s, r.A), massOrDash(s, r.B)))

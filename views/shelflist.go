@@ -74,8 +74,8 @@ func (l *shelfList) build(rows []shelfRow) {
 	l.each = map[string]*touch.Row{}
 	if len(rows) == 0 {
 		l.empty.SetText(map[string]string{
-			shelfProducts: "Keep a resin of your project here, or add a product: then every gram that is weighed for a piece comes off its bottles.",
-			shelfMolds:    "Keep the mold of a project here, and the next piece has it at one touch.",
+			shelfProducts: "Keep a resin of your piece here, or add a product and weigh each bottle once, with its cap: then every gram that is weighed for a piece comes off its bottles.",
+			shelfMolds:    "Keep the mold of a piece here, and the next piece has it at one touch.",
 			shelfSmall:    "Cups, tints, inserts and what wears away: add them at the right.",
 		}[l.page.tab])
 		l.box.Add(container.New(layout.NewCustomPaddedLayout(40, 0, 30, 30), l.empty))

@@ -58,7 +58,7 @@ func (v *shelfPrice) answer() string {
 	shot := &v.page.shot
 	switch {
 	case !shot.Open:
-		return "Open a project to see what it should bring"
+		return "Open a piece to see what it should bring"
 	case v.bad != nil:
 		return "No price can be made yet: " + problemWords(v.bad)
 	case len(v.offers) == 0:
@@ -157,7 +157,7 @@ func (v *shelfPrice) sizes() fyne.CanvasObject {
 		return orDash(m)
 	}
 	row(touch.Body, "One costs, your work counted", func(o *model.Offer) string { return o.Cost.Each.String() })
-	row(touch.Body, "Your hands, in all", func(o *model.Offer) string { return s.Span(o.Cost.Hours) })
+	row(touch.Body, "Your hands, in all", func(o *model.Offer) string { return model.WorkTime(o.Cost.Hours) })
 	row(touch.Strong, "Least that pays your rate", func(o *model.Offer) string { return o.Fair.String() })
 	if m.Gain.Given() {
 		table.Add(sumRule())

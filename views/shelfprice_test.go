@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"meniscus/model"
 	"meniscus/model/unit"
 )
@@ -33,7 +35,7 @@ func TestPriceWindow(t *testing.T) {
 		b.settle()
 	}
 	shot := b.Snapshot()
-	if got := shot.Project.Money.Tasks[0].Logged; got.Written != "90 min" {
+	if got := shot.Project.Money.Tasks[0].Logged; got.Written != "1 h 30 min" {
 		t.Errorf("logged %+v", got)
 	}
 	if !strings.HasPrefix(p.frame.undo.Label, "Undo: log minutes") {
@@ -105,6 +107,16 @@ func TestPriceWindow(t *testing.T) {
 	offers, err := shot.Offers()
 	if err != nil || offers[0].Cost.Lines[0].Kind != model.CostResin || !shows(p.worth.root, offers[0].Cost.Lines[0].Money.String()) {
 		t.Errorf("%v %+v", err, offers)
+	}
+	// What is weighed for the seal coat stays where it was typed, also once no
+	// other line has a price.
+	typeInto(t, b, shelfKey, "costing/seal", "30 g")
+	if err := b.Edit("Take the price away", "", func(q *model.Project) error { q.Money.Prices = nil; return nil }); err != nil {
+		t.Fatal(err)
+	}
+	b.settle()
+	if p.in.form.Field("costing/seal") == nil || p.in.form.Field("costing/seal").Text() != "30 g" {
+		t.Error("the seal coat that was typed cannot be seen")
 	}
 	moldLegible(t, "price with all", p.worth.root)
 	moldLegible(t, "inputs with all", p.body.root)
@@ -194,6 +206,17 @@ func TestBuyingWindow(t *testing.T) {
 		t.Errorf("for two: %q", got)
 	}
 	moldLegible(t, "two pieces", p.buy.root)
+	// The ticks outlast the window.
+	b.desk.Show(shelfKey).Close()
+	b.settle()
+	b.desk.Show(shelfKey).Resize(fyne.NewSize(1180, 700))
+	if again := b.desk.pages[shelfKey].(*shelfPage); again == p || !slices.Contains(again.buy.wanted().Projects, other) {
+		t.Errorf("the window is opened again, and this is bought for: %v", again.buy.wanted().Projects)
+	} else {
+		p = again
+		p.open(shelfBuying)
+		b.settle()
+	}
 	p.buy.tick(other, false)
 	p.buy.tick(shot.Project.ID, false)
 	b.settle()

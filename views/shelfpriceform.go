@@ -43,7 +43,7 @@ func (v *shelfPrice) priceables(shot *app.Snapshot) []model.Priceable {
 func (v *shelfPrice) side() fyne.CanvasObject {
 	shot := &v.page.shot
 	if !shot.Open {
-		return touch.NewText("Open a project in the notebook, or start a new one.", touch.Body, touch.Faint)
+		return touch.NewText(openFirst, touch.Body, touch.Faint)
 	}
 	in := v.page.in
 	all := stack(
@@ -228,7 +228,7 @@ func (v *shelfPrice) materials(shot *app.Snapshot) fyne.CanvasObject {
 		body.Add(touch.NewText("Plan a pour, and its resin stands here.", touch.Body, touch.Faint))
 	}
 	body.Add(v.page.in.toggle("costing/own", "Only the prices given here count, none of the shelf; a line of mine covers the rest"))
-	if len(shot.Project.Money.Prices) == 0 || shot.Project.Money.Seal.Given() {
+	if len(shot.Project.Money.Prices) == 0 && !shot.Project.Money.Seal.Given() {
 		return touch.NewCard("What goes in", body)
 	}
 	body.Add(v.page.in.plain("costing/seal", "Resin of the seal coat", "weighed; empty: as it is reckoned", touch.Mass))

@@ -64,7 +64,7 @@ func (v *shelfPrice) lines() fyne.CanvasObject {
 		table.Add(sumRow(sumColumns{0.8, 0.2}, role, name, m.String()))
 	}
 	sum(touch.Body, "Materials, mold and heat", c.Materials)
-	sum(touch.Body, "Your work, "+v.page.shot.Project.Style.Span(c.Hours), c.Work)
+	sum(touch.Body, "Your work, "+model.WorkTime(c.Hours), c.Work)
 	for i := range c.Lines {
 		if l := &c.Lines[i]; l.Kind == model.CostOverhead || l.Kind == model.CostFails {
 			sum(touch.Body, capitalised(l.What)+": "+l.Quantity, l.Money)

@@ -44,7 +44,11 @@ func (p *shelfPage) ofProduct(at string) fyne.CanvasObject {
 
 // another adds an empty product.
 func (p *shelfPage) another() fyne.CanvasObject {
-	return p.act("Add another product", touch.Plain, func() error {
+	label := "Add another product"
+	if len(p.shot.Shelf.Products) == 0 {
+		label = "Add a product"
+	}
+	return p.act(label, touch.Plain, func() error {
 		p.add("Add a product", "/sheet/name", func(m *model.Shelf) string { return "shelf/products/" + m.AddProduct() })
 		return nil
 	})
@@ -59,7 +63,7 @@ func (p *shelfPage) gain(none bool) fyne.CanvasObject {
 			if p.shot.Shelf.Product(s.Product) != nil {
 				continue
 			}
-			box.Add(p.act("Keep "+brief(nameOf(s.Name), 24)+" of this project here", touch.Primary, func() error { return p.desk.session.KeepProduct(s.ID) }))
+			box.Add(p.act("Keep "+brief(nameOf(s.Name), 24)+" of this piece here", touch.Primary, func() error { return p.desk.session.KeepProduct(s.ID) }))
 		}
 	}
 	if none {
@@ -203,9 +207,8 @@ func (p *shelfPage) dataSheet(product *model.Product) fyne.CanvasObject {
 // all.
 func (p *shelfPage) weighing(product *model.Product, bottle *model.Bottle) fyne.CanvasObject {
 	id, of, at := bottle.ID, product.ID, "shelf/products/"+product.ID+"/bottles/"+bottle.ID
-	gross := touch.NewField(p.in.form, weighPath, "The scale reads", touch.Mass)
+	gross := p.aside(weighPath, id, "The scale reads", touch.Mass)
 	gross.SetHelp("bottle, cap and all")
-	gross.Stays = true
 	p.in.bind(weighPath, func(shot *app.Snapshot) { gross.SetUnit(unitOf(touch.Mass, shot.Shelf.Style)) })
 	net, since := touch.NewText("", touch.Reading, touch.Ink), touch.NewText("", touch.Body, touch.Faint)
 	p.follow(func(shot *app.Snapshot) {
@@ -223,7 +226,7 @@ func (p *shelfPage) weighing(product *model.Product, bottle *model.Bottle) fyne.
 	keep := p.act("Keep what it weighs", touch.Primary, func() error {
 		err := p.desk.session.WeighBottle(of, id, gross.Text())
 		if err == nil {
-			gross.SetText("")
+			emptied(gross)
 		}
 		gross.SetProblem(problemWords(err))
 		return nil

@@ -23,7 +23,7 @@ func (p *shelfPage) mold(at string) fyne.CanvasObject {
 		}
 		all.Add(p.act("Keep the mold of "+brief(nameOf(p.shot.Project.Name), 24)+" here", style, p.desk.session.KeepMold))
 	} else {
-		all.Add(touch.NewText("Open a project to keep its mold here.", touch.Body, touch.Faint))
+		all.Add(touch.NewText("Open a piece to keep its mold here.", touch.Body, touch.Faint))
 	}
 	id := strings.TrimPrefix(at, "shelf/molds/")
 	if at == "" {
@@ -40,7 +40,7 @@ func (p *shelfPage) mold(at string) fyne.CanvasObject {
 	body := stack(p.in.words(at+"/mold/name", "Name", 1), size)
 	if p.shot.Open {
 		body.Add(p.act("Cast "+brief(nameOf(p.shot.Project.Name), 24)+" in it", touch.Plain, func() error { return p.desk.session.TakeMold(id) }))
-		body.Add(touch.NewText("It takes the place of the mold that the project has; undo brings that back.", touch.Small, touch.Faint))
+		body.Add(touch.NewText("It takes the place of the mold that the piece has; undo brings that back.", touch.Small, touch.Faint))
 	}
 	all.Add(touch.NewCard("The mold", body))
 	all.Add(touch.NewCard("What it costs", stack(
@@ -69,7 +69,7 @@ func (p *shelfPage) small(at string) fyne.CanvasObject {
 	gain := container.New(layout.NewCustomPaddedVBoxLayout(8), grid)
 	if p.shot.Open {
 		if p.shot.Project.Mixing.Vessel.Given() {
-			gain.Add(p.act("Keep the measuring cup of this project", touch.Plain, p.desk.session.KeepCup))
+			gain.Add(p.act("Keep the measuring cup of this piece", touch.Plain, p.desk.session.KeepCup))
 		}
 		for _, x := range p.shot.Project.Inserts {
 			if slices.ContainsFunc(p.shot.Shelf.Inserts, func(y model.ShelfInsert) bool { return y.Insert.Name == x.Name }) {

@@ -20,6 +20,18 @@ const (
 	sealBPath = "seal coat B"
 )
 
+// aside is an input of what is no field of the shelf. What is typed into it stays
+// with the thing that it is of until it is noted, whatever is built anew or
+// chosen meanwhile.
+func (p *shelfPage) aside(path, of, label string, kind touch.Kind) *touch.Field {
+	f := touch.NewField(p.in.form, path, label, kind)
+	f.Stays = true
+	at := path + " of " + of
+	f.SetText(p.typed[at])
+	f.OnCommit = func(text string) { p.typed[at] = text }
+	return f
+}
+
 // byHand says what of a count goes by itself, and what only by hand.
 func byHand(words string) fyne.CanvasObject { return touch.NewText(words, touch.Small, touch.Faint) }
 
@@ -45,10 +57,9 @@ func (p *shelfPage) leftOf(id string) fyne.CanvasObject {
 // usedUp notes in the journal of the open project that it used up some of a thing.
 func (p *shelfPage) usedUp(id, label string, kind touch.Kind) fyne.CanvasObject {
 	if !p.shot.Open {
-		return byHand("Open a project to note here what it used up.")
+		return byHand("Open a piece to note here what it used up.")
 	}
-	amount := touch.NewField(p.in.form, usedPath, label, kind)
-	amount.Stays = true
+	amount := p.aside(usedPath, p.shot.Project.ID+" "+id, label, kind)
 	p.in.bind(usedPath, func(shot *app.Snapshot) {
 		if kind == touch.Mass {
 			amount.SetUnit(unitOf(kind, shot.Project.Style))
@@ -73,8 +84,7 @@ func (p *shelfPage) sealCoat(product *model.Product) fyne.CanvasObject {
 		return nil
 	}
 	field := func(path, label string) *touch.Field {
-		f := touch.NewField(p.in.form, path, label, touch.Mass)
-		f.Stays = true
+		f := p.aside(path, p.shot.Project.ID+" "+sheet, label, touch.Mass)
 		p.in.bind(path, func(shot *app.Snapshot) { f.SetUnit(unitOf(touch.Mass, shot.Project.Style)) })
 		return f
 	}
@@ -86,13 +96,19 @@ func (p *shelfPage) sealCoat(product *model.Product) fyne.CanvasObject {
 		byHand("Cups of a pour come off by themselves as they are weighed in Mixing; the seal coat once it is noted here. It goes into the journal, where it can be taken back.")))
 }
 
+// emptied empties an input once what was typed into it is noted.
+func emptied(f *touch.Field) {
+	f.SetText("")
+	f.OnCommit("")
+}
+
 // tellFields shows what is wrong with the text of some inputs by the one that it is
 // of, and clears them where nothing is. It gives what belongs to none of them.
 func tellFields(err error, fields ...*touch.Field) error {
 	for _, f := range fields {
 		f.SetProblem("")
 		if err == nil {
-			f.SetText("")
+			emptied(f)
 		}
 	}
 	var problem *model.Problem

@@ -94,3 +94,62 @@ func TestShelfUsedUp(t *testing.T) {
 	}
 	moldLegible(t, "seal coat", p.body.root)
 }
+
+// TestShelfHalfTypedStays: a weight that is typed and not noted yet outlasts all
+// that builds its input anew, and stays with the thing that it is of.
+func TestShelfHalfTypedStays(t *testing.T) {
+	b, p := shelfOn(t, "poppy-stand")
+	if err := b.KeepProduct(b.Snapshot().Project.Sheets[0].ID); err != nil {
+		t.Fatal(err)
+	}
+	var bottles [2]string
+	err := b.EditShelf("Fill it", "", func(m *model.Shelf) error {
+		m.AddConsumable()
+		at := &m.Products[0]
+		for i := range bottles {
+			bottles[i] = "shelf/products/" + at.ID + "/bottles/" + m.AddBottle(at.ID, model.PartA, "2026-11-25")
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.settle()
+	product, disc := "shelf/products/"+b.Snapshot().Shelf.Products[0].ID, "shelf/consumables/"+b.Snapshot().Shelf.Consumables[0].ID
+	type typing struct{ tab, at, path, text string }
+	all := []typing{{shelfProducts, bottles[0], weighPath, "812"}, {shelfProducts, product, sealAPath, "22"}, {shelfProducts, product, sealBPath, "9.9"}, {shelfSmall, disc, usedPath, "3"}}
+	turn := func(x typing) *touch.Field {
+		p.open(x.tab)
+		p.choose(x.at)
+		f := p.in.form.Field(x.path)
+		if f == nil {
+			t.Fatalf("no input %q of %s", x.path, x.at)
+		}
+		return f
+	}
+	for _, x := range all {
+		turn(x).Restore(x.text)
+		if err := b.Edit("Name it", "", func(q *model.Project) error { q.Name += "'"; return nil }); err != nil {
+			t.Fatal(err)
+		}
+		b.settle()
+		if got := p.in.form.Field(x.path).Text(); got != x.text {
+			t.Errorf("%s: the piece has another name, and of %q %q is left", x.path, x.text, got)
+		}
+	}
+	for _, x := range all {
+		if got := turn(x).Text(); got != x.text {
+			t.Errorf("%s: other things were chosen, and of %q %q is left", x.path, x.text, got)
+		}
+	}
+	if got := turn(typing{shelfProducts, bottles[1], weighPath, ""}).Text(); got != "" {
+		t.Errorf("another bottle reads %q too", got)
+	}
+	turn(all[3])
+	tapOn(t, p.body.root, "Note for ")
+	b.settle()
+	p.choose("")
+	if got := turn(all[3]).Text(); got != "" {
+		t.Errorf("it is noted, and %q still stands there", got)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"regexp"
 
 	"meniscus/app/picture"
+	"meniscus/model"
 )
 
 // What a manifest calls this form, and the newest number of it.
@@ -24,9 +25,9 @@ const (
 	MostBytes       = 1 << 30 // of the file, and of all that is in it
 	MostPhotos      = 1000    // in number
 	mostEntries     = MostPhotos + 3
-	mostDirectory   = 1 << 20  // bytes of the list of entries
-	mostManifest    = 1 << 20  // bytes
-	mostProject     = 32 << 20 // bytes, as model.Import takes
+	mostDirectory   = 1 << 20 // bytes of the list of entries
+	mostManifest    = 1 << 20 // bytes
+	mostProject     = model.LargestImport
 	mostPhoto       = picture.MostBytes
 	ratioFrom       = 1 << 20 // bytes from which an entry's ratio is looked at
 	mostRatio       = 100     // unpacked to packed

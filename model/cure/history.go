@@ -32,23 +32,12 @@ func Gaps(log []Reading, start, end, most unit.Span) []Gap {
 	return list
 }
 
-// Age gives the equivalent age of a cure in a room between two times: for how
-// long it would have had to lie at the temperature ref to cure as far. It is
-// the integral of AgeFactor over the room's temperature (ASTM C1074), which
-// runs straight between two readings of its log. It hangs on the room alone, so
-// that a reading that was added late or put right makes the past anew. Where to
-// does not lie after from it is 0.
-func (r *Room) Age(e unit.MolarEnergy, ref unit.Temperature, from, to unit.Span) unit.Span {
-	age := unit.Span(0)
-	r.stretches(from, to, func(a, b unit.Span) bool {
-		age += r.stretch(e, ref, a, b)
-		return true
-	})
-	return age
-}
-
 // AgedAt gives the time at which a cure that starts at from has come to an
-// equivalent age, or false when it has not by the time to.
+// equivalent age: as far as one that lay for so long at the temperature ref, by
+// the integral of AgeFactor over the room's temperature (ASTM C1074), which runs
+// straight between two readings of its log. It hangs on the room alone, so that
+// a reading that was added late or put right makes the past anew. False when it
+// has not come to it by the time to.
 func (r *Room) AgedAt(e unit.MolarEnergy, ref unit.Temperature, from, to, age unit.Span) (unit.Span, bool) {
 	if !(age > 0) {
 		return from, age <= 0

@@ -10,6 +10,19 @@ import (
 	"meniscus/model/unit"
 )
 
+// Age gives the equivalent age of a cure in a room between two times: for how
+// long it would have had to lie at the temperature ref to cure as far (ASTM
+// C1074), which is what AgedAt solves for. Where to does not lie after from it is
+// 0.
+func (r *Room) Age(e unit.MolarEnergy, ref unit.Temperature, from, to unit.Span) unit.Span {
+	age := unit.Span(0)
+	r.stretches(from, to, func(a, b unit.Span) bool {
+		age += r.stretch(e, ref, a, b)
+		return true
+	})
+	return age
+}
+
 // logOf is a log in hours and °C.
 func logOf(points ...[2]float64) []Reading {
 	var list []Reading

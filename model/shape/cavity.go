@@ -20,8 +20,6 @@ type Cavity interface {
 	VolumeBelow(z unit.Length) unit.Volume
 	// LevelFor gives the height that a volume reaches, at most the rim.
 	LevelFor(v unit.Volume) unit.Length
-	// WallBelow gives the area of the floor and of the walls up to height z.
-	WallBelow(z unit.Length) unit.Area
 }
 
 // walls is what all cavities with straight sloping walls share: the area of

@@ -138,12 +138,6 @@ func TestCavityLaws(t *testing.T) {
 		if chord := outlinedBy(ring).Clearance(p); math.Abs(gap-chord) > chordError*1.001 {
 			t.Errorf("clearance %v, to the ring %v", gap, chord)
 		}
-		// The wall area is what its slope says: between two heights it grows
-		// with the mean perimeter, stretched by the lean, never less.
-		wall := float64(c.WallBelow(unit.Length(z)) - c.WallBelow(unit.Length(y)))
-		if least := min(float64(c.Section(unit.Length(y)).Ring().Perimeter()), float64(ring.Perimeter())) * (z - y); wall < least*(1-1e-6)-1e-12 {
-			t.Errorf("wall of %v between %v and %v, upright it would be %v", wall, y, z, least)
-		}
 		for _, out := range []float64{-1, d + 1} {
 			in := max(0, min(out, d))
 			if c.AreaAt(unit.Length(out)) != c.AreaAt(unit.Length(in)) || c.VolumeBelow(unit.Length(out)) != c.VolumeBelow(unit.Length(in)) {
@@ -159,50 +153,6 @@ func TestLevelForEnds(t *testing.T) {
 		if got := c.LevelFor(v); got != want {
 			t.Errorf("level for %v: %v, want %v", v, got, want)
 		}
-	}
-}
-
-// TestWalls holds wall areas against closed forms and against walls of very
-// many flat pieces.
-func TestWalls(t *testing.T) {
-	// Box 300 × 200 × 50: floor 60,000, walls 2·(300+200)·50.
-	box := must(NewRectangle(RectSize{0.3, 0.2, 0}, RectSize{0.3, 0.2, 0}, 0.05))
-	near(t, "box", float64(box.WallBelow(0.05)), (60000+50000)*mm2, 1e-12)
-	near(t, "box, floor only", float64(box.WallBelow(0)), 60000*mm2, 1e-12)
-	// Cone frustum: π(r1+r2)·slant.
-	cone := must(NewOval(0.16, 0.16, 0.2, 0.2, 0.06))
-	near(t, "cone", float64(cone.WallBelow(0.06)-cone.WallBelow(0)), math.Pi*0.18*math.Hypot(0.06, 0.02), 1e-12)
-	nearlyCone := must(NewOval(0.16, 0.1600001, 0.2, 0.2, 0.06))
-	near(t, "nearly a cone", float64(nearlyCone.WallBelow(0.06)), float64(cone.WallBelow(0.06)), 1e-6)
-	// Square pyramid frustum 280 to 300, 50 deep: four trapezoids.
-	want := 4 * (0.3 + 0.28) / 2 * math.Hypot(0.05, 0.01)
-	for name, c := range map[string]Cavity{
-		"rectangle": must(NewRectangle(RectSize{0.28, 0.28, 0}, RectSize{0.3, 0.3, 0}, 0.05)),
-		"polygon":   must(NewPolygon(4, 0.28, 0.3, 0.05)),
-		"outline":   must(NewOutline(RectangleRing(0.3, 0.3, 0), true, unit.Angle(math.Atan(0.2)), 0.05)),
-		"sizes":     must(NewOutlineSizes(RectangleRing(0.28, 0.28, 0), false, 30.0/28, 30.0/28, 0.05)),
-	} {
-		near(t, name, float64(c.WallBelow(0.05)-c.WallBelow(0)), want, 1e-12)
-	}
-	for name, c := range map[string]Cavity{
-		"rounded": must(NewRectangle(RectSize{0.28, 0.18, 0.02}, RectSize{0.3, 0.19, 0.035}, 0.05)),
-		"oval":    must(NewOval(0.28, 0.18, 0.3, 0.24, 0.05)),
-	} {
-		ring := func(z float64) Ring { // as fine as wanted, points paired by direction
-			const n = 4000
-			r := make(Ring, n)
-			for i := range r {
-				sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / n)
-				switch s := c.Section(unit.Length(z)).(type) {
-				case ellipse:
-					r[i] = Point{s.x * cos, s.y * sin}
-				case rounded:
-					r[i] = Point{math.Copysign(s.x-s.r, cos) + s.r*cos, math.Copysign(s.y-s.r, sin) + s.r*sin}
-				}
-			}
-			return r
-		}
-		near(t, name, float64(c.WallBelow(0.03)), float64(newFreeform(ring(0), ring(0.03), 0.03).WallBelow(0.03)), 1e-6)
 	}
 }
 

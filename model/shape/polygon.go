@@ -2,7 +2,6 @@ package shape
 
 import (
 	"fmt"
-	"math"
 
 	"meniscus/model/unit"
 )
@@ -47,10 +46,3 @@ func (c *polygon) at(f float64) regular {
 }
 
 func (c *polygon) Section(z unit.Length) Section { return c.at(c.part(z)) }
-
-func (c *polygon) WallBelow(z unit.Length) unit.Area {
-	h := c.clamped(z)
-	top := c.at(h / c.depth)
-	around := float64(c.floor.sides) * math.Tan(c.floor.half()) * (c.floor.r + top.r)
-	return c.floor.Area() + unit.Area(around*h*math.Hypot(1, (c.rim.r-c.floor.r)/c.depth))
-}

@@ -2,7 +2,6 @@ package shape
 
 import (
 	"fmt"
-	"math"
 
 	"meniscus/model/unit"
 )
@@ -65,25 +64,3 @@ func (c *rectangle) at(f float64) rounded {
 }
 
 func (c *rectangle) Section(z unit.Length) Section { return c.at(c.part(z)) }
-
-// WallBelow adds flat walls and corners. A corner is ruled: at angle φ it
-// leans outward by m(φ) = x'·cos φ + y'·sin φ + r' a metre of height, with x'
-// and y' the lean of its centre and r' that of its radius, so that its area is
-// ∫r dz · ∫√(1+m²) dφ over a quarter turn.
-func (c *rectangle) WallBelow(z unit.Length) unit.Area {
-	h := c.clamped(z)
-	top, d := c.at(h/c.depth), c.depth
-	leanX, leanY, leanR := (c.rim.x-c.floor.x)/d, (c.rim.y-c.floor.y)/d, (c.rim.r-c.floor.r)/d
-	mean := rounded{(c.floor.x + top.x) / 2, (c.floor.y + top.y) / 2, (c.floor.r + top.r) / 2}
-	flat := 4*(mean.x-mean.r)*math.Hypot(1, leanY) + 4*(mean.y-mean.r)*math.Hypot(1, leanX)
-	var turn float64
-	if leanX == leanR && leanY == leanR {
-		turn = math.Pi / 2 * math.Hypot(1, leanR)
-	} else {
-		turn = Integrate(func(a float64) float64 {
-			sin, cos := math.Sincos(a)
-			return math.Hypot(1, (leanX-leanR)*cos+(leanY-leanR)*sin+leanR)
-		}, 0, math.Pi/2, 1e-12)
-	}
-	return c.floor.Area() + unit.Area(h*(flat+4*mean.r*turn))
-}

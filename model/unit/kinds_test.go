@@ -5,6 +5,12 @@ import (
 	"testing"
 )
 
+// ParseTemperature reads a temperature as ParseMass reads a mass.
+func ParseTemperature(text string, bare TempUnit) (Temperature, error) {
+	t, _, err := readTemperature(text, bare)
+	return t, err
+}
+
 // reading and refusing of every kind but length; want is in SI.
 type kindCase struct {
 	text string

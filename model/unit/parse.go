@@ -51,15 +51,10 @@ func ParseMass(text string, bare MassUnit) (Mass, error) {
 	return Mass(v), err
 }
 
-// ParseTemperature reads a temperature. A number without a unit, or with a
-// mere degree sign, is in the unit bare, or in degrees Celsius where bare is
-// empty. What is not above absolute zero is refused.
-func ParseTemperature(text string, bare TempUnit) (Temperature, error) {
-	t, _, err := readTemperature(text, bare)
-	return t, err
-}
-
 // readTemperature reads a temperature, and tells whether its scale was written.
+// A number without a unit, or with a mere degree sign, is in the unit bare, or
+// in degrees Celsius where bare is empty. What is not above absolute zero is
+// refused.
 func readTemperature(text string, bare TempUnit) (t Temperature, stated bool, err error) {
 	scale, want := measure{name: "C"}, temperatures.want
 	if bare == InFahrenheit {

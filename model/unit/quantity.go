@@ -12,7 +12,6 @@ const (
 	Millimetre        = Metre / 1000
 	Inch              = 25.4 * Millimetre
 	Foot              = 12 * Inch
-	Yard              = 3 * Foot
 )
 
 // Millimetres gives the length in mm.
@@ -63,14 +62,9 @@ const (
 	Litre                     = CubicMetre / 1000
 	Millilitre                = CubicMetre / 1e6
 	CubicInch                 = 16.387064 * Millilitre
-	CubicFoot                 = 1728 * CubicInch
 	USGallon                  = 231 * CubicInch
-	USQuart                   = USGallon / 4
-	USPint                    = USGallon / 8
 	USFluidOunce              = USGallon / 128
-	BoardFoot                 = 144 * CubicInch
 	ImperialFluidOunce        = 28.4130625 * Millilitre
-	ImperialGallon            = 160 * ImperialFluidOunce
 )
 
 // Millilitres gives the volume in ml (cm³).
@@ -114,13 +108,6 @@ func (m Mass) Over(d Density) Volume { return Volume(float64(m) / float64(d)) }
 
 // Density is a mass per volume in kilograms per cubic metre.
 type Density float64
-
-// Units of density.
-const (
-	KilogramPerCubicMetre Density = 1
-	GramPerMillilitre             = 1000 * KilogramPerCubicMetre
-	PoundPerCubicFoot             = Density(float64(Pound) / float64(CubicFoot))
-)
 
 // GramsPerMillilitre gives the density in g/ml (g/cm³).
 func (d Density) GramsPerMillilitre() float64 { return float64(d) / 1000 }

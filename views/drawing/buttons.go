@@ -40,8 +40,8 @@ func paintButtons(d drafter) {
 	for _, b := range [3]Button{Closer, Farther, Whole} {
 		box := buttonBox(b, d.s.Bounds())
 		ring := rounded(box.Grown(-1), 8)
-		d.s.Fill("button", fade(d.p.Panel, 0.92), ring)
-		d.line("button", narrow, fade(d.p.Accent, 0.9), nil, Loop(ring...))
+		d.s.Fill("button", Fade(d.p.Panel, 0.92), ring)
+		d.line("button", narrow, Fade(d.p.Accent, 0.9), nil, Loop(ring...))
 		m := box.Centre()
 		switch b {
 		case Closer:

@@ -147,14 +147,14 @@ func (p *chartPainter) bands() {
 		if b.Role == Main {
 			c = p.p.Accent
 		}
-		p.s.Fill("band", fade(c, 0.13), box.Ring())
+		p.s.Fill("band", Fade(c, 0.13), box.Ring())
 		if b.Role == Warn || b.Role == Halt {
-			Hatch(p.s, Hatching{Name: "band", Spacing: 9, Angle: -math.Pi / 4, Anchor: p.plot.Min, Width: fine, Colour: fade(c, 0.5)}, box.Ring())
+			Hatch(p.s, Hatching{Name: "band", Spacing: 9, Angle: -math.Pi / 4, Anchor: p.plot.Min, Width: fine, Colour: Fade(c, 0.5)}, box.Ring())
 		}
 		n := p.note(Start)
 		n.Colour = mix(p.p.Ink, p.p.Faint, 0.5)
 		if t := shortened(p.s, b.Text, n, box.W()-12); b.Text != "" && box.H() > 16 && t != "…" {
-			p.taken = append(p.taken, p.plated(p.belowMarks(box.Min.Add(8, 16)), t, n, fade(p.p.Ground, 0.7)))
+			p.taken = append(p.taken, p.plated(p.belowMarks(box.Min.Add(8, 16)), t, n, Fade(p.p.Ground, 0.7)))
 		}
 	}
 }

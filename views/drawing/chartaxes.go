@@ -71,7 +71,7 @@ func (p *chartPainter) axes() {
 	if len(p.rs) > 0 {
 		ticks = append(ticks, Line(p.plot.Max, Pt{p.plot.Max.X, p.plot.Min.Y}))
 	}
-	p.line("grid", fine, fade(p.p.Line, 0.35), nil, grid...)
+	p.line("grid", fine, Fade(p.p.Line, 0.35), nil, grid...)
 	p.line("axis", narrow*1.3, p.p.Ink, nil, append(ticks,
 		Line(p.plot.Min, Pt{p.plot.Min.X, p.plot.Max.Y}, p.plot.Max))...)
 	n := p.note(Start)

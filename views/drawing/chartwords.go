@@ -1,6 +1,9 @@
 package drawing
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // avoid keeps names clear of the lines of marks that run right across.
 func (p *chartPainter) avoid() {
@@ -107,14 +110,12 @@ func (p *chartPainter) write(at Pt, text string, l Lettering) {
 	l.Anchor = Start
 	b := TextBox(p.s, at, text, l)
 	shift := min(0, p.plot.Max.X-b.Max.X) + max(0, p.plot.Min.X+4-b.Min.X)
-	p.taken = append(p.taken, p.plated(at.Add(shift, 0), text, l, fade(p.p.Ground, 0.85)))
+	p.taken = append(p.taken, p.plated(at.Add(shift, 0), text, l, Fade(p.p.Ground, 0.85)))
 }
 
 func (p *chartPainter) isTaken(b Box) bool {
-	for _, t := range p.taken {
-		if t.Overlaps(b) {
-			return true
-		}
+	if slices.ContainsFunc(p.taken, b.Overlaps) {
+		return true
 	}
 	for _, l := range p.lines {
 		for i := 1; i < len(l.Points); i++ {

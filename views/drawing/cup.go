@@ -84,8 +84,8 @@ func (p *cupPainter) fillings() {
 	low := unit.Length(0)
 	for i, m := range p.c.Marks {
 		ring := []Pt{p.at(low, -1), p.at(m.Tall, -1), p.at(m.Tall, 1), p.at(low, 1)}
-		p.s.Fill("part", fade(p.p.Resin, 0.30-0.14*float64(i%2)), ring)
-		Hatch(p.s, Hatching{Name: "hatch", Pattern: Slanted, Spacing: 7 + 3*float64(i%2), Angle: math.Pi/4 - float64(i%2)*math.Pi/2, Anchor: p.foot, Width: fine, Colour: fade(p.p.Ink, 0.45)}, ring)
+		p.s.Fill("part", Fade(p.p.Resin, 0.30-0.14*float64(i%2)), ring)
+		Hatch(p.s, Hatching{Name: "hatch", Pattern: Slanted, Spacing: 7 + 3*float64(i%2), Angle: math.Pi/4 - float64(i%2)*math.Pi/2, Anchor: p.foot, Width: fine, Colour: Fade(p.p.Ink, 0.45)}, ring)
 		middle := p.at((low+m.Tall)/2, 0)
 		if float64(m.Tall-low)*p.k > title+6 {
 			p.plated(middle.Add(0, title*0.35), m.Part, Lettering{Name: "part", Size: title, Bold: true, Anchor: Middle, Colour: p.p.Ink}, p.p.Panel)

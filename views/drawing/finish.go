@@ -121,11 +121,11 @@ func (p *finishPainter) comesOff(cast, done []Pt) {
 	if p.t.Lost < 1e-4 && hugs(cast, done) {
 		return // nothing to be seen
 	}
-	p.s.Fill("comes off", fade(p.p.Ground, 0.62), cast, done)
+	p.s.Fill("comes off", Fade(p.p.Ground, 0.62), cast, done)
 	Hatch(p.s, Hatching{Name: "comes off", Pattern: Slanted, Spacing: 6, Angle: -math.Pi / 4, Anchor: cast[0], Width: fine, Colour: p.comesOffInk()}, cast, done)
 	for _, r := range []shape.Ring{p.d.Fill, p.d.Floor} {
 		if face := p.v.Ring(r); len(face) > 2 && !hugs(face, done) {
-			p.line("as cast", narrow, fade(p.p.Ink, 0.75), dashed, Loop(face...))
+			p.line("as cast", narrow, Fade(p.p.Ink, 0.75), dashed, Loop(face...))
 		}
 	}
 }
@@ -157,7 +157,7 @@ func (p *finishPainter) middleLines(done []Pt) {
 	for _, half := range [2]shape.Point{{X: float64(p.t.Length.Value)/2 + 8/p.v.X}, {Y: float64(p.t.Width.Value)/2 + 8/p.v.Y}} {
 		ends := shape.Ring{{X: -half.X, Y: -half.Y}, half}.Turned(p.t.Turn)
 		a, b := ends[0], ends[1]
-		p.line("middle line", narrow, fade(p.p.Ink, 0.6), chain,
+		p.line("middle line", narrow, Fade(p.p.Ink, 0.6), chain,
 			Line(p.place(shape.Point{X: a.X + p.t.Middle.X, Y: a.Y + p.t.Middle.Y}), p.place(shape.Point{X: b.X + p.t.Middle.X, Y: b.Y + p.t.Middle.Y})))
 	}
 }
@@ -193,13 +193,13 @@ const (
 // Stroke draws lines.
 func (f faintly) Stroke(p Pen, paths ...Path) {
 	p.Dash = dashed
-	p.Colour = fade(p.Colour, faintLine*float64(p.Colour.A)/255)
+	p.Colour = Fade(p.Colour, faintLine*float64(p.Colour.A)/255)
 	f.Surface.Stroke(p, paths...)
 }
 
 // Fill fills a region.
 func (f faintly) Fill(name string, c color.NRGBA, rings ...[]Pt) {
-	f.Surface.Fill(name, fade(c, faintFill*float64(c.A)/255), rings...)
+	f.Surface.Fill(name, Fade(c, faintFill*float64(c.A)/255), rings...)
 }
 
 // Words for inserts that are drawn faintly.

@@ -33,7 +33,7 @@ func (p *finishPainter) mount(s *model.Mount) {
 	}
 	words := Lettering{Name: "mount", Size: small, Bold: s.ID == p.f.Mount, Anchor: Middle, Colour: p.p.Ink}
 	name := shortened(p.s, s.Name, words, 170)
-	p.taken = append(p.taken, p.plated(p.nameAt(m, name, words), name, words, fade(p.p.Panel, 0.85)))
+	p.taken = append(p.taken, p.plated(p.nameAt(m, name, words), name, words, Fade(p.p.Panel, 0.85)))
 }
 
 // nameAt gives a place for the name of a mount beside its holes, clear of grips
@@ -75,7 +75,7 @@ func (p *finishPainter) hole(m *model.MountPlan, at Pt, i int) {
 		in = m.Pilot
 	}
 	r := max(float64(in)*p.v.X/2, least)
-	p.s.Fill("hole", fade(p.p.Panel, 0.9), circle(at, max(r, wide2), 40))
+	p.s.Fill("hole", Fade(p.p.Panel, 0.9), circle(at, max(r, wide2), 40))
 	if m.SunkWide > 0 {
 		p.line("counterbore", narrow, ink, nil, Loop(circle(at, wide2, 40)...))
 	}

@@ -122,9 +122,9 @@ func (c FinishSection) Paint(s Surface, v View) {
 	done := []Pt{p.place(l, high), p.place(r, high), p.place(r, low), p.place(l, low)}
 	cast := p.castRing(math.Max(top, c.woodTop()))
 	goes := mix(p.p.Ground, p.p.Stop, 0.75)
-	p.s.Fill("comes off", fade(p.p.Ground, 0.62), cast, done)
+	p.s.Fill("comes off", Fade(p.p.Ground, 0.62), cast, done)
 	Hatch(p.s, Hatching{Name: "comes off", Pattern: Slanted, Spacing: 5, Angle: -math.Pi / 4, Anchor: done[0], Width: fine, Colour: goes}, cast, done)
-	p.line("as cast", narrow, fade(p.p.Ink, 0.75), dashed, Loop(cast...))
+	p.line("as cast", narrow, Fade(p.p.Ink, 0.75), dashed, Loop(cast...))
 	p.line("finished outline", wide*1.2, p.p.Ink, nil, Loop(done...))
 	p.upright(done[0], done[3], BoxOf(cast...).Min.X-34, p.st.Length(t.High-t.Low))
 	p.facesOff(c, done, cast)

@@ -76,7 +76,7 @@ func (p *planPainter) gap(from, to Pt, rim []Pt, dx, dy float64, text string) {
 		begin = from
 	}
 	line := Line(append([]Pt{begin, pick.end}, pick.knee...)...)
-	p.line("halo", 3.5, fade(p.p.Ground, 0.55), nil, line)
+	p.line("halo", 3.5, Fade(p.p.Ground, 0.55), nil, line)
 	p.dimensionLine(line)
 	if pick.within {
 		p.arrow(p.p.Dimension, from, -dx, -dy)
@@ -85,7 +85,7 @@ func (p *planPainter) gap(from, to Pt, rim []Pt, dx, dy float64, text string) {
 		p.arrow(p.p.Dimension, from, dx, dy)
 		p.arrow(p.p.Dimension, to, -dx, -dy)
 	}
-	p.taken = append(p.taken, p.plated(pick.at, text, pick.l, fade(p.p.Ground, 0.88)))
+	p.taken = append(p.taken, p.plated(pick.at, text, pick.l, Fade(p.p.Ground, 0.88)))
 }
 
 // seats gives the places for a gap's figure, the best first.

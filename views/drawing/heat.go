@@ -219,7 +219,7 @@ func (p *sectionPainter) equals() {
 		}
 		l, r := p.across(line.z)
 		ink := h.Ramp.on(h.share(line.value))
-		p.outside(l, r, func(a, b Pt) { p.line("equal", narrow, fade(ink, 0.75), nil, Line(a, b)) })
+		p.outside(l, r, func(a, b Pt) { p.line("equal", narrow, Fade(ink, 0.75), nil, Line(a, b)) })
 		letters := Lettering{Name: "equal", Size: small, Anchor: Middle, Colour: ink}
 		text := h.Format(line.value)
 		a, b := p.open(l, r)

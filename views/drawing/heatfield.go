@@ -126,7 +126,7 @@ func (p *sectionPainter) contours(f *HeatField, opening Box, middle func(i, j in
 			}
 		}
 		ink := h.Ramp.on(h.share(v))
-		p.line("equal", narrow, fade(ink, 0.75), nil, paths...)
+		p.line("equal", narrow, Fade(ink, 0.75), nil, paths...)
 		letters := Lettering{Name: "equal", Size: small, Anchor: Middle, Colour: ink}
 		for _, path := range paths {
 			at := path.Points[0].Add(0, small*0.36)

@@ -45,7 +45,7 @@ func (m *Image) Bounds() Box {
 func (m *Image) Stroke(pen Pen, paths ...Path) {
 	width, c := pen.Width*m.scale, pen.Colour
 	if width < 1 {
-		c = fade(c, float64(c.A)/255*max(width, 0.4))
+		c = Fade(c, float64(c.A)/255*max(width, 0.4))
 		width = 1
 	}
 	visible := m.Bounds().Grown(40)

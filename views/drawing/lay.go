@@ -86,10 +86,10 @@ func (c LayScene) Paint(s Surface, v View) {
 	if img, ok := s.(*Image); ok && c.Photo.shown() {
 		c.Photo.paint(img, v)
 		// What is not wood steps back.
-		s.Fill("beside", fade(p.p.Ground, 0.62), append([][]Pt{s.Bounds().Grown(2).Ring()}, face...)...)
+		s.Fill("beside", Fade(p.p.Ground, 0.62), append([][]Pt{s.Bounds().Grown(2).Ring()}, face...)...)
 	} else {
 		s.Fill("slab", mix(p.p.Ground, p.p.Wood, 0.55), face...)
-		Hatch(s, Hatching{Name: "grain", Pattern: LongGrain, Spacing: 9, Anchor: v.Origin, Seed: 7, Width: fine, Colour: fade(p.p.grain(), 0.5)}, face...)
+		Hatch(s, Hatching{Name: "grain", Pattern: LongGrain, Spacing: 9, Anchor: v.Origin, Seed: 7, Width: fine, Colour: Fade(p.p.grain(), 0.5)}, face...)
 	}
 	if len(c.Under) > 0 {
 		p.edge("hidden", narrow, p.p.Ink, dashed, loops(p.rings(c.Under)))
@@ -122,7 +122,7 @@ func loops(rings [][]Pt) (paths []Path) {
 // edge draws lines that stay legible on a photo.
 func (p *layPainter) edge(name string, width float64, c color.NRGBA, dash []float64, paths []Path) {
 	if p.c.Photo.shown() {
-		p.line(name, width+2.2, fade(p.p.Ground, 0.8), nil, paths...)
+		p.line(name, width+2.2, Fade(p.p.Ground, 0.8), nil, paths...)
 	}
 	p.line(name, width, c, dash, paths...)
 }
@@ -139,17 +139,17 @@ func (c LayScene) Over(s Surface, v View, ch Change) {
 	if c.Photo.shown() {
 		resin = 0.55
 	}
-	s.Fill("resin", fade(p.p.Resin, resin), append(rim[:len(rim):len(rim)], piece...)...)
+	s.Fill("resin", Fade(p.p.Resin, resin), append(rim[:len(rim):len(rim)], piece...)...)
 	if !c.Photo.shown() {
 		s.Fill("wood", p.p.Wood, piece...)
 	}
 	place := c.place(ch)
-	Hatch(s, Hatching{Name: "piece", Pattern: Slanted, Spacing: 11, Angle: -0.785 - float64(place.Turn), Anchor: v.ToScreen(layMiddle(place)), Width: fine, Colour: fade(p.p.Ink, 0.5)}, piece...)
+	Hatch(s, Hatching{Name: "piece", Pattern: Slanted, Spacing: 11, Angle: -0.785 - float64(place.Turn), Anchor: v.ToScreen(layMiddle(place)), Width: fine, Colour: Fade(p.p.Ink, 0.5)}, piece...)
 	if len(c.Under) > 0 {
 		p.edge("hidden", narrow, p.p.Ink, dashed, loops(p.rings(lay.Under)))
 	}
 	p.edge("live edge", narrow*1.2, p.p.Ink, liveEdge, loops(piece))
-	p.edge("floor", narrow, fade(p.p.Ink, 0.8), dashed, loops(floor))
+	p.edge("floor", narrow, Fade(p.p.Ink, 0.8), dashed, loops(floor))
 	p.edge("rim", narrow*1.4, p.p.Accent, nil, loops(rim))
 	var walls []Path
 	for _, w := range lay.Walls {
@@ -199,7 +199,7 @@ func (p *layPainter) kerf(walls []Path) {
 // leastKerf is the least width in dp that a kerf is drawn at, to be seen.
 const leastKerf = 2.5
 
-func kerfOf(p Palette) color.NRGBA { return fade(p.Stop, 0.6) }
+func kerfOf(p Palette) color.NRGBA { return Fade(p.Stop, 0.6) }
 
 // beside gives a run moved to its right, as one walks along it, by some dp; at
 // sharp corners it reaches no farther than twice that.
@@ -235,11 +235,7 @@ func (p *layPainter) open(r shape.Ring) []Pt {
 func (c LayScene) Preview(Surface, View, Change) {}
 
 // place gives the lay-up as a change would leave it.
-func (c LayScene) place(ch Change) model.Layup {
-	l := c.Cut
-	l.X, l.Y, l.Turn = l.X+ch.DX, l.Y+ch.DY, l.Turn+ch.By
-	return l
-}
+func (c LayScene) place(ch Change) model.Layup { return c.Cut.Moved(ch.DX, ch.DY, ch.By) }
 
 func layMiddle(l model.Layup) shape.Point {
 	return shape.Point{X: float64(l.X), Y: float64(l.Y)}

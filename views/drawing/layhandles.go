@@ -98,7 +98,7 @@ func (p *layPainter) figures(lay *model.LayPlan) {
 			return
 		}
 		box := Box{Pt{x, b.Min.Y + 8}, Pt{x + w, b.Min.Y + 8 + Target}}
-		p.s.Fill("plate", fade(p.p.Panel, 0.94), rounded(box, 6))
+		p.s.Fill("plate", Fade(p.p.Panel, 0.94), rounded(box, 6))
 		p.s.Text(box.Min.Add(10, 17), f.Name, name)
 		p.s.Text(box.Min.Add(10, 36), f.Value, value)
 		x += w + 8

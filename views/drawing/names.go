@@ -1,6 +1,10 @@
 package drawing
 
-import "meniscus/model"
+import (
+	"slices"
+
+	"meniscus/model"
+)
 
 // names writes the pieces' names on them where there is room: in the middle
 // or farther along, level, or upright on tall pieces.
@@ -32,7 +36,7 @@ func (p *planPainter) name(d *model.PieceDrawing) {
 				at.Y += title * 0.36
 			}
 			if b := TextBox(p.s, at, d.Name, l).Grown(4); p.roomy(b, d, top) {
-				p.taken = append(p.taken, p.plated(at, d.Name, l, fade(p.p.Wood, 0.85)))
+				p.taken = append(p.taken, p.plated(at, d.Name, l, Fade(p.p.Wood, 0.85)))
 				return
 			}
 		}
@@ -69,10 +73,5 @@ func (p *planPainter) roomy(b Box, d *model.PieceDrawing, top []Pt) bool {
 }
 
 func (p *planPainter) isTaken(b Box) bool {
-	for _, t := range p.taken {
-		if t.Overlaps(b) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.taken, b.Overlaps)
 }

@@ -26,8 +26,8 @@ func mix(a, b color.NRGBA, t float64) color.NRGBA {
 	return color.NRGBA{f(a.R, b.R), f(a.G, b.G), f(a.B, b.B), 255}
 }
 
-// fade gives the colour with alpha a from 0 to 1.
-func fade(c color.NRGBA, a float64) color.NRGBA {
+// Fade gives the colour with alpha a from 0 to 1.
+func Fade(c color.NRGBA, a float64) color.NRGBA {
 	c.A = uint8(a*255 + 0.5)
 	return c
 }
@@ -35,21 +35,29 @@ func fade(c color.NRGBA, a float64) color.NRGBA {
 // grain gives the colour of the lines in wood: quiet, so that outlines lead.
 func (p Palette) grain() color.NRGBA { return mix(p.Wood, p.WoodGrain, 0.5) }
 
-// hue reads a colour written as #rrggbb, or gives other.
-func hue(text string, other color.NRGBA) color.NRGBA {
+// Hex reads a colour written as #rrggbb; false where the text is none.
+func Hex(text string) (color.NRGBA, bool) {
 	if len(text) != 7 || text[0] != '#' {
-		return other
+		return color.NRGBA{}, false
 	}
 	var v [3]uint8
 	for i := range v {
 		hi, ok1 := digit(text[1+2*i])
 		lo, ok2 := digit(text[2+2*i])
 		if !ok1 || !ok2 {
-			return other
+			return color.NRGBA{}, false
 		}
 		v[i] = hi<<4 | lo
 	}
-	return color.NRGBA{v[0], v[1], v[2], 255}
+	return color.NRGBA{v[0], v[1], v[2], 255}, true
+}
+
+// hue reads a colour written as #rrggbb, or gives other.
+func hue(text string, other color.NRGBA) color.NRGBA {
+	if c, ok := Hex(text); ok {
+		return c
+	}
+	return other
 }
 
 func digit(c byte) (uint8, bool) {
@@ -68,5 +76,5 @@ func digit(c byte) (uint8, bool) {
 // it, water-clear resin only tinges it. Clear runs from 0 to 1.
 func (p Palette) tint(colour string, clear float64) color.NRGBA {
 	clear = min(max(clear, 0), 1)
-	return fade(hue(colour, p.Resin), 0.96-0.70*clear)
+	return Fade(hue(colour, p.Resin), 0.96-0.70*clear)
 }

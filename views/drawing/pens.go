@@ -98,7 +98,7 @@ func (d drafter) handle(at Pt, held bool) {
 	if held {
 		face = d.p.Accent
 	}
-	d.s.Fill("handle", fade(d.p.Ground, 0.6), circle(at, radius+3, 40))
+	d.s.Fill("handle", Fade(d.p.Ground, 0.6), circle(at, radius+3, 40))
 	d.s.Fill("handle", face, circle(at, radius, 40))
 	d.line("handle", wide, rim, nil, Path{Points: circle(at, radius, 40), Closed: true})
 }

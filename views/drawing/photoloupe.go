@@ -71,7 +71,7 @@ func (p *Photo) paintLoupe(on *Image, v photoView, place shape.Point) {
 	at := p.loupeAt(finger)
 	on.paste(p.loupe, at.Add(-loupeRadius, -loupeRadius))
 	rim := newDrafter(on, Style{Palette: p.palette})
-	rim.line("loupe", 5, fade(coal, 0.85), nil, Loop(circle(at, loupeRadius-1, 72)...))
+	rim.line("loupe", 5, Fade(coal, 0.85), nil, Loop(circle(at, loupeRadius-1, 72)...))
 	rim.line("loupe", 2, chalk, nil, Loop(circle(at, loupeRadius-1, 72)...))
 }
 

@@ -75,7 +75,7 @@ var (
 
 // twoLines draws a line with its shade below it.
 func (d drafter) twoLines(name string, width float64, c color.NRGBA, dash []float64, paths ...Path) {
-	d.line(name, width+2.4, fade(coal, 0.72), nil, paths...)
+	d.line(name, width+2.4, Fade(coal, 0.72), nil, paths...)
 	d.line(name, width, c, dash, paths...)
 }
 
@@ -130,7 +130,7 @@ func (s *PhotoScene) paintRing(d drafter, v photoView, box Box, r *PhotoRing, po
 
 // dot draws a point of an outline.
 func (d drafter) dot(q Pt, radius float64, c color.NRGBA) {
-	d.s.Fill("point", fade(coal, 0.85), circle(q, radius+1.3, 14))
+	d.s.Fill("point", Fade(coal, 0.85), circle(q, radius+1.3, 14))
 	d.s.Fill("point", c, circle(q, radius, 12))
 }
 
@@ -144,8 +144,8 @@ func (s *PhotoScene) paintMarks(d drafter, v photoView, box Box, how photoShown)
 		}
 	}
 	if s.Round && len(at) > 1 {
-		d.line("frame", 2.6, fade(coal, 0.5), nil, Path{Points: at, Closed: len(at) > 3})
-		d.line("frame", 1, fade(chalk, 0.9), []float64{2, 5}, Path{Points: at, Closed: len(at) > 3})
+		d.line("frame", 2.6, Fade(coal, 0.5), nil, Path{Points: at, Closed: len(at) > 3})
+		d.line("frame", 1, Fade(chalk, 0.9), []float64{2, 5}, Path{Points: at, Closed: len(at) > 3})
 	}
 	for i, q := range at {
 		if !finite(q) || !box.Grown(30).Contains(q) {
@@ -161,7 +161,7 @@ func (s *PhotoScene) paintMarks(d drafter, v photoView, box Box, how photoShown)
 		d.cross(q, radius, c)
 		l := Lettering{Name: "mark", Size: title, Bold: true, Anchor: Middle, Colour: chalk}
 		to := labelAt(q, radius+13, box)
-		d.plated(to.Add(0, title*0.36), s.Marks[i].Label, l, fade(coal, 0.8))
+		d.plated(to.Add(0, title*0.36), s.Marks[i].Label, l, Fade(coal, 0.8))
 	}
 }
 

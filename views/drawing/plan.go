@@ -84,7 +84,7 @@ func (p *planPainter) cavity(c *model.CavityDrawing) {
 		p.insert(&c.Inserts[i])
 	}
 	if len(floor) > 2 && !hugs(floor, rim) {
-		p.line("hidden", narrow, fade(p.p.Ink, 0.75), dashed, Loop(floor...))
+		p.line("hidden", narrow, Fade(p.p.Ink, 0.75), dashed, Loop(floor...))
 	}
 	if len(fill) > 2 && !hugs(fill, rim) && !hugs(fill, floor) {
 		p.line("fill line", narrow, p.p.Ink, nil, Loop(fill...))
@@ -110,10 +110,10 @@ func (p *planPainter) resin(above unit.Length) color.NRGBA {
 		}
 		t := p.p.tint(l.Colour, l.Clear)
 		a := float64(t.A) / 255
-		under = mix(under, fade(t, 1), a/(a+alpha*(1-a)))
+		under = mix(under, Fade(t, 1), a/(a+alpha*(1-a)))
 		alpha = a + alpha*(1-a)
 	}
-	return fade(under, alpha)
+	return Fade(under, alpha)
 }
 
 func (p *planPainter) plan(id string) *model.PiecePlan {
@@ -149,7 +149,7 @@ func (p *planPainter) piece(d *model.PieceDrawing) {
 	covered := plan != nil && plan.Proud < 0
 	if covered {
 		over := p.resin(plan.Top)
-		p.s.Fill("resin", fade(over, min(float64(over.A)/255, 0.8)), rings...)
+		p.s.Fill("resin", Fade(over, min(float64(over.A)/255, 0.8)), rings...)
 	}
 	ink := p.p.Ink
 	pen := wide * 0.8

@@ -156,7 +156,7 @@ func (c PlanScene) Preview(s Surface, v View, ch Change) {
 	if len(ring) < 3 {
 		return
 	}
-	p.s.Fill("preview", fade(p.p.Wood, 0.55), ring)
+	p.s.Fill("preview", Fade(p.p.Wood, 0.55), ring)
 	p.line("preview", wide*1.3, p.p.Accent, nil, Loop(ring...))
 	text := p.st.Length(ch.DX) + " along, " + p.st.Length(ch.DY) + " across"
 	if ch.Kind == TurnPiece {

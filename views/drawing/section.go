@@ -221,7 +221,7 @@ func (p *sectionPainter) insert(d *model.InsertDrawing) {
 	if len(d.Profile) > 2 {
 		ring = p.v.Ring(d.Profile.Moved(d.Centre.X, 0))
 	}
-	p.s.Fill("insert", fade(mix(p.p.Panel, p.p.Line, 0.25), 0.8), ring)
+	p.s.Fill("insert", Fade(mix(p.p.Panel, p.p.Line, 0.25), 0.8), ring)
 	p.line("insert", fine, mix(p.p.Ground, p.p.Ink, 0.7), nil, Path{Points: ring, Closed: true})
 }
 

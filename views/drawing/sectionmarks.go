@@ -1,6 +1,8 @@
 package drawing
 
 import (
+	"strings"
+
 	"meniscus/model/unit"
 )
 
@@ -115,6 +117,10 @@ func (p *sectionPainter) fillLine() {
 	}
 	f := Lettering{Name: "fill line", Size: title, Anchor: Start, Colour: p.p.Ink}
 	w := p.s.Measure(text, f)
+	if b := p.s.Bounds(); p.c.Style.Live && w > b.W()-buttonsWide-16 {
+		text, _, _ = strings.Cut(text, " · ") // the freeboard stands among the heights as well
+		w = p.s.Measure(text, f)
+	}
 	mark := at.Add(0, -11)
 	at = p.fillNote(mark, w)
 	p.s.Text(at, text, f)
@@ -131,8 +137,8 @@ const buttonsWide = 180.0
 func (p *sectionPainter) fillNote(mark Pt, w float64) Pt {
 	b := p.s.Bounds()
 	corner := Pt{b.Min.X + 16, b.Min.Y + 30}
-	if p.c.Style.Live && b.W() < 620 {
-		corner.Y = b.Min.Y + 72
+	if p.c.Style.Live && corner.X+w > b.Max.X-buttonsWide {
+		corner.Y = b.Min.Y + 72 // below the buttons
 	}
 	in := BoxOf(p.inner()...)
 	top := in.Min.Y

@@ -54,7 +54,7 @@ var (
 )
 
 // NewField makes a field and adds it to the form. The path names the value as
-// findings and drafts do, such as "mold.length".
+// findings and drafts do, such as "mold/length".
 func NewField(form *Form, path, label string, kind Kind) *Field {
 	f := &Field{
 		path: path, kind: kind, form: form,
@@ -145,11 +145,11 @@ func (f *Field) Text() string { return f.entry.Text }
 
 // SetProblem shows what is wrong with the value, with the sign that stops the
 // pour; no text takes it away.
-func (f *Field) SetProblem(text string) { f.mark(Stop, text) }
-
-// SetCheck shows what to look into about the value, with the sign for that; no
-// text takes it away.
-func (f *Field) SetCheck(text string) { f.mark(Check, text) }
+func (f *Field) SetProblem(text string) {
+	if f.problem.set(Stop, text) {
+		f.Refresh()
+	}
+}
 
 // SetInstruments offers the instruments to choose from, each with its ±, and
 // shows the current one. No options hide the chooser.
@@ -163,9 +163,6 @@ func (f *Field) SetInstruments(options []Option, current string) {
 	}
 	f.Refresh()
 }
-
-// SetInstrument shows the current instrument.
-func (f *Field) SetInstrument(id string) { f.instrument.SetSelected(id) }
 
 // Commit hands over what has been typed.
 func (f *Field) Commit() { f.entry.handOver(f.OnCommit) }
@@ -236,12 +233,6 @@ func unitWritten(tail string) bool {
 func (f *Field) put(t *Text, words string) {
 	if t.Text() != words {
 		t.SetText(words)
-		f.Refresh()
-	}
-}
-
-func (f *Field) mark(level Level, words string) {
-	if f.problem.set(level, words) {
 		f.Refresh()
 	}
 }

@@ -154,7 +154,7 @@ func TestEscapeGoesBack(t *testing.T) {
 }
 
 func TestDraftsAreToldAndKept(t *testing.T) {
-	form, a, b, _, win, log := two(t)
+	_, a, b, _, win, log := two(t)
 	var drafts []string
 	a.OnDraft = func(text string) { drafts = append(drafts, text) }
 	a.SetText("3")
@@ -163,12 +163,11 @@ func TestDraftsAreToldAndKept(t *testing.T) {
 	if !slices.Equal(drafts, []string{"1", "1x"}) {
 		t.Errorf("drafts %q", drafts)
 	}
-	kept := form.Capture()
-	if len(kept) != 1 || kept["a"] != "1x" {
-		t.Errorf("captured %v", kept)
+	if text, ok := a.Pending(); !ok || text != "1x" {
+		t.Errorf("pending %q, %v", text, ok)
 	}
 	hit(win, fyne.KeyEscape)
-	form.Restore(map[string]string{"b": "7/", "gone": "1"})
+	b.Restore("7/")
 	if text, ok := b.Pending(); !ok || text != "7/" {
 		t.Errorf("restored %q, %v", text, ok)
 	}
@@ -203,10 +202,6 @@ func TestFieldShowsWhatIsSet(t *testing.T) {
 	if got := a.problem.words.Text(); got != "Stop: it is longer than the mold." || !a.problem.Visible() {
 		t.Errorf("the problem reads %q", got)
 	}
-	a.SetCheck("it is short.")
-	if got := a.problem.words.Text(); got != "Check: it is short." {
-		t.Errorf("the check reads %q", got)
-	}
 	a.SetProblem("")
 	if a.problem.Visible() {
 		t.Error("the problem stays")
@@ -238,10 +233,6 @@ func TestInstrument(t *testing.T) {
 	win.Canvas().Focus(a.instrument)
 	hit(win, fyne.KeyDown)
 	wantLog(t, log, "rule")
-	a.SetInstrument("tape")
-	if a.instrument.Label != "tape ±1 mm" {
-		t.Errorf("shows %q", a.instrument.Label)
-	}
 }
 
 func TestFormFocusLeadsToTheField(t *testing.T) {

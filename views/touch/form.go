@@ -92,27 +92,6 @@ func (f *Form) CommitAll() {
 	}
 }
 
-// Capture gives the texts typed and not committed, by path, so that nothing
-// typed is lost when a window closes or is built anew.
-func (f *Form) Capture() map[string]string {
-	drafts := map[string]string{}
-	for path, in := range f.inputs {
-		if text, ok := in.Pending(); ok {
-			drafts[path] = text
-		}
-	}
-	return drafts
-}
-
-// Restore puts captured texts back into the inputs that are still there.
-func (f *Form) Restore(drafts map[string]string) {
-	for path, text := range drafts {
-		if in, ok := f.inputs[path]; ok {
-			in.Restore(text)
-		}
-	}
-}
-
 // Focus brings the input with this path into view, gives it the focus with all
 // that stands in its line selected, and flashes it. It tells whether there is
 // one.

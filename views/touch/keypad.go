@@ -16,12 +16,6 @@ import (
 // folded down to a bar. Taps on it leave the focus where it is.
 type Keypad struct {
 	widget.BaseWidget
-	// OnFold is told when the pad is folded or unfolded by a tap.
-	OnFold func(folded bool)
-	// Decimal is the key for the decimal sign, "." unless it is set before the
-	// pad is shown.
-	Decimal string
-
 	form    *Form
 	field   *Field
 	kind    Kind
@@ -40,11 +34,11 @@ var (
 
 // NewKeypad makes the pad of a form.
 func NewKeypad(form *Form) *Keypad {
-	k := &Keypad{form: form, Decimal: ".", caption: NewText("", Small, Faint)}
+	k := &Keypad{form: form, caption: NewText("", Small, Faint)}
 	k.caption.Align = fyne.TextAlignCenter
 	k.nav = []*key{newKey("Previous", form.Previous), newKey("Next", form.Next)}
 	k.nav[1].Style = Primary
-	k.fold = newKey("Hide keys", func() { k.turn(!k.folded) })
+	k.fold = newKey("Hide keys", func() { k.SetFolded(!k.folded) })
 	k.fold.Style = Quiet
 	k.ExtendBaseWidget(k)
 	k.aim(form.last)
@@ -64,10 +58,7 @@ func (k *Keypad) SetKind(kind Kind) {
 	}
 }
 
-// Folded tells whether the pad is folded down to its bar.
-func (k *Keypad) Folded() bool { return k.folded }
-
-// SetFolded folds or unfolds the pad without telling of it.
+// SetFolded folds the pad down to its bar, or unfolds it.
 func (k *Keypad) SetFolded(folded bool) {
 	if k.folded == folded {
 		return
@@ -116,13 +107,6 @@ func (k *Keypad) Disable() {}
 
 // Disabled keeps the Tab key away from the pad, as it does for a key.
 func (k *Keypad) Disabled() bool { return true }
-
-func (k *Keypad) turn(folded bool) {
-	k.SetFolded(folded)
-	if k.OnFold != nil {
-		k.OnFold(folded)
-	}
-}
 
 // aim turns the pad to a field; none greys its keys out.
 func (k *Keypad) aim(field *Field) {

@@ -48,7 +48,7 @@ func (k *Keypad) digits() []column {
 	sign := func(s string) *key { return newKey(s, func() { k.typeIn(s) }) }
 	return []column{
 		{keys: []*key{sign("7"), sign("4"), sign("1"), sign("0")}},
-		{keys: []*key{sign("8"), sign("5"), sign("2"), sign(k.Decimal)}},
+		{keys: []*key{sign("8"), sign("5"), sign("2"), sign(".")}},
 		{keys: []*key{sign("9"), sign("6"), sign("3"), newKey("space", func() { k.typeIn(" ") })}},
 		{ends: true, keys: []*key{
 			newKey(eraseSign, k.erase),

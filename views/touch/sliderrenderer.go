@@ -118,10 +118,14 @@ func (r *sliderRenderer) move() {
 	r.place()
 }
 
+// MinSize leaves room for the name and the words beside each other.
 func (r *sliderRenderer) MinSize() fyne.Size {
+	if r.slider.Bare {
+		return fyne.NewSize(120, r.head()+look.Target)
+	}
 	words := fyne.MeasureText(r.words.Text, look.Body, fyne.TextStyle{Bold: true}).Width
 	name := fyne.MeasureText(r.slider.name, look.Small, fyne.TextStyle{}).Width
-	return fyne.NewSize(max(120, min(words, name)), r.head()+look.Target)
+	return fyne.NewSize(max(120, name+look.Gap+words), r.head()+look.Target)
 }
 
 func (r *sliderRenderer) Refresh() {

@@ -45,6 +45,7 @@ type Text struct {
 	Tone  Tone
 	Align fyne.TextAlign
 	Whole bool
+	Lines int // for which room is kept, also while the words take fewer
 
 	text  string
 	width float32 // that the lines are broken at
@@ -226,10 +227,10 @@ func (r *textRenderer) Layout(size fyne.Size) {
 
 func (r *textRenderer) MinSize() fyne.Size {
 	t := r.text
-	if t.text == "" {
+	if t.text == "" && t.Lines == 0 {
 		return fyne.Size{}
 	}
-	height := float32(len(t.lines)) * t.lineHeight()
+	height := float32(max(len(t.lines), t.Lines)) * t.lineHeight()
 	if t.Whole {
 		return fyne.NewSize(t.LineWidth(), height)
 	}

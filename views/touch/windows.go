@@ -68,13 +68,6 @@ func (w *Windows) Close(key string) {
 	o.window.Close()
 }
 
-// CloseAll closes every window.
-func (w *Windows) CloseAll() {
-	for _, key := range w.Keys() {
-		w.Close(key)
-	}
-}
-
 // Window is the open window with this key, nil where there is none.
 func (w *Windows) Window(key string) fyne.Window {
 	if o, ok := w.open[key]; ok {

@@ -54,14 +54,3 @@ func TestWindowsAreEmptiedWhenClosed(t *testing.T) {
 		t.Error("the closed window is still open")
 	}
 }
-
-func TestWindowsCloseAll(t *testing.T) {
-	ws := NewWindows(test.NewTempApp(t))
-	for _, key := range []string{"a", "b", "c"} {
-		ws.Show(key, key, fyne.NewSize(100, 100), func(fyne.Window) fyne.CanvasObject { return NewText(key, Body, Ink) })
-	}
-	ws.CloseAll()
-	if len(ws.Keys()) != 0 {
-		t.Errorf("still open are %v", ws.Keys())
-	}
-}

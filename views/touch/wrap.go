@@ -8,7 +8,7 @@ import (
 
 // longestWord is how many letters a word has at most that is never broken, and
 // brokenWord how many of a longer one stand together at least.
-const longestWord, brokenWord = 20, 14
+const longestWord, brokenWord = 20, 10
 
 // wrap breaks text into lines no wider than width, at spaces; a word that is
 // wider than that stands alone, or is broken where it is a very long one, and a
@@ -23,7 +23,7 @@ func wrap(text string, width float32, measure func(string) float32) []string {
 		}
 		line := ""
 		for word := range words(paragraph) {
-			for len([]rune(word)) > longestWord && measure(word) > width {
+			for whole := longestWord; len([]rune(word)) > whole && measure(word) > width; whole = brokenWord {
 				if line != "" {
 					lines = append(lines, line)
 				}

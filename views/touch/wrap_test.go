@@ -20,7 +20,7 @@ func TestWrapKeepsUnitsWithTheirNumbers(t *testing.T) {
 		{"at 20 °C (68 °F).", 9, []string{"at 20 °C", "(68 °F)."}},
 		{"", 9, []string{""}},
 		{"a Sideboardplattenverlängerung of oak", 16, []string{"a", "Sideboardplatten", "verlängerung of", "oak"}},
-		{"Sideboardplattenverlängerung", 9, []string{"Sideboardplatt", "enverlängerung"}},
+		{"Sideboardplattenverlängerung", 9, []string{"Sideboardp", "lattenverl", "ängerung"}},
 	} {
 		if got := wrap(c.text, c.width, measure); !slices.Equal(got, c.want) {
 			t.Errorf("%q at %v breaks into %q, want %q", c.text, c.width, got, c.want)

@@ -29,7 +29,7 @@ func TestShelf(t *testing.T) {
 	// A product with a bottle of A, by touch.
 	p.tap("Notebook", "row", "^Shelf")
 	p.await("the shelf", "Shelf", func(w seen) bool { return len(w.Things) > 5 })
-	p.tap("Shelf", "button", "^Keep .* of this project here$")
+	p.tap("Shelf", "button", "^Keep .* of this piece here$")
 	p.tap("Shelf", "button", "^Add a bottle of A$")
 	bottle := p.pathLike("Shelf", `^shelf/products/[^/]+/bottles/[^/]+/tare$`, "")
 	p.padded("Shelf", bottle, "62")
@@ -230,8 +230,8 @@ func (p *program) saysPaper() {
 func (p *program) bottled(part, lot, empty, gross string) {
 	p.t.Helper()
 	if w, _ := p.window("Shelf"); len(w.Things) > 0 {
-		if _, ok := w.find("button", "^Keep .* of this project here$"); ok {
-			p.tap("Shelf", "button", "^Keep .* of this project here$")
+		if _, ok := w.find("button", "^Keep .* of this piece here$"); ok {
+			p.tap("Shelf", "button", "^Keep .* of this piece here$")
 		} else {
 			p.tap("Shelf", "row", "^makes ")
 		}
