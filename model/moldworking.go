@@ -53,7 +53,11 @@ func (pl *Plan) MoldWorking(p *Project) (Working, bool) {
 		return w, true
 	}
 	top := &pl.Layers[len(pl.Layers)-1]
-	w.Formula += " The same up to the fill line, less wood and inserts, is the resin; those over the room up to there are the solids. What lies between the line and a millimetre higher times the density is what that costs. The depth less the height of the line is free."
+	w.Formula += " The same up to the fill line, less wood and inserts, is the resin; those over the room up to there are the solids. What lies between the line and a little higher, times the density, is what that costs. The depth less the height of the line is free."
+	step, more := "millimetre", top.PerMM
+	if s.LengthUnit() == unit.InInches {
+		step, more = "sixteenth of an inch", top.PerGrain
+	}
 	wood := room.Times(m.WoodShare)
 	for _, line := range []struct {
 		label string
@@ -73,7 +77,7 @@ func (pl *Plan) MoldWorking(p *Project) (Working, bool) {
 		WorkingInput{Label: "Solids", Value: fmt.Sprintf("%.0f %%", 100*pl.SolidShare()), Source: "wood and inserts over the room"},
 		WorkingInput{Label: "Surface of resin at the line", Value: s.Area(m.Surface), Source: "the section there, less what stands out of the resin"},
 		WorkingInput{Label: "Density of the mix", Value: s.Density(top.Density.Value), Source: top.Density.Source, Typical: top.Density.Typical, Field: "sheets/" + top.Sheet + "/densityMixed"},
-		WorkingInput{Label: "One more millimetre", Value: s.Mass(top.PerMM), Source: "what lies between the line and there, times the density"},
+		WorkingInput{Label: "One more " + step, Value: s.Mass(more), Source: "what lies between the line and there, times the density"},
 		WorkingInput{Label: "Height of the fill line", Value: s.Length(m.FillLine), Source: "the top of " + top.Name, Field: "layers/" + top.ID + "/to"},
 		WorkingInput{Label: "Free to the rim", Value: s.Length(m.Freeboard), Source: "the depth less the height of the line"},
 	)

@@ -12,7 +12,7 @@ import (
 // TestMoldFiguresOpenHowTheyCameAbout: what the mold holds, the tightest gap, what
 // it is held down with and how far the floor sinks all open in the window.
 func TestMoldFiguresOpenHowTheyCameAbout(t *testing.T) {
-	_, p := moldOn(t, "poppy-stand")
+	b, p := moldOn(t, "poppy-stand")
 	opened := func(where fyne.CanvasObject, title string) {
 		t.Helper()
 		for _, x := range test.LaidOutObjects(where) {
@@ -33,6 +33,11 @@ func TestMoldFiguresOpenHowTheyCameAbout(t *testing.T) {
 	opened(p.pane.root, "What to hold down in ")
 	p.pane.show(moldTight)
 	opened(p.pane.root, "How far the floor sinks")
+	tapOn(t, p.pane.root, "Add a seam")
+	b.settle()
+	b.Enter("mold/hold/seams/"+p.pane.seam+"/gap", "0.1 mm")
+	b.settle()
+	opened(p.pane.root, " loses by the seams")
 	p.draw.how.Objects[0].(*touch.Opens).Tapped(&fyne.PointEvent{})
 	p.pane.show(moldWood)
 	if p.working.root.Visible() {

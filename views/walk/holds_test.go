@@ -13,7 +13,7 @@ func (w seen) says() string {
 	var b strings.Builder
 	for _, list := range [][]shown{w.Things, w.Beyond} {
 		for _, x := range list {
-			if x.Kind == "text" || x.Kind == "field" {
+			if x.Kind == "text" || x.Kind == "field" || x.Kind == "opens" {
 				b.WriteString(x.Path + " " + x.Text + "\n")
 			}
 		}
