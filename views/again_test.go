@@ -61,6 +61,7 @@ func TestAgainShowsTheChangesBesideTheChoices(t *testing.T) {
 		t.Fatalf("%d pieces are kept before one is made", n)
 	}
 	m.take.Tapped(nil)
+	b.until("the new piece is open", func() bool { return b.Snapshot().Project.Made.Project != "" })
 	b.settle()
 	shot := b.Snapshot()
 	if text, _ := model.Show(&shot.Project, "mold/span"); text != "260 mm" || len(shot.Cards) != 2 || shot.Project.Made.Project == "" {

@@ -289,6 +289,7 @@ func TestBenchLock(t *testing.T) {
 // sizes on both screens: 20 mm targets 4 mm apart, nothing clipped or on top of
 // another, digits of 155 pixels on the larger.
 func TestBenchSizes(t *testing.T) {
+	onlyDrawn(t)
 	for _, size := range []fyne.Size{{Width: 1366, Height: 768}, {Width: 1920, Height: 1080}} {
 		b, l := benchOn(t, mixingKey, "poppy-stand", size.Width, size.Height)
 		check := func(what string) {

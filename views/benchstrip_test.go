@@ -113,6 +113,7 @@ func TestBenchTellsWhatWasMissed(t *testing.T) {
 // three pieces that were missed, one of them past its window; nothing is clipped,
 // and no line on the larger screen is below 34 pixels.
 func TestBenchStripHoldsTheMost(t *testing.T) {
+	onlyDrawn(t)
 	for _, size := range []fyne.Size{{Width: 1366, Height: 768}, {Width: 1920, Height: 1080}} {
 		b, l := benchOn(t, cureKey, "poppy-stand", size.Width, size.Height)
 		for range 6 {

@@ -16,6 +16,7 @@ import (
 // and 3:1 for words of 24 pixels, or of 18.66 where they are bold, and for edges (WCAG
 // 2.2, 1.4.3 and 1.4.11, which leave out what cannot be used).
 func TestEverythingIsLegible(t *testing.T) {
+	onlyDrawn(t)
 	b := longest(t)
 	all := stops(b)
 	for _, mode := range []look.Mode{look.Light, look.Dark} {

@@ -84,6 +84,7 @@ var screens = []fyne.Size{{Width: 1366, Height: 709}, {Width: 1920, Height: 1021
 // largest numbers on each screen, before the first pour and after it, and the parts
 // with the most in them with all findings unfolded and the keys for numbers up.
 func TestEverywhere(t *testing.T) {
+	onlyDrawn(t)
 	b := longest(t)
 	all := stops(b)
 	walk := func(when string, size fyne.Size) {

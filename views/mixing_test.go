@@ -126,6 +126,7 @@ func TestMixingTellsOfDangersUnfolded(t *testing.T) {
 }
 
 func TestMixingFitsTheScreen(t *testing.T) {
+	onlyDrawn(t)
 	for _, demo := range []string{"poppy-stand", "breakfast-boards", "hall-shelf", ""} {
 		b, p := mixingOn(t, demo)
 		b.until("the cure is on show", func() bool { return p.shot.CuringFresh })

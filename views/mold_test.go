@@ -272,6 +272,7 @@ func TestMoldInputsStandWhileValuesChange(t *testing.T) {
 // Nothing is cut off or lies on something else at the least size, in any
 // section of any demo job.
 func TestMoldFitsTheScreen(t *testing.T) {
+	onlyDrawn(t)
 	for _, demo := range []string{"poppy-stand", "breakfast-boards", "hall-shelf", ""} {
 		t.Run(demo, func(t *testing.T) {
 			_, p := moldOn(t, demo)

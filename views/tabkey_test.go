@@ -16,6 +16,7 @@ import (
 // have the focus, once each, from top to bottom and from left to right, and round to
 // the first again; and what has the focus is marked.
 func TestTabGoesAsRead(t *testing.T) {
+	onlyDrawn(t)
 	b := longest(t)
 	all := stops(b)
 	size := screens[0]

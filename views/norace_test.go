@@ -1,0 +1,7 @@
+//go:build !race
+
+package views
+
+import "testing"
+
+func onlyDrawn(*testing.T) {}
