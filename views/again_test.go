@@ -35,6 +35,26 @@ func (b *bench) worked(m *againMake) {
 	b.until("the changes are worked out", func() bool { return m.got != nil })
 }
 
+// did goes on a minute after something that must have worked.
+func (b *bench) did(err error) {
+	b.t.Helper()
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	b.clock.advance(time.Minute)
+	b.settle()
+}
+
+// firstRun weighs and pours one layer, and waits until the page has read it.
+func (b *bench) firstRun(l *againLessons) {
+	b.t.Helper()
+	b.did(b.AddWeighed("l3", model.EntryWeighedA, "455.3 g", false))
+	b.did(b.AddWeighed("l3", model.EntryWeighedB, "660.2 g", false))
+	b.did(b.StartPour("l3"))
+	b.did(b.AddEmptied("l3", "30 g", ""))
+	b.until("a run is read", func() bool { return len(l.lessons.Points) == 1 })
+}
+
 // The changes follow what is chosen, and nothing is kept before it is taken.
 func TestAgainShowsTheChangesBesideTheChoices(t *testing.T) {
 	b, p := againOn(t, "poppy-stand")
@@ -273,17 +293,9 @@ func TestAgainPlannedAgainstActual(t *testing.T) {
 	if !shows(r.root, "Nothing has been poured yet") {
 		t.Errorf("it says %q", texts(r.root))
 	}
-	do := func(err error) {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		b.clock.advance(time.Minute)
-		b.settle()
-	}
-	do(b.AddWeighed("l3", model.EntryWeighedA, "455.3 g", false))
-	do(b.AddWeighed("l3", model.EntryWeighedB, "660.2 g", false))
-	do(b.StartPour("l3"))
+	b.did(b.AddWeighed("l3", model.EntryWeighedA, "455.3 g", false))
+	b.did(b.AddWeighed("l3", model.EntryWeighedB, "660.2 g", false))
+	b.did(b.StartPour("l3"))
 	if r.layer != "l3" {
 		t.Errorf("the pour is %q", r.layer)
 	}
@@ -321,19 +333,7 @@ func TestAgainBesideAndLessons(t *testing.T) {
 	if !l.take.Disabled() {
 		t.Error("nothing can be taken")
 	}
-	do := func(err error) {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		b.clock.advance(time.Minute)
-		b.settle()
-	}
-	do(b.AddWeighed("l3", model.EntryWeighedA, "455.3 g", false))
-	do(b.AddWeighed("l3", model.EntryWeighedB, "660.2 g", false))
-	do(b.StartPour("l3"))
-	do(b.AddEmptied("l3", "30 g", ""))
-	b.until("a run is read", func() bool { return len(l.lessons.Points) == 1 })
+	b.firstRun(l)
 	if !shows(l.root, "Poppy stand (demo), smoke-grey base") || !shows(l.root, "660 g") && !shows(l.root, "660.2 g") {
 		t.Errorf("the pour is not listed: %q", texts(l.root))
 	}
@@ -392,19 +392,7 @@ func TestLessonsForNewPieces(t *testing.T) {
 	if l.keep.Visible() || l.usual.Visible() {
 		t.Error("with no run there is nothing to begin with, and nothing to end")
 	}
-	do := func(err error) {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		b.clock.advance(time.Minute)
-		b.settle()
-	}
-	do(b.AddWeighed("l3", model.EntryWeighedA, "455.3 g", false))
-	do(b.AddWeighed("l3", model.EntryWeighedB, "660.2 g", false))
-	do(b.StartPour("l3"))
-	do(b.AddEmptied("l3", "30 g", ""))
-	b.until("a run is read", func() bool { return len(l.lessons.Points) == 1 })
+	b.firstRun(l)
 	if !l.keep.Visible() || l.usual.Visible() {
 		t.Fatalf("with a run: keep %t, usual %t", l.keep.Visible(), l.usual.Visible())
 	}
@@ -422,7 +410,7 @@ func TestLessonsForNewPieces(t *testing.T) {
 		shot := b.Snapshot()
 		return shot.Project.ID != first && shot.Project.Mixing.CupFilm.Given()
 	})
-	do(b.Edit("A pour", "", func(p *model.Project) error {
+	b.did(b.Edit("A pour", "", func(p *model.Project) error {
 		p.Layers = []model.Layer{{ID: p.NewID("l"), Name: "base", Sheet: p.Sheets[0].ID}}
 		return nil
 	}))
