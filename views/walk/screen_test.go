@@ -321,7 +321,8 @@ func (p *program) enter(title, path, text string) {
 	p.tool("key", "ctrl+a", "type", "--delay", "12", "--args", "1", text, "key", "Return")
 	p.await(text+" in "+path, title, func(w seen) bool {
 		x, ok := w.find("field", path)
-		return !ok || strings.HasPrefix(x.Text, text) || strings.Contains(w.String(), "written "+text)
+		all := seen{Things: append(w.Things, w.Beyond...)} // the field below comes into view then, which may push this one's words out of it
+		return !ok || strings.HasPrefix(x.Text, text) || strings.Contains(all.String(), "written "+text)
 	})
 }
 
