@@ -13,6 +13,7 @@ import (
 	"os/signal"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"syscall"
 	"time"
 
@@ -94,13 +95,30 @@ func window(file string) error {
 	if err := native.Name(id, "meniscus"); err != nil {
 		return err
 	}
+	sweep := unswept()
 	a := look.Calm(fyneapp.NewWithID(id))
 	leave, err := begin(a, file)
+	sweep()
 	if err != nil {
 		return explain(a, file, err)
 	}
 	a.Run()
 	return leave()
+}
+
+// startRoom is how much memory the program takes before it is swept of what is
+// not in use any more, while the first window is made: some three times of what
+// that takes.
+const startRoom = 128 << 20
+
+// unswept puts off sweeping the memory until the first window stands: what it
+// would take from that is a tenth of the time that the maker waits for it.
+func unswept() (sweep func()) {
+	every, most := debug.SetGCPercent(-1), debug.SetMemoryLimit(startRoom)
+	return func() {
+		debug.SetMemoryLimit(most)
+		debug.SetGCPercent(every)
+	}
 }
 
 // begin opens the notebook and its windows. It gives what ends them once the

@@ -75,7 +75,7 @@ type briefRenderer struct{ brief *Brief }
 func (r *briefRenderer) Layout(size fyne.Size) {
 	b := r.brief
 	b.line.Text = shorten(b.text, size.Width, func(s string) float32 {
-		return fyne.MeasureText(s, b.line.TextSize, b.line.TextStyle).Width
+		return look.Width(s, b.line.TextSize, b.line.TextStyle)
 	})
 	b.line.Color = b.tone.in(look.Current())
 	b.line.Resize(size)

@@ -150,7 +150,7 @@ const (
 
 // measure is the width of words in the type of the label.
 func (r *buttonRenderer) measure(words string) float32 {
-	return fyne.MeasureText(words, r.label.TextSize, r.label.TextStyle).Width
+	return look.Width(words, r.label.TextSize, r.label.TextStyle)
 }
 
 // trailing is the room that the sign at the right end takes.

@@ -16,7 +16,6 @@ import (
 type Choice struct {
 	control
 	OnChange func(id string)
-	OnEscape func()
 
 	options []Option
 	chosen  string
@@ -66,7 +65,7 @@ func (c *Choice) Tapped(ev *fyne.PointEvent) {
 
 // least is how wide an option is at least.
 func (o *Option) least() float32 {
-	return max(look.Target, fyne.MeasureText(o.Label, look.Body, fyne.TextStyle{Bold: true}).Width+20)
+	return max(look.Target, look.Width(o.Label, look.Body, fyne.TextStyle{Bold: true})+20)
 }
 
 // widths shares a width out: alike where the longest label has room in that, else
@@ -97,9 +96,7 @@ func (c *Choice) TypedKey(ev *fyne.KeyEvent) {
 	}
 	switch ev.Name {
 	case fyne.KeyEscape:
-		if c.OnEscape != nil {
-			c.OnEscape()
-		}
+		unheard(c, ev)
 	case fyne.KeyLeft, fyne.KeyUp:
 		c.choose(max(0, at-1))
 	case fyne.KeyRight, fyne.KeyDown:

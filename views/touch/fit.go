@@ -99,7 +99,7 @@ func (f *Fit) fit(room fyne.Size) {
 	var parts []string
 	f.cut = false
 	for ; ; size = max(size*0.96, f.Least) {
-		measure := func(s string) float32 { return fyne.MeasureText(s, size, style).Width }
+		measure := func(s string) float32 { return look.Width(s, size, style) }
 		parts = wrap(as, room.Width, measure)
 		high := float32(len(parts)) * lineOf(size, style)
 		if len(parts) <= most && widestWord(as, measure) <= room.Width && high <= room.Height {

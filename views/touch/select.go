@@ -72,7 +72,7 @@ func (s *Select) MinSize() fyne.Size {
 
 // asked is how much room is asked for a label.
 func (s *Select) asked(label string) float32 {
-	return min(fyne.MeasureText(label, look.Body, fyne.TextStyle{}).Width, mostLabel)
+	return min(look.Width(label, look.Body, fyne.TextStyle{}), mostLabel)
 }
 
 // TypedKey steps through the options on Up and Down, and opens the list on
@@ -163,7 +163,7 @@ func (s *Select) open() {
 // widest is how wide the list is that shows every option whole.
 func (s *Select) widest() (width float32) {
 	for _, o := range s.options {
-		width = max(width, fyne.MeasureText(o.Label, look.Body, fyne.TextStyle{Bold: true}).Width)
+		width = max(width, look.Width(o.Label, look.Body, fyne.TextStyle{Bold: true}))
 	}
 	return width + 2*look.Gap
 }

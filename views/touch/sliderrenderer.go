@@ -123,8 +123,8 @@ func (r *sliderRenderer) MinSize() fyne.Size {
 	if r.slider.Bare {
 		return fyne.NewSize(120, r.head()+look.Target)
 	}
-	words := fyne.MeasureText(r.words.Text, look.Body, fyne.TextStyle{Bold: true}).Width
-	name := fyne.MeasureText(r.slider.name, look.Small, fyne.TextStyle{}).Width
+	words := look.Width(r.words.Text, look.Body, fyne.TextStyle{Bold: true})
+	name := look.Width(r.slider.name, look.Small, fyne.TextStyle{})
 	return fyne.NewSize(max(120, name+look.Gap+words), r.head()+look.Target)
 }
 

@@ -164,7 +164,7 @@ func (t *Text) breakLines() {
 }
 
 func (t *Text) measure(s string) float32 {
-	return fyne.MeasureText(s, t.Role.size(), t.Role.style()).Width
+	return look.Width(s, t.Role.size(), t.Role.style())
 }
 
 func (t *Text) lineHeight() float32 {
