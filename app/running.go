@@ -143,78 +143,115 @@ func (s *Session) keepClock() {
 	}
 	plan := s.shot.Plan
 	plan.Steps = s.shot.Steps()
-	s.setClock(s.project.ID, model.NewRunning(&s.project, &plan, true), true)
+	s.setClocks(map[string]wound{s.project.ID: {running: model.NewRunning(&s.project, &plan, true)}})
 }
 
-// setClock puts what runs into the card of a project, and on the disk where it
-// is to be kept. Where the disk does not take it nothing is lost: it follows
-// from the project, and the next start works it out again.
-func (s *Session) setClock(id string, r *model.Running, keep bool) {
-	i := s.cardAt(id)
-	if i < 0 || s.cards[i].Running.Like(r) {
-		return
+// wound is the clock of a project as it was worked out.
+type wound struct {
+	touched time.Time // when the project had last been worked on
+	running *model.Running
+	err     error // why the simulation says nothing of it; then it is not kept
+}
+
+// setClocks puts what runs into the cards of projects, by ID, and on the disk
+// where it is to be kept. Where the disk does not take it nothing is lost: it
+// follows from the project, and the next start works it out again.
+func (s *Session) setClocks(of map[string]wound) {
+	var cards []model.Card // of their own, since a snapshot has the old ones
+	keep := map[string]model.Running{}
+	for i := range s.cards {
+		id := s.cards[i].ID
+		w, ok := of[id]
+		if !ok || s.cards[i].Running.Like(w.running) {
+			continue
+		}
+		if cards == nil {
+			cards = slices.Clone(s.cards)
+		}
+		cards[i].Running = w.running
+		if w.err == nil {
+			keep[id] = *w.running
+		}
 	}
-	s.cards = slices.Clone(s.cards) // a snapshot has the old ones
-	s.cards[i].Running = r
-	if keep && !s.notebookSealed() {
-		s.jobs.InOrder(func() { _ = s.store.PutRunning(id, *r) })
+	if cards != nil {
+		s.cards = cards
+	}
+	if len(keep) > 0 && !s.notebookSealed() {
+		s.jobs.InOrder(func() { _ = s.store.PutRunning(keep) })
 	}
 }
+
+// windAtOnce is how many clocks are shown and written together at most: each time
+// costs a look at every card, and a write to the disk.
+const windAtOnce = 200
 
 // wind has the clocks of closed projects worked out that the notebook does not
 // have by the simulation: of a notebook from before clocks were kept, or of a
-// project that was left before its simulation was in. One is under way at a
-// time.
+// project that was left before its simulation was in. One after the other is
+// under way, up to the first that has to be simulated.
 func (s *Session) wind() {
 	if s.winding {
 		return
 	}
-	i := slices.IndexFunc(s.cards, func(c model.Card) bool {
-		return unsettled(&c) && !s.unwound[c.ID] && !(s.open && c.ID == s.project.ID)
-	})
-	if i < 0 {
+	var due []model.Card
+	for i := range s.cards {
+		if c := &s.cards[i]; unsettled(c) && !s.unwound[c.ID] && !(s.open && c.ID == s.project.ID) {
+			if due = append(due, *c); len(due) == windAtOnce {
+				break
+			}
+		}
+	}
+	if len(due) == 0 {
 		return
 	}
 	s.winding = true
-	id, touched := s.cards[i].ID, s.cards[i].Touched
-	Replace(s.jobs, keyClocks, func(ctx context.Context) (*model.Running, error) {
+	Replace(s.jobs, keyClocks, func(ctx context.Context) (map[string]wound, error) {
+		list := map[string]wound{}
 		if !pause(ctx, s.calm) {
-			return nil, ctx.Err()
+			return list, ctx.Err()
 		}
-		return s.clockFor(ctx, id)
-	}, func(r *model.Running, err error) {
+		for i := range due {
+			w, simulated := s.clockFor(ctx, due[i].ID)
+			w.touched = due[i].Touched
+			list[due[i].ID] = w
+			if simulated || ctx.Err() != nil {
+				break
+			}
+		}
+		return list, nil
+	}, func(list map[string]wound, _ error) {
 		s.winding = false
-		now := s.cardAt(id)
-		switch {
-		case now < 0 || !s.cards[now].Touched.Equal(touched) || s.open && s.project.ID == id:
-			// It has been worked on since.
-		case r == nil:
-			s.unwound[id] = true
-			s.setClock(id, &model.Running{Settled: true}, false)
-		default:
-			s.unwound[id] = err != nil
-			s.setClock(id, r, err == nil)
+		for i := range s.cards {
+			c := &s.cards[i]
+			if w, ok := list[c.ID]; !ok {
+				continue
+			} else if !c.Touched.Equal(w.touched) || s.open && s.project.ID == c.ID {
+				delete(list, c.ID) // it has been worked on since
+			} else {
+				s.unwound[c.ID] = w.err != nil
+			}
 		}
+		s.setClocks(list)
 		s.publish()
 		s.wind()
 	})
 }
 
-// clockFor works out the clock of a closed project. Where only its simulation
-// fails, it goes by the data sheets.
-func (s *Session) clockFor(ctx context.Context, id string) (*model.Running, error) {
+// clockFor works out the clock of a closed project, and tells whether that took a
+// simulation. Where only that fails, it goes by the data sheets; where the project
+// cannot be read, nothing runs.
+func (s *Session) clockFor(ctx context.Context, id string) (w wound, simulated bool) {
 	p, _, err := s.store.Load(id)
 	if err != nil && !usable(err) {
-		return nil, err
+		return wound{running: &model.Running{Settled: true}, err: err}, false
 	}
 	plan := model.Make(p)
-	r := model.NewRunning(&p, &plan, false)
-	if r.Settled {
-		return r, nil
+	if r := model.NewRunning(&p, &plan, false); r.Settled {
+		return wound{running: r}, false
 	}
 	curing, err := s.reckon.Simulate(ctx, &p, &plan)
 	if err == nil {
 		plan.Steps = curing.StepsOf(&plan)
 	}
-	return model.NewRunning(&p, &plan, true), err
+	return wound{running: model.NewRunning(&p, &plan, true), err: err}, true
 }

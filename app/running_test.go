@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"meniscus/model"
+	"meniscus/storage"
 )
 
 // takenIn imports a demo job under an ID and a name of its own, and opens it.
@@ -247,6 +248,60 @@ func TestOldNotebookIsWound(t *testing.T) {
 		t.Error("they are worked out again")
 	}
 	again.Close()
+}
+
+// TestManyAreWoundTogether: of a notebook with many projects that need no
+// simulation, the clocks are shown and written some at a time, each once.
+func TestManyAreWoundTogether(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "n.db")
+	n, err := storage.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := model.Blank("p", "Shelf")
+	for i := range 2*windAtOnce + 1 {
+		p.ID = fmt.Sprint("p", i)
+		if _, err := n.Save(p, model.Card{ID: p.ID, Name: p.Name}, 0, false, "New piece", time.Time{}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := n.Close(); err != nil {
+		t.Fatal(err)
+	}
+	var count *winds
+	b := newBench(t, path, func(s Store) Store { count = &winds{Store: s, of: map[string]int{}}; return count })
+	shown := 0
+	b.Subscribe(func(Snapshot) { shown++ })
+	b.settle()
+	if shot := b.Snapshot(); !shot.Wound() {
+		t.Error("not all are wound")
+	}
+	if err := b.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if shown > 5 || count.writes != 3 || len(count.of) != 2*windAtOnce+1 {
+		t.Errorf("shown %d times, written %d times for %d clocks", shown, count.writes, len(count.of))
+	}
+	for id, times := range count.of {
+		if times != 1 {
+			t.Errorf("%s was written %d times", id, times)
+		}
+	}
+}
+
+// winds counts how often clocks are written, and each of them.
+type winds struct {
+	Store
+	writes int
+	of     map[string]int
+}
+
+func (w *winds) PutRunning(of map[string]model.Running) error {
+	w.writes++
+	for id := range of {
+		w.of[id]++
+	}
+	return w.Store.PutRunning(of)
 }
 
 // unreadable is a store of which one project cannot be loaded.

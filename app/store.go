@@ -24,8 +24,9 @@ type Store interface {
 	At(id string, number int) (model.Project, error)
 	// Turn makes an existing revision the current one: undo and redo.
 	Turn(id string, number int, card model.Card) error
-	// PutRunning keeps what runs of a project in its card, without a revision.
-	PutRunning(id string, running model.Running) error
+	// PutRunning keeps what runs of projects, by ID, in their cards, without a
+	// revision.
+	PutRunning(of map[string]model.Running) error
 	// LoadShelf gives the shelf with what projects took from it, its saved states,
 	// oldest first, and the number of the current one; 0 where there is none.
 	LoadShelf() (model.Shelf, []model.Revision, int, error)

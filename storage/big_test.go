@@ -147,11 +147,15 @@ func BenchmarkBigSave(b *testing.B) {
 
 // BenchmarkBigBackup is the copy of the day, looked through record by record.
 func BenchmarkBigBackup(b *testing.B) {
-	n := big(b, 10_000)
-	to := filepath.Join(b.TempDir(), "copy.db")
-	for b.Loop() {
-		if err := n.Backup(to); err != nil {
-			b.Fatal(err)
-		}
+	for _, count := range []int{1000, 10_000} {
+		b.Run(fmt.Sprint(count), func(b *testing.B) {
+			n := big(b, count)
+			to := filepath.Join(b.TempDir(), "copy.db")
+			for b.Loop() {
+				if err := n.Backup(to); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }

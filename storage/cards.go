@@ -51,7 +51,7 @@ func readCard(raw []byte, id string) (model.Card, error) {
 	var card model.Card
 	err := decode(placeCard(id), raw, &card)
 	if err == nil && card.ID != id {
-		err = fmt.Errorf("it is the card of project %s", card.ID)
+		err = fmt.Errorf("it is the card of piece %s", card.ID)
 	}
 	return card, err
 }
@@ -65,7 +65,7 @@ func readListed(raw []byte, id string) (model.Card, error) {
 	}
 	err := decode(placeCard(id), raw, &listed)
 	if err == nil && listed.ID != id {
-		err = fmt.Errorf("it is the card of project %s", listed.ID)
+		err = fmt.Errorf("it is the card of piece %s", listed.ID)
 	}
 	if string(listed.Sketch) != "{}" { // an empty one
 		listed.Packed = listed.Sketch
@@ -101,26 +101,41 @@ func putCard(tx *bolt.Tx, id string, card model.Card) error {
 	return encode(cards, []byte(id), placeCard(id), card)
 }
 
-// PutRunning keeps what runs of the project id, and leaves the rest of its card
-// as it is. It makes no revision. A damaged card is made again from the project
-// as far as that goes.
-func (n *Notebook) PutRunning(id string, running model.Running) error {
-	return n.update(func(tx *bolt.Tx) error {
-		if _, err := folderOf(tx, id); err != nil {
-			return err
+// PutRunning keeps what runs of projects, by ID, and leaves the rest of their
+// cards as it is. It makes no revision. A damaged card is made again from the
+// project as far as that goes; of a project that is missing, or of which nothing
+// can be read, nothing is kept, and the error says so.
+func (n *Notebook) PutRunning(of map[string]model.Running) error {
+	var flaws []error
+	err := n.update(func(tx *bolt.Tx) error {
+		for id, running := range of {
+			card, err := cardOf(tx, id)
+			if err != nil {
+				flaws = append(flaws, err)
+				continue
+			}
+			card.Running = &running
+			if err := putCard(tx, id, card); err != nil {
+				return err
+			}
 		}
-		cards := tx.Bucket([]byte(bucketCards))
-		if cards == nil {
-			return noProjects
-		}
-		card, err := readCard(cards.Get([]byte(id)), id)
-		if err != nil {
-			card, err = rebuilt(tx, id)
-		}
-		if err != nil {
-			return err
-		}
-		card.Running = &running
-		return putCard(tx, id, card)
+		return nil
 	})
+	return errors.Join(append(flaws, err)...)
+}
+
+// cardOf reads the card of a project, or makes it again where it is damaged.
+func cardOf(tx *bolt.Tx, id string) (model.Card, error) {
+	if _, err := folderOf(tx, id); err != nil {
+		return model.Card{}, err
+	}
+	cards := tx.Bucket([]byte(bucketCards))
+	if cards == nil {
+		return model.Card{}, noProjects
+	}
+	card, err := readCard(cards.Get([]byte(id)), id)
+	if err != nil {
+		card, err = rebuilt(tx, id)
+	}
+	return card, err
 }

@@ -39,7 +39,7 @@ func TestRunningIsKept(t *testing.T) {
 	}
 	want := first
 	for _, r := range []model.Running{running(), {Settled: true}} {
-		if err := n.PutRunning("a", r); err != nil {
+		if err := n.PutRunning(map[string]model.Running{"a": r}); err != nil {
 			t.Fatal(err)
 		}
 		want.Running = &r
@@ -61,8 +61,12 @@ func TestRunningIsKept(t *testing.T) {
 	if cards, err := n.Cards(); err != nil || !reflect.DeepEqual(cards, []model.Card{want}) {
 		t.Errorf("turned: %v, %+v", err, cards)
 	}
-	if err := n.PutRunning("b", r); !errors.Is(err, ErrMissing) {
+	r = model.Running{Zone: "Europe/Vienna", Settled: true}
+	if err := n.PutRunning(map[string]model.Running{"a": r, "b": running(), "": running()}); !errors.Is(err, ErrMissing) {
 		t.Errorf("of no project: %v", err)
+	}
+	if cards, err := n.Cards(); err != nil || !reflect.DeepEqual(cards, []model.Card{want}) {
+		t.Errorf("beside one of no project: %v, %+v", err, cards)
 	}
 	defer n.Close()
 	if revs, err := n.Revisions("a"); err != nil || len(revs) != 1 {
@@ -73,7 +77,7 @@ func TestRunningIsKept(t *testing.T) {
 // A damaged card is made again with what runs.
 func TestRunningOfADamagedCard(t *testing.T) {
 	n := spoiled(t, []string{bucketCards}, []byte("a"))
-	if err := n.PutRunning("a", running()); err != nil {
+	if err := n.PutRunning(map[string]model.Running{"a": running()}); err != nil {
 		t.Fatal(err)
 	}
 	if err := n.view(func(tx *bolt.Tx) error {
@@ -102,7 +106,7 @@ func TestOlderCardsKnowOfNothingThatRuns(t *testing.T) {
 		if cards, err := n.Cards(); err != nil || len(cards) != 1 || cards[0].Running != nil {
 			t.Errorf("%s: %v, %+v", form, err, cards)
 		}
-		if err := n.PutRunning("golden", running()); err != nil {
+		if err := n.PutRunning(map[string]model.Running{"golden": running()}); err != nil {
 			t.Errorf("%s: %v", form, err)
 		}
 	}

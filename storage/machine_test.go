@@ -125,7 +125,7 @@ func (m *machine) Turn(t *rapid.T) {
 // Wind keeps what runs of a project, which changes nothing else.
 func (m *machine) Wind(t *rapid.T) {
 	id, _ := m.pick(t)
-	if err := m.n.PutRunning(id, model.Running{Zone: rapid.StringN(0, 9, -1).Draw(t, "zone")}); err != nil {
+	if err := m.n.PutRunning(map[string]model.Running{id: {Zone: rapid.StringN(0, 9, -1).Draw(t, "zone")}}); err != nil {
 		t.Fatal(err)
 	}
 }
