@@ -190,6 +190,7 @@ func (s *Session) begin(cards []model.Card, l loaded) {
 	}
 	s.open, s.project, s.revisions, s.current, s.look = false, model.Project{}, nil, 0, nil
 	s.dropQuestions()
+	s.callOff(true)
 	s.shot.Edition++
 	s.shot.Open, s.shot.Project, s.shot.Plan, s.shot.Curing = false, model.Project{}, model.Plan{}, model.Curing{}
 	s.shot.Saved = Saved{Closed: s.trying()}

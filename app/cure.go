@@ -33,10 +33,18 @@ func pause(ctx context.Context, wait time.Duration) bool {
 // by one that is kept or by one that a finger drags past. While it drags, the
 // best estimate under way goes on to its end, so that it moves with the finger.
 func (s *Session) callOff(kept bool) {
+	s.reckoned = nil
 	s.jobs.Drop(keyBands)
 	if kept {
 		s.jobs.Drop(keyCuring)
 	}
+}
+
+// reckonedFor tells whether the curing of a state, with its bands, is there
+// already or under way, since no resin feels what it differs by from the one
+// before.
+func (s *Session) reckonedFor(p *model.Project, kept bool) bool {
+	return kept && s.reckoned != nil && s.reckoned.SameHeat(p)
 }
 
 // cure has the curing of a project and its plan worked out, which have just
@@ -44,9 +52,16 @@ func (s *Session) callOff(kept bool) {
 // is kept behind it. What is shown meanwhile is that of the plan before; that
 // of another project is never shown.
 func (s *Session) cure(p model.Project, plan model.Plan, kept bool) {
-	s.callOff(kept)
 	s.planned++
-	number := s.planned
+	if s.reckonedFor(&p, kept) {
+		return
+	}
+	s.callOff(kept)
+	if kept {
+		s.reckoned = &p
+	}
+	s.cures++
+	number := s.cures
 	s.shot.CuringFresh = false
 	if s.shot.Curing.Project != p.ID {
 		s.shot.Curing, s.shot.CuringTrouble = model.Curing{}, ""
@@ -64,7 +79,7 @@ func (s *Session) cure(p model.Project, plan model.Plan, kept bool) {
 		if err != nil {
 			c = model.Curing{Project: p.ID}
 		}
-		fresh := number == s.planned
+		fresh := number == s.cures
 		if err == nil && kept && fresh {
 			s.widen(p, plan, c)
 		}

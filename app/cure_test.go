@@ -182,6 +182,52 @@ func TestNewestEditWins(t *testing.T) {
 	}
 }
 
+// TestWhatNoResinFeels: a price, a name or a note leaves the curing as it is, fresh
+// and banded, and calls off none that is under way; what resin feels has it worked
+// out anew, also after that.
+func TestWhatNoResinFeels(t *testing.T) {
+	b := started(t)
+	b.enter("mold/depth", "30 mm")
+	begun := len(b.heat.began)
+	name := b.text("name")
+	b.enter("name", name+", of oak")
+	b.enter("costing/rate", "30")
+	if err := b.AddNote("a bubble near the knot"); err != nil {
+		t.Fatal(err)
+	}
+	b.settle()
+	shot := b.Snapshot()
+	if len(b.heat.began) != begun || !shot.CuringFresh || !shot.Curing.Banded {
+		t.Errorf("began %q; fresh %t, banded %t", b.heat.began[begun:], shot.CuringFresh, shot.Curing.Banded)
+	}
+	if shot.Plan.Steps == nil && shot.Curing.Steps != nil || !shot.settled() {
+		t.Error("the steps are not those of the curing")
+	}
+
+	// One under way goes on.
+	letGo := b.heat.hold("heat of " + name + ", of oak 40 mm")
+	b.Enter("mold/depth", "40 mm")
+	b.until(b.heat.has(&b.heat.began, "heat of "+name+", of oak 40 mm"))
+	b.Enter("costing/rate", "31")
+	b.until(func() bool { return b.text("costing/rate") != "30" })
+	letGo()
+	b.settle()
+	if shot := b.Snapshot(); !shot.CuringFresh || !shot.Curing.Banded || b.heat.has(&b.heat.off, "heat of "+name+", of oak 40 mm")() {
+		t.Errorf("fresh %t, banded %t; called off %q", shot.CuringFresh, shot.Curing.Banded, b.heat.off)
+	}
+
+	// A finger that dragged and went back has its bands again.
+	begun = len(b.heat.began)
+	b.preview("41 mm")
+	b.until(func() bool { return b.text("mold/depth") == "41 mm" })
+	b.enter("costing/rate", "32")
+	b.settle()
+	if shot := b.Snapshot(); len(b.heat.began) == begun || !shot.CuringFresh || !shot.Curing.Banded {
+		t.Errorf("after a drag: fresh %t, banded %t", shot.CuringFresh, shot.Curing.Banded)
+	}
+	b.Close()
+}
+
 // preview drags the depth to a value.
 func (b *bench) preview(depth string) {
 	b.Preview(func(p *model.Project) error { return model.Enter(p, "mold/depth", depth) })
