@@ -2,6 +2,7 @@ package touch
 
 import (
 	"image/color"
+	"sort"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -95,21 +96,19 @@ func (f *Fit) fit(room fyne.Size) {
 	if as == "" {
 		as = f.text
 	}
-	size, most := f.Most, max(f.Lines, 1)
+	most := max(f.Lines, 1)
 	var parts []string
-	f.cut = false
-	for ; ; size = max(size*0.96, f.Least) {
-		measure := func(s string) float32 { return look.Width(s, size, style) }
+	fits := func(size float32) bool {
+		measure := func(s string) float32 { return fyne.MeasureText(s, size, style).Width }
 		parts = wrap(as, room.Width, measure)
 		high := float32(len(parts)) * lineOf(size, style)
-		if len(parts) <= most && widestWord(as, measure) <= room.Width && high <= room.Height {
-			break
-		}
-		if size <= f.Least {
-			f.cut = true
-			break
-		}
+		return len(parts) <= most && widestWord(as, measure) <= room.Width && high <= room.Height
 	}
+	sizes := f.sizes()
+	// What fits at a size fits at all below it.
+	n := sort.Search(len(sizes)-1, func(i int) bool { return fits(sizes[i]) })
+	size := sizes[n]
+	f.cut = !fits(size)
 	if f.as != "" {
 		parts = []string{f.text}
 	}
@@ -138,6 +137,16 @@ func (f *Fit) fit(room fyne.Size) {
 		line.Move(fyne.NewPos(0, y+float32(i)*high))
 		line.Resize(fyne.NewSize(room.Width, high))
 	}
+}
+
+// sizes are those that the words can have, the largest first.
+func (f *Fit) sizes() []float32 {
+	list := []float32{f.Most}
+	for size := f.Most; size > f.Least; {
+		size = max(size*0.96, f.Least)
+		list = append(list, size)
+	}
+	return list
 }
 
 // lineOf is the height of a line at a size.

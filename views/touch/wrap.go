@@ -13,7 +13,7 @@ const longestWord, brokenWord = 20, 10
 // wrap breaks text into lines no wider than width, at spaces; a word that is
 // wider than that stands alone, or is broken where it is a very long one, and a
 // number keeps its unit. Line breaks in the text stay. A width of 0 or less breaks
-// nowhere else.
+// nowhere else. measure gives how wide words are on one line; more words are wider.
 func wrap(text string, width float32, measure func(string) float32) []string {
 	var lines []string
 	for paragraph := range strings.SplitSeq(text, "\n") {
@@ -21,28 +21,45 @@ func wrap(text string, width float32, measure func(string) float32) []string {
 			lines = append(lines, paragraph)
 			continue
 		}
-		line := ""
-		for word := range words(paragraph) {
-			for whole := longestWord; len([]rune(word)) > whole && measure(word) > width; whole = brokenWord {
-				if line != "" {
-					lines = append(lines, line)
-				}
-				line, word = broken(word, width, measure)
-				lines, line = append(lines, line), ""
-			}
-			switch longer := line + " " + word; {
-			case line == "":
-				line = word
-			case measure(longer) <= width:
-				line = longer
-			default:
-				lines = append(lines, line)
-				line = word
-			}
+		rest := slices.Collect(words(paragraph))
+		if len(rest) == 0 {
+			lines = append(lines, "")
 		}
-		lines = append(lines, line)
+		space := measure(" ")
+		for whole := longestWord; len(rest) > 0; {
+			if len([]rune(rest[0])) > whole && measure(rest[0]) > width {
+				var head string
+				head, rest[0] = broken(rest[0], width, measure)
+				lines, whole = append(lines, head), brokenWord
+				continue
+			}
+			n := fitting(rest, width, space, measure)
+			lines, rest, whole = append(lines, strings.Join(rest[:n], " ")), rest[n:], longestWord
+		}
 	}
 	return lines
+}
+
+// fitting tells how many of the words have room on one line; the first always
+// stands there. How wide they are together is guessed from each, which is measured
+// already for most; only about the end of the line is it measured.
+func fitting(list []string, width, space float32, measure func(string) float32) int {
+	n, guess := 1, measure(list[0])
+	for ; n < len(list); n++ {
+		if guess += space + measure(list[n]); guess > width {
+			break
+		}
+	}
+	fits := func(n int) bool { return measure(strings.Join(list[:n], " ")) <= width }
+	if n > 1 && !fits(n) {
+		for n--; n > 1 && !fits(n); n-- {
+		}
+		return n
+	}
+	for n < len(list) && fits(n+1) {
+		n++
+	}
+	return n
 }
 
 // broken cuts off as much of the beginning of a word as has room.

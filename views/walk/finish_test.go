@@ -25,10 +25,10 @@ func TestFinishing(t *testing.T) {
 
 	// 320 mm across flats: the largest circle is as wide.
 	p.tap("Finishing", "line", "^Circle$")
-	p.text("Finishing", `^320 mm across, 25.5 mm thick, give or take 0.\d$`)
+	p.text("Finishing", `^320 mm across, 25.5 mm thick, give or take 0.\d mm$`)
 	p.tap("Finishing", "line", "^Flatten$")
 	p.enter("Finishing", "finish/bottom", "1 mm")
-	p.text("Finishing", `^320 mm across, 25 mm thick, give or take 0.\d$`)
+	p.text("Finishing", `^320 mm across, 25 mm thick, give or take 0.\d mm$`)
 	p.tap("Finishing", "line", "^Sand$")
 	p.tap("Finishing", "select", "^Not chosen$")
 	p.tap("Finishing", "line", "^Silk, to P600$")

@@ -164,7 +164,10 @@ func cents(text string) int {
 // ten.
 func (p *program) priced() {
 	p.t.Helper()
-	p.reads("Shelf", `^148\.00 EUR \| 20\.58 EUR`) // (148 - 41) / 5.2 h
+	p.reach("Shelf", "opens", `^148\.00 EUR$`)
+	p.tap("Shelf", "opens", `^20\.58 EUR$`) // (148 - 41) / 5.2 h, and it tells so
+	p.reads("Shelf", `^Materials, mold and heat \| 41\.00 EUR`)
+	p.tap("Shelf", "button", "^Close$")
 	each := p.reads("Shelf", `^One costs.*? \| (.*?) \| (.*?) \| (\S+ EUR)`)[1:]
 	for i, casts := range []int{1, 3, 10} {
 		p.tap("Shelf", "line", fmt.Sprintf("^%d casts?$", casts))

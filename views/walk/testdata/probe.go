@@ -239,7 +239,7 @@ func keyToDrawn(key string) string {
 	}
 	// painted waits until what the windows say has changed and is painted.
 	painted := func(before string, windows ...fyne.Window) (changed bool) {
-		for end := time.Now().Add(3 * time.Second); time.Now().Before(end); time.Sleep(300 * time.Microsecond) {
+		for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(300 * time.Microsecond) {
 			if !changed {
 				onScreen(func() {
 					if changed = answers(windows...) != before; changed {
