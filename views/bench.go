@@ -1,6 +1,7 @@
 package views
 
 import (
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -24,6 +25,7 @@ const (
 	benchWarm                  // typing a temperature
 	benchNote                  // a few words
 	benchHot                   // what to do where it got too hot
+	benchTold                  // all that is told, where the strip has no room for it
 )
 
 // benchLook takes a whole window and shows only what is needed with gloves on
@@ -109,13 +111,25 @@ func (b *benchLook) show() {
 		b.mode, b.typed = benchActs, ""
 	}
 	strip := b.strip()
+	if b.mode == benchTold && strip.words == "" {
+		b.turn(benchActs)
+	}
 	b.build(&strip)
 	b.seeStrip(strip)
-	b.write(now)
+	b.write(&strip, now)
+}
+
+// Resize is used by the toolkit. On a low screen there are other buttons.
+func (b *benchLook) Resize(size fyne.Size) {
+	low := b.low()
+	b.BaseWidget.Resize(size)
+	if b.low() != low {
+		b.show()
+	}
 }
 
 // write shows the number and the words of the moment.
-func (b *benchLook) write(now time.Time) {
+func (b *benchLook) write(strip *benchStrip, now time.Time) {
 	figure, as, of, next, more := b.at.Figure, b.at.Figure, b.at.Of, b.at.Next, b.at.More
 	if b.at.Number == model.NumberLeft || b.at.Number == model.NumberSince {
 		var form string
@@ -136,8 +150,15 @@ func (b *benchLook) write(now time.Time) {
 		next, more = b.typed+"_", "Touch a word, or type and press Enter."
 	case benchHot:
 		figure, as, of, next, more = "", "", "Stop: too hot", b.card, ""
+	case benchTold:
+		figure, as, of = "", "", strip.level.Word()
+		next = strings.TrimPrefix(strip.words, of+": ")
 	}
-	if b.said != "" {
+	switch {
+	case b.said == "":
+	case b.low() && strip.words != "": // which leaves no room for more
+		next = b.said
+	default:
 		more = b.said
 	}
 	if b.cover.lock != nil {
@@ -151,7 +172,7 @@ func (b *benchLook) write(now time.Time) {
 	b.number.SetLike(figure, as)
 	b.of.SetText(of)
 	b.next.Lines, b.next.Align = 2, fyne.TextAlignCenter
-	if b.mode == benchHot {
+	if b.reads() {
 		b.next.Lines, b.next.Align = 14, fyne.TextAlignLeading
 	}
 	b.next.SetText(next)
@@ -186,6 +207,9 @@ func (b *benchLook) edge() {
 		b.Refresh()
 	}
 }
+
+// reads tells whether there is something to read at length instead of a number.
+func (b *benchLook) reads() bool { return b.mode == benchHot || b.mode == benchTold }
 
 // lockWords say how the lock for wiping is taken off.
 const lockWords = "Locked: wipe the screen. To go on, touch 1 and then 2, or press Escape"

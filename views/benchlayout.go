@@ -18,6 +18,10 @@ type benchRenderer struct{ look *benchLook }
 // on a smaller one.
 func benchScale(size fyne.Size) float32 { return min(size.Width/1920, size.Height/1080) }
 
+// low tells whether the screen is so low, as one of 1080 lines at twice the size is,
+// that beside the buttons and the number no more than a line has room.
+func (b *benchLook) low() bool { return b.Size().Height > 0 && b.Size().Height < 660 }
+
 func (r *benchRenderer) Layout(size fyne.Size) {
 	b, k := r.look, benchScale(size)
 	b.ground.Resize(size)
@@ -54,24 +58,28 @@ func (r *benchRenderer) Layout(size fyne.Size) {
 		bottom -= high
 	}
 	top := edge
-	if b.mode == benchHot { // what to do has all the room
+	if b.reads() { // what to do has all the room
 		b.layStrip(edge, top, wide, 0, k)
 		b.more.Hidden = false
 		words(b.more, benchFurther, 20, 112*k)
 		head := 90 * k
-		words(b.next, benchFar, 20, bottom-top-head)
+		words(b.next, benchFar, 17, bottom-top-head)
 		words(b.of, benchFar*1.3, 24, head)
 		b.number.Resize(fyne.Size{})
 		b.box.Resize(fyne.Size{})
 		return
 	}
 	// What is told at the top leaves the number its least height. Where it is to be
-	// put away with a touch it may take the place of what else there is to know.
+	// put away with a touch, or the screen is low, it may take the place of what else
+	// there is to know.
 	further, next, of := 112*k, 96*k, 80*k
 	spare := bottom - top - edge*0.6 - next - of - benchLeast*k
-	if b.more.Text() != "" && (b.seen == nil || spare-further >= look.Glove*1.8) {
+	stays := b.told.Text() == "" || b.seen == nil && !b.low() || spare-further >= look.Glove*1.8
+	switch {
+	case b.more.Text() == "":
+	case stays:
 		spare -= further
-	} else if b.told.Text() != "" && b.more.Text() != "" {
+	default:
 		further = 0
 	}
 	b.more.Hidden = further == 0
@@ -115,7 +123,7 @@ func benchRow(row []*touch.Glove, x, y, wide, high float32) {
 // right.
 func benchPad(rows [][]*touch.Glove, x, y, wide, high float32) {
 	const keys = 6
-	each := (wide*0.56 - keys*look.Apart) / keys
+	each := max((wide*0.56-keys*look.Apart)/keys, look.Glove)
 	beside := keys * (each + look.Apart)
 	for i, row := range rows {
 		top := y + float32(i)*(high+look.Apart)

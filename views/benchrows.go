@@ -26,7 +26,8 @@ var quickNotes = []string{"Bubbles", "A leak", "Ran short", "All is well"}
 // build makes the buttons anew where others are wanted, and marks the primary
 // one. Where there is only a time to wait for, none is marked.
 func (b *benchLook) build(strip *benchStrip) {
-	key := fmt.Sprint(b.mode, b.at.Layer, b.at.Hot, b.cover.lock != nil, strip.seen != nil && b.mode != benchHot)
+	readOn := strip.words != "" && b.low() && !b.reads()
+	key := fmt.Sprint(b.mode, b.at.Layer, b.at.Hot, b.cover.lock != nil, strip.seen != nil && b.mode != benchHot, readOn, b.low())
 	for _, a := range b.at.Acts {
 		key += "\n" + a.Label + fmt.Sprint(a.Primary)
 	}
@@ -54,17 +55,21 @@ func (b *benchLook) build(strip *benchStrip) {
 		b.rows = [][]*touch.Glove{b.noteRow()}
 	case benchHot:
 		b.rows = [][]*touch.Glove{{b.glove("I have done that", touch.Primary, benchFar, func() { b.turn(benchActs) })}}
+	case benchTold:
+		b.rows = [][]*touch.Glove{{b.glove("I have read it", touch.Primary, benchFar, func() { b.turn(benchActs) })}}
+		if strip.seen != nil {
+			b.rows[0][0] = b.putAway(touch.Primary)
+		}
 	default:
 		b.rows = [][]*touch.Glove{b.actRow()}
 	}
-	if strip.seen != nil && b.mode != benchHot {
-		b.seen = b.glove("I have seen it", touch.Plain, benchFar, func() {
-			if now := b.strip(); now.seen != nil {
-				now.seen()
-			}
-		})
+	if strip.seen != nil && !b.low() && !b.reads() {
+		b.seen = b.putAway(touch.Plain)
 	}
 	b.foot = b.footRow(back, any)
+	if readOn && b.foot != nil {
+		b.foot = append([]*touch.Glove{b.glove("Read on", touch.Plain, benchHand, func() { b.turn(benchTold) })}, b.foot...)
+	}
 	if b.mode != benchActs {
 		b.mark = len(b.buttons()) - len(b.below())
 	}
@@ -75,6 +80,15 @@ func (b *benchLook) build(strip *benchStrip) {
 	}
 	b.showMark()
 	b.Refresh()
+}
+
+// putAway is the button that puts away what is told.
+func (b *benchLook) putAway(style touch.Style) *touch.Glove {
+	return b.glove("I have seen it", style, benchFar, func() {
+		if now := b.strip(); now.seen != nil {
+			now.seen()
+		}
+	})
 }
 
 // footRow are the buttons that stand there at every moment: with a keypad, which

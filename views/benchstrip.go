@@ -75,7 +75,10 @@ func (b *benchLook) layStrip(edge, top, wide, most, k float32) float32 {
 		return 0
 	}
 	in := 12 * k
-	const side = stripSide
+	side := stripSide
+	if b.low() {
+		side *= k
+	}
 	words := wide - side - 4*in
 	if b.seen != nil {
 		words -= stripButton*k + look.Apart
@@ -100,13 +103,20 @@ func (b *benchLook) layStrip(edge, top, wide, most, k float32) float32 {
 // stripSide is the size of the sign of the strip.
 const stripSide float32 = 72
 
+// stripBrief is how many letters the strip has on a low screen, where a button
+// leads to the rest.
+const stripBrief = 84
+
 // stripButton is how wide the button of the strip is on a screen of 1080 lines.
 const stripButton float32 = 330
 
 // seeStrip shows what is to be told.
 func (b *benchLook) seeStrip(s benchStrip) {
-	if b.mode == benchHot { // what to do there comes before all else
+	if b.reads() { // what is read there comes before all else
 		s = benchStrip{}
+	}
+	if b.low() {
+		s.words = brief(s.words, stripBrief)
 	}
 	p := look.Current()
 	edge := p.Check

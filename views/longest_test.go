@@ -55,7 +55,13 @@ var longWords = map[string]string{"Name": longName, "What": longName, "Species":
 // place for, its lengths in fractions of an inch.
 func longest(t testing.TB) *bench {
 	t.Helper()
-	b := newBench(t, newFakeStore())
+	return longestOn(newBench(t, newFakeStore()))
+}
+
+// longestOn is longest for a bench over an empty notebook.
+func longestOn(b *bench) *bench {
+	t := b.t
+	t.Helper()
 	b.demo("breakfast-boards")
 	b.demo("hall-shelf")
 	do := func(err error) {

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"fmt"
 	"math"
 	"testing"
 )
@@ -75,10 +76,14 @@ func TestChartPlotIsWhereItIsPainted(t *testing.T) {
 }
 
 func BenchmarkChart(b *testing.B) {
-	m := NewImage(690, 160, 1, testFonts(b))
 	c := courseChart()
-	for b.Loop() {
-		m.Clear(paper.Ground)
-		c.Paint(m, styleOf(paper))
+	for _, scale := range []int{1, 2} {
+		b.Run(fmt.Sprintf("scale=%d", scale), func(b *testing.B) {
+			m := NewImage(690*scale, 160*scale, float64(scale), testFonts(b))
+			for b.Loop() {
+				m.Clear(paper.Ground)
+				c.Paint(m, styleOf(paper))
+			}
+		})
 	}
 }

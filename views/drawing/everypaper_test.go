@@ -46,7 +46,7 @@ func papersOf(t *testing.T, j job) (list []everyPaper) {
 	if strings.HasSuffix(j.name, "-letter") {
 		sheet = [2]float64{215.9, 279.4} // ANSI/ASME Y14.1, size A
 	}
-	a6, a5, label := [2]float64{105, 148}, [2]float64{148, 210}, [2]float64{62, 29}
+	a6, a5, label := [2]float64{105, 148}, [2]float64{148, 210}, [2]float64{60, 30}
 	add := func(name string, pages int, margin float64, holds func(func(string, string), []string), data []byte, err error, sizes ...[2]float64) {
 		t.Helper()
 		if err != nil {

@@ -237,3 +237,28 @@ func TestFinishDrawingIsTrueToItsScale(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// TestFinishMarksWhatDoesNotWork: each hole of a mount that cannot be has a cross in a
+// circle beside it, and none of the others (WCAG 2.2, 1.4.1: not by colour alone).
+func TestFinishMarksWhatDoesNotWork(t *testing.T) {
+	c := finishOf(t)
+	v := c.Fit(Box{Max: Pt{800, 560}})
+	crosses := func() (n int) {
+		r := record(t, 800, 560)
+		c.Paint(r, v)
+		for _, f := range r.fills {
+			if f.name == "unfit" {
+				n++
+			}
+		}
+		return n
+	}
+	if n := crosses(); n > 0 {
+		t.Errorf("%d crosses where all works", n)
+	}
+	m := &c.Plan.Finish.Mounts[0]
+	m.Works = false
+	if n := crosses(); n != len(m.Holes) {
+		t.Errorf("%d crosses for %d holes", n, len(m.Holes))
+	}
+}

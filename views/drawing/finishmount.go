@@ -82,6 +82,11 @@ func (p *finishPainter) hole(m *model.MountPlan, at Pt, i int) {
 	p.s.Fill("hole", ink, circle(at, r, 32))
 	arm := max(wide2, r) + 6
 	p.line("hole", narrow, ink, nil, Line(at.Add(-arm, 0), at.Add(arm, 0)), Line(at.Add(0, -arm), at.Add(0, arm)))
+	if ink == p.p.Stop {
+		beside := at.Add(arm+wrongReach/2, -arm-wrongReach/2)
+		p.wrong(beside)
+		p.taken = append(p.taken, Box{beside.Add(-wrongReach, -wrongReach), beside.Add(wrongReach, wrongReach)})
+	}
 }
 
 // reachOf gives the box around the holes of a mount.

@@ -230,7 +230,11 @@ func (p *sectionPainter) facesOff(c FinishSection, done, cast []Pt) {
 			at := p.place(d.Centre.X, d.Top)
 			p.line("cover", narrow*1.4, ink, nil, Line(Pt{at.X, done[0].Y}, at))
 			p.arrow(ink, at, 0, 1)
-			words = append(words, word{(done[0].Y + at.Y) / 2, p.st.Length(left.Over), "over " + left.Name, !left.Fine})
+			over := "over "
+			if !left.Fine {
+				over = "too little over "
+			}
+			words = append(words, word{(done[0].Y + at.Y) / 2, p.st.Length(left.Over), over + left.Name, !left.Fine})
 		}
 	}
 	var want []float64

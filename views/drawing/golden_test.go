@@ -81,6 +81,13 @@ func goldens(t *testing.T) []golden {
 			c.Over(s, v, Change{})
 		}},
 		{"cup", 360, 260, func(s Surface, st Style) { PaintCup(s, tumbler(), st) }},
+		{"method-layer", 400, 210, func(s Surface, st Style) { PaintMethod(s, MethodLayer, st) }},
+		{"method-mix", 600, 320, func(s Surface, st Style) { PaintMethod(s, MethodMix, st) }},
+		{"method-bottle", 400, 210, func(s Surface, st Style) { PaintMethod(s, MethodBottle, st) }},
+		{"method-left", 400, 210, func(s Surface, st Style) { PaintMethod(s, MethodLeft, st) }},
+		{"method-warmth", 400, 210, func(s Surface, st Style) { PaintMethod(s, MethodWarmth, st) }},
+		{"method-casting", 480, 260, func(s Surface, st Style) { PaintMethod(s, MethodCasting, st) }},
+		{"method-sheet", 400, 210, func(s Surface, st Style) { PaintMethod(s, MethodSheet, st) }},
 		{"sketch", 120, 80, func(s Surface, st Style) { PaintSketch(s, sketchOf(hex), st) }},
 		{"buttons", 300, 120, func(s Surface, st Style) { paintButtons(newDrafter(s, st)) }},
 	}

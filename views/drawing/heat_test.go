@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"fmt"
 	"image/color"
 	"math"
 	"strconv"
@@ -257,21 +258,27 @@ func TestHeatKeyStandsInItsRoom(t *testing.T) {
 
 func BenchmarkHeatSection(b *testing.B) {
 	for name, c := range map[string]SectionScene{"slices": warm(), "field": rivers(false)} {
-		b.Run(name, func(b *testing.B) {
-			m := NewImage(760, 230, 1, testFonts(b))
-			v := c.Fit(m.Bounds())
-			for b.Loop() {
-				m.Clear(paper.Ground)
-				c.Paint(m, v)
-			}
-		})
+		for _, scale := range []int{1, 2} {
+			b.Run(fmt.Sprintf("%s/scale=%d", name, scale), func(b *testing.B) {
+				m := NewImage(760*scale, 230*scale, float64(scale), testFonts(b))
+				v := c.Fit(m.Bounds())
+				for b.Loop() {
+					m.Clear(paper.Ground)
+					c.Paint(m, v)
+				}
+			})
+		}
 	}
 }
 
 func BenchmarkHeatKey(b *testing.B) {
-	m := NewImage(300, 46, 1, testFonts(b))
 	k := HeatKey{Ramp: Warmth, Min: 20, Max: 60, Step: 10, Low: 25, High: 41, Limit: 50, LimitText: "limit 50 °C", Format: func(v float64) string { return strconv.Itoa(int(v)) + " °C" }}
-	for b.Loop() {
-		k.Paint(m, styleOf(paper))
+	for _, scale := range []int{1, 2} {
+		b.Run(fmt.Sprintf("scale=%d", scale), func(b *testing.B) {
+			m := NewImage(300*scale, 46*scale, float64(scale), testFonts(b))
+			for b.Loop() {
+				k.Paint(m, styleOf(paper))
+			}
+		})
 	}
 }

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"fmt"
 	"image"
 	"image/png"
 	"os"
@@ -164,11 +165,15 @@ func BenchmarkPlanHexagon700x500(b *testing.B) {
 	benchScene(b, PlanScene{Plan: e.plan, Mold: e.mold, Style: styleOf(paper), Piece: "w1"})
 }
 
-func BenchmarkPlanRing20000(b *testing.B) {
-	e := hexagon()
-	d := &e.plan.Drawing.Cavities[0].Pieces[0]
-	d.Bottom, d.Top = polygon(20000, 0.09, 0, shape.Point{}), polygon(20000, 0.085, 0, shape.Point{})
-	benchScene(b, PlanScene{Plan: e.plan, Mold: e.mold, Style: styleOf(paper), Piece: "w1"})
+func BenchmarkPlanRing(b *testing.B) {
+	for _, points := range []int{500, 5000, 20_000} {
+		b.Run(fmt.Sprintf("points=%d", points), func(b *testing.B) {
+			e := hexagon()
+			d := &e.plan.Drawing.Cavities[0].Pieces[0]
+			d.Bottom, d.Top = polygon(points, 0.09, 0, shape.Point{}), polygon(points, 0.085, 0, shape.Point{})
+			benchScene(b, PlanScene{Plan: e.plan, Mold: e.mold, Style: styleOf(paper), Piece: "w1"})
+		})
+	}
 }
 
 func BenchmarkSection760x380(b *testing.B) {

@@ -156,7 +156,7 @@ func PaintWoodMeasure(s Surface, st Style) {
 	}
 	d.line("station", narrow, d.p.Ink, dashed, ticks...)
 	d.s.Text(Pt{ring[4].X + 6, o.Max.Y - 8}, "width", Lettering{Name: "dimension", Size: figures, Colour: d.p.Ink})
-	d.level(Pt{ring[3].X, o.Min.Y}, Pt{ring[4].X, o.Min.Y}, o.Min.Y-8, "step")
+	d.level(Pt{ring[3].X, o.Min.Y}, Pt{ring[4].X, o.Min.Y}, o.Min.Y-8, "distance")
 	d.level(Pt{o.Min.X, o.Max.Y}, o.Max, o.Max.Y+22, "length")
 	d.upright(side.Min, Pt{side.Min.X, side.Max.Y}, side.Min.X-16, "")
 	d.s.Text(side.Centre().Add(0, 5), "thickness, from the side", Lettering{Name: "dimension", Size: figures, Anchor: Middle, Colour: d.p.Ink})

@@ -49,7 +49,7 @@ func TestPaintMoldMeasure(t *testing.T) {
 func TestPaintWoodMeasure(t *testing.T) {
 	r := record(t, 415, 220)
 	PaintWoodMeasure(r, styleOf(evening))
-	for _, words := range []string{"step", "width", "length", "thickness"} {
+	for _, words := range []string{"distance", "width", "length", "thickness"} {
 		if !r.says(words) {
 			t.Errorf("no %q", words)
 		}

@@ -31,6 +31,17 @@ type drafter struct {
 
 func newDrafter(s Surface, st Style) drafter { return drafter{s, st, st.Palette} }
 
+// wrong marks what cannot stay as it is: a cross in a circle, known without its colour.
+func (d drafter) wrong(at Pt) {
+	d.s.Fill("unfit", d.p.Ground, circle(at, wrongReach, 32))
+	const r = 4.5
+	d.line("unfit", wide, d.p.Stop, nil, Loop(circle(at, wrongReach-1, 32)...),
+		Line(at.Add(-r, -r), at.Add(r, r)), Line(at.Add(-r, r), at.Add(r, -r)))
+}
+
+// wrongReach is how far such a mark covers what lies around it, in dp.
+const wrongReach = 11.0
+
 func (d drafter) line(name string, width float64, c color.NRGBA, dash []float64, paths ...Path) {
 	if len(paths) > 0 {
 		d.s.Stroke(Pen{Name: name, Width: width, Dash: dash, Colour: c}, paths...)

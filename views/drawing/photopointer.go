@@ -264,8 +264,7 @@ func (p *Photo) DragEnd() {
 
 // Scrolled zooms with the wheel.
 func (p *Photo) Scrolled(ev *fyne.ScrollEvent) {
-	k := math.Exp(float64(ev.Scrolled.DY) * 0.012)
-	p.zoomAbout(ptOf(ev.Position), min(max(k, 0.5), 2))
+	p.zoomAbout(ptOf(ev.Position), wheelZoom(ev))
 }
 
 // Cursor shows a hand over what can be taken hold of and cross hairs where a

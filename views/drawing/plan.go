@@ -181,10 +181,7 @@ func (p *planPainter) unfit(d *model.PieceDrawing, plan *model.PiecePlan) {
 			at = q
 		}
 	}
-	p.s.Fill("unfit", p.p.Ground, circle(at, 11, 32))
-	const r = 4.5
-	p.line("unfit", wide, p.p.Stop, nil, Loop(circle(at, 10, 32)...),
-		Line(at.Add(-r, -r), at.Add(r, r)), Line(at.Add(-r, r), at.Add(r, -r)))
+	p.wrong(at)
 }
 
 func (p *planPainter) farthestOut(d *model.PieceDrawing, height float64) (Pt, bool) {

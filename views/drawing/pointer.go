@@ -217,8 +217,12 @@ func (c *Canvas) tell(ch Change, done bool) {
 
 // Scrolled zooms with the wheel.
 func (c *Canvas) Scrolled(ev *fyne.ScrollEvent) {
-	k := math.Exp(float64(ev.Scrolled.DY) * 0.012)
-	c.zoomAbout(ptOf(ev.Position), min(max(k, 0.5), 2))
+	c.zoomAbout(ptOf(ev.Position), wheelZoom(ev))
+}
+
+// wheelZoom is by how much a turn of the wheel enlarges: twice at the most.
+func wheelZoom(ev *fyne.ScrollEvent) float64 {
+	return min(max(math.Exp(float64(ev.Scrolled.DY)*0.012), 0.5), 2)
 }
 
 // Cursor shows a hand over what can be taken hold of.

@@ -18,6 +18,8 @@ const (
 	Note  Level = iota // worth knowing: a dot
 	Check              // to look into: a triangle
 	Stop               // stops the pour: an octagon
+
+	Fine Level = -1 // in order, which no finding is: a tick
 )
 
 // Word is the level's name on screen.
@@ -38,12 +40,14 @@ func (l Level) tone() Tone {
 		return StopTone
 	case Check:
 		return CheckTone
+	case Fine:
+		return GoodTone
 	}
 	return Faint
 }
 
 // Sign is the shape of a level: an octagon, a triangle or a dot, each with its
-// mark, so that it is known without its colour.
+// mark, or a tick, so that it is known without its colour.
 type Sign struct {
 	widget.BaseWidget
 	level Level
@@ -52,12 +56,15 @@ type Sign struct {
 
 var _ fyne.Widget = (*Sign)(nil)
 
-// NewSign makes the shape of a level, side high and wide.
+// NewSign makes the shape of a level, side high and wide, or less where it is given less.
 func NewSign(level Level, side float32) *Sign {
 	s := &Sign{level: level, side: side}
 	s.ExtendBaseWidget(s)
 	return s
 }
+
+// Level is the level whose shape is shown.
+func (s *Sign) Level() Level { return s.level }
 
 // SetLevel shows the shape of another level.
 func (s *Sign) SetLevel(level Level) {
@@ -74,6 +81,8 @@ func (s *Sign) CreateRenderer() fyne.WidgetRenderer {
 		polygon: canvas.NewPolygon(8, color.Transparent),
 		dot:     canvas.NewCircle(color.Transparent),
 		mark:    canvas.NewText("", color.Transparent),
+		down:    canvas.NewLine(color.Transparent),
+		up:      canvas.NewLine(color.Transparent),
 	}
 	r.mark.TextStyle.Bold = true
 	r.style()
@@ -81,10 +90,11 @@ func (s *Sign) CreateRenderer() fyne.WidgetRenderer {
 }
 
 type signRenderer struct {
-	sign    *Sign
-	polygon *canvas.Polygon
-	dot     *canvas.Circle
-	mark    *canvas.Text
+	sign     *Sign
+	polygon  *canvas.Polygon
+	dot      *canvas.Circle
+	mark     *canvas.Text
+	down, up *canvas.Line // the two strokes of the tick
 }
 
 func (r *signRenderer) style() {
@@ -92,17 +102,22 @@ func (r *signRenderer) style() {
 	level := r.sign.level
 	fill := level.tone().in(p)
 	r.polygon.FillColor, r.dot.FillColor = fill, fill
-	r.polygon.Hidden, r.dot.Hidden = level == Note, level != Note
+	tick := level == Fine
+	r.polygon.Hidden, r.dot.Hidden = tick || level == Note, level != Note
+	for _, l := range []*canvas.Line{r.down, r.up} {
+		l.StrokeColor, l.Hidden = fill, !tick
+	}
 	r.polygon.Sides, r.polygon.Angle = 8, 22.5
 	if level == Check {
 		r.polygon.Sides, r.polygon.Angle = 3, 0
 	}
 	r.mark.Text, r.mark.Color = map[Level]string{Stop: "×", Check: "!", Note: "i"}[level], look.InkOn(fill)
-	r.mark.TextSize = r.sign.side * 0.66
 }
 
+// Layout draws it smaller where there is less room.
 func (r *signRenderer) Layout(size fyne.Size) {
-	side := r.sign.side
+	side := min(r.sign.side, size.Width, size.Height)
+	r.mark.TextSize, r.down.StrokeWidth, r.up.StrokeWidth = side*0.66, side/7, side/7
 	at := fyne.NewPos((size.Width-side)/2, (size.Height-side)/2)
 	radius, middle := side/2, side/2 // of the polygon, and where its middle is
 	if r.sign.level == Check {
@@ -113,6 +128,9 @@ func (r *signRenderer) Layout(size fyne.Size) {
 	inset := side * 0.08
 	r.dot.Move(at.AddXY(inset, inset))
 	r.dot.Resize(fyne.NewSquareSize(side - 2*inset))
+	on := func(x, y float32) fyne.Position { return at.AddXY(x*side, y*side) }
+	r.down.Position1, r.down.Position2 = on(0.14, 0.54), on(0.38, 0.78)
+	r.up.Position1, r.up.Position2 = on(0.38, 0.78), on(0.86, 0.24)
 	mark := r.mark.MinSize()
 	r.mark.Move(at.AddXY((side-mark.Width)/2, middle-mark.Height/2))
 	r.mark.Resize(mark)
@@ -129,7 +147,7 @@ func (r *signRenderer) Refresh() {
 }
 
 func (r *signRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.polygon, r.dot, r.mark}
+	return []fyne.CanvasObject{r.polygon, r.dot, r.mark, r.down, r.up}
 }
 
 func (r *signRenderer) Destroy() {}

@@ -27,7 +27,8 @@ const (
 // Tone is the colour of a piece of text.
 type Tone int
 
-// The tones of text.
+// The tones of text. The last three stand for something, and text in them has the
+// sign of that before its first line.
 const (
 	Ink Tone = iota
 	Faint
@@ -47,9 +48,11 @@ type Text struct {
 	Whole bool
 	Lines int // for which room is kept, also while the words take fewer
 
-	text  string
-	width float32 // that the lines are broken at
-	lines []*canvas.Text
+	text   string
+	width  float32 // that the lines are broken at
+	lines  []*canvas.Text
+	sign   *Sign // of its tone
+	signed bool  // the sign stands beside the text, and is none of its own
 
 	high, wide, word, line known // measures taken
 }
@@ -68,6 +71,14 @@ func NewText(text string, role Role, tone Tone) *Text {
 func NewLine(text string, role Role, tone Tone) *Text {
 	t := NewText(text, role, tone)
 	t.Whole = true
+	return t
+}
+
+// NewSigned makes wrapped text beside which the sign of its tone stands already.
+func NewSigned(text string, role Role, tone Tone) *Text {
+	t := &Text{Role: role, Tone: tone, text: text, signed: true}
+	t.ExtendBaseWidget(t)
+	t.breakLines()
 	return t
 }
 
@@ -108,7 +119,7 @@ func (t *Text) HeightFor(width float32) float32 {
 		width = 0
 	}
 	if key := (measured{t.text, t.Role, width}); t.high.of != key {
-		t.high.of, t.high.is = key, float32(len(wrap(t.text, width, t.measure)))*t.lineHeight()
+		t.high.of, t.high.is = key, float32(len(wrap(t.text, t.beside(width), t.measure)))*t.lineHeight()
 	}
 	return t.high.is
 }
@@ -120,7 +131,7 @@ func (t *Text) LineWidth() float32 {
 		for _, line := range wrap(t.text, 0, t.measure) {
 			widest = max(widest, t.measure(line))
 		}
-		t.wide.of, t.wide.is = key, widest
+		t.wide.of, t.wide.is = key, widest+t.lead()
 	}
 	return t.wide.is
 }
@@ -150,7 +161,13 @@ func (t *Text) breakLines() {
 	case t.Whole:
 		parts = wrap(t.text, 0, t.measure)
 	default:
-		parts = wrap(t.text, t.width, t.measure)
+		parts = wrap(t.text, t.beside(t.width), t.measure)
+	}
+	if t.lead() > 0 {
+		if t.sign == nil {
+			t.sign = NewSign(t.Tone.level(), t.signSide())
+		}
+		t.sign.SetLevel(t.Tone.level())
 	}
 	for len(t.lines) < len(parts) {
 		t.lines = append(t.lines, canvas.NewText("", color.Transparent))
@@ -172,6 +189,31 @@ func (t *Text) lineHeight() float32 {
 		t.line.of, t.line.is = key, fyne.MeasureText("Mg", t.Role.size(), t.Role.style()).Height+2
 	}
 	return t.line.is
+}
+
+// signGap is the room between a sign and its words.
+const signGap float32 = 6
+
+// mostSign is the largest that a sign is drawn, before a large figure.
+const mostSign float32 = 28
+
+// signSide is how large the sign of the tone is.
+func (t *Text) signSide() float32 { return min(t.Role.size()*1.2, mostSign) }
+
+// lead is the room that the sign takes before the lines.
+func (t *Text) lead() float32 {
+	if t.signed || t.text == "" || t.Tone.level() == Note {
+		return 0
+	}
+	return t.signSide() + signGap
+}
+
+// beside is what of a width is left to the lines; 0 where there is no end to it.
+func (t *Text) beside(width float32) float32 {
+	if width <= 0 {
+		return 0
+	}
+	return max(1, width-t.lead())
 }
 
 func (r Role) size() float32 {
@@ -211,6 +253,19 @@ func (t Tone) in(p look.Palette) color.NRGBA {
 	return p.Ink
 }
 
+// level is what a tone stands for; Note where it stands for nothing.
+func (t Tone) level() Level {
+	switch t {
+	case StopTone:
+		return Stop
+	case CheckTone:
+		return Check
+	case GoodTone:
+		return Fine
+	}
+	return Note
+}
+
 type textRenderer struct{ text *Text }
 
 func (r *textRenderer) Layout(size fyne.Size) {
@@ -219,10 +274,24 @@ func (r *textRenderer) Layout(size fyne.Size) {
 		t.width = size.Width
 		t.breakLines()
 	}
+	lead, wide := t.lead(), float32(0)
 	for i, line := range t.lines {
-		line.Move(fyne.NewPos(0, float32(i)*t.lineHeight()))
-		line.Resize(fyne.NewSize(size.Width, t.lineHeight()))
+		line.Move(fyne.NewPos(lead, float32(i)*t.lineHeight()))
+		line.Resize(fyne.NewSize(size.Width-lead, t.lineHeight()))
+		wide = max(wide, t.measure(line.Text))
 	}
+	if lead == 0 {
+		return
+	}
+	side, x := t.signSide(), float32(0)
+	switch spare := size.Width - lead - wide; t.Align {
+	case fyne.TextAlignTrailing:
+		x = spare
+	case fyne.TextAlignCenter:
+		x = spare / 2
+	}
+	t.sign.Move(fyne.NewPos(max(0, x), (t.lineHeight()-side)/2))
+	t.sign.Resize(fyne.NewSquareSize(side))
 }
 
 func (r *textRenderer) MinSize() fyne.Size {
@@ -235,23 +304,26 @@ func (r *textRenderer) MinSize() fyne.Size {
 		return fyne.NewSize(t.LineWidth(), height)
 	}
 	if key := (measured{t.text, t.Role, 0}); t.word.of != key {
-		t.word.of, t.word.is = key, widestWord(t.text, t.measure)
+		t.word.of, t.word.is = key, widestWord(t.text, t.measure)+t.lead()
 	}
 	return fyne.NewSize(t.word.is, height)
 }
 
 func (r *textRenderer) Refresh() {
 	r.Layout(r.text.Size())
-	for _, line := range r.text.lines {
-		line.Refresh()
+	for _, o := range r.Objects() {
+		o.Refresh()
 	}
 	canvas.Refresh(r.text)
 }
 
 func (r *textRenderer) Objects() []fyne.CanvasObject {
-	objects := make([]fyne.CanvasObject, len(r.text.lines))
+	objects := make([]fyne.CanvasObject, len(r.text.lines), len(r.text.lines)+1)
 	for i, line := range r.text.lines {
 		objects[i] = line
+	}
+	if r.text.lead() > 0 {
+		objects = append(objects, r.text.sign)
 	}
 	return objects
 }
