@@ -206,7 +206,7 @@ func notCounted(n int) error {
 	case 1:
 		return errors.New("one piece could not be read and is not counted")
 	}
-	return fmt.Errorf("%d projects could not be read and are not counted", n)
+	return fmt.Errorf("%d pieces could not be read and are not counted", n)
 }
 
 // TakeLessons puts the maker's own losses into the open project, as one step.
@@ -219,7 +219,7 @@ func (s *Session) TakeLessons(l model.Lessons) error {
 func (s *Session) KeepLosses(own model.Losses) error {
 	return s.EditShelf("Own losses for new pieces", "", func(m *model.Shelf) error {
 		if m.Losses == own {
-			return errSame
+			return ErrSame
 		}
 		m.Losses = own
 		return nil

@@ -264,7 +264,7 @@ func TestOwnLossesInNewPieces(t *testing.T) {
 		b.clock.advance(time.Minute)
 		b.Open("poppy")
 		b.settle()
-		if err := b.Edit("Demo", "", func(p *model.Project) error { p.Demo = true; return nil }); err != nil && !errors.Is(err, errSame) {
+		if err := b.Edit("Demo", "", func(p *model.Project) error { p.Demo = true; return nil }); err != nil && !errors.Is(err, ErrSame) {
 			t.Fatal(err)
 		}
 		b.settle()

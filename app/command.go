@@ -80,7 +80,7 @@ func Usage(to io.Writer) {
 
 // commands are all of them.
 var commands = []command{
-	{name: "plan", args: "FILE.json", does: "print the plan of an exported project as JSON",
+	{name: "plan", args: "FILE.json", does: "print the plan of an exported piece as JSON",
 		files: 1, work: func(files []string, _ Painter, _ time.Time) (any, error) {
 			p, err := readProject(files[0])
 			if err != nil {

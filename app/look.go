@@ -29,28 +29,20 @@ func (s *Session) LookAt(c model.Copy, id string) {
 		return
 	}
 	s.inLine(waiting{do: func() {
-		s.moving = true
-		s.jobs.InOrder(func() {
-			p, err := fromCopy(v, c.Path, id)
-			s.jobs.hand(func() {
-				if err != nil {
-					s.complain(err)
-					s.moved()
-					return
+		var p model.Project
+		s.moveTo(func() (err error) {
+			p, err = fromCopy(v, c.Path, id)
+			return err
+		}, nil, func() {
+			look := &Look{Copy: c, ID: id}
+			if s.open {
+				look.before = s.project.ID
+				if s.look != nil {
+					look.before = s.look.before
 				}
-				s.atRest(func() {
-					look := &Look{Copy: c, ID: id}
-					if s.open {
-						look.before = s.project.ID
-						if s.look != nil {
-							look.before = s.look.before
-						}
-					}
-					p.ID = lookMark + id
-					s.show(loaded{project: p, look: look})
-					s.moved()
-				})
-			})
+			}
+			p.ID = lookMark + id
+			s.show(loaded{project: p, look: look})
 		})
 	}})
 }

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"errors"
 	"slices"
 
 	"meniscus/model"
@@ -187,22 +186,36 @@ func (s *Session) Open(id string) {
 		if s.open && s.project.ID == id {
 			return
 		}
-		s.moving = true
-		s.jobs.InOrder(func() {
-			l, err := s.load(id)
-			s.jobs.hand(func() {
-				if err != nil {
-					s.complain(err)
-					s.moved()
-					return
-				}
-				s.atRest(func() {
-					s.show(l)
-					s.moved()
-				})
+		var l loaded
+		s.moveTo(func() (err error) {
+			l, err = s.load(id)
+			return err
+		}, nil, func() { s.show(l) })
+	}})
+}
+
+// moveTo does the store's part of a move behind the work, then, where it went well,
+// what follows at once from it, if anything, and once every edit is on the disk
+// shows what was moved to. Where it did not, the move is given up, and it is said.
+func (s *Session) moveTo(behind func() error, landed, show func()) {
+	s.moving = true
+	s.jobs.InOrder(func() {
+		err := behind()
+		s.jobs.hand(func() {
+			if err != nil {
+				s.complain(err)
+				s.moved()
+				return
+			}
+			if landed != nil {
+				landed()
+			}
+			s.atRest(func() {
+				show()
+				s.moved()
 			})
 		})
-	}})
+	})
 }
 
 // adopt keeps a new project and opens it. Where there is one of its ID already
@@ -212,23 +225,15 @@ func (s *Session) adopt(p model.Project, label string) {
 		if s.cardAt(p.ID) >= 0 {
 			p.ID = s.newID()
 		}
-		s.moving = true
 		now := s.clock.Now()
-		s.jobs.InOrder(func() {
-			card := cardOf(p, now)
-			rev, err := s.store.Save(p, card, 0, false, label, now)
-			s.jobs.hand(func() {
-				if err != nil {
-					s.complain(err)
-					s.moved()
-					return
-				}
-				s.putCard(card)
-				s.atRest(func() {
-					s.show(loaded{project: p, revisions: []model.Revision{rev}, current: rev.Number, kept: now})
-					s.moved()
-				})
-			})
+		var card model.Card
+		var rev model.Revision
+		s.moveTo(func() (err error) {
+			card = cardOf(p, now)
+			rev, err = s.store.Save(p, card, 0, false, label, now)
+			return err
+		}, func() { s.putCard(card) }, func() {
+			s.show(loaded{project: p, revisions: []model.Revision{rev}, current: rev.Number, kept: now})
 		})
 	}})
 }
@@ -237,10 +242,6 @@ func (s *Session) adopt(p model.Project, label string) {
 // its error any more, so that it is said to all.
 func (s *Session) late(label, key string, change func(*model.Project) error) {
 	s.inLine(waiting{project: s.project.ID, edit: true, do: func() {
-		if err := s.Edit(label, key, change); err != nil && !errors.Is(err, errSame) {
-			s.shot.Saved.What = "A change made during undo or redo has no place any more: " + err.Error()
-			s.shot.Saved.Do = "Look at what is there now, and make it again if it is still wanted."
-			s.publish()
-		}
+		s.tell(label, s.Edit(label, key, change))
 	}})
 }

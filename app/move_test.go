@@ -6,6 +6,9 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"meniscus/model"
+	"meniscus/model/unit"
 )
 
 // fill makes the disk of a failing store full, or gives it room again.
@@ -108,6 +111,45 @@ func TestCloseWhileMoving(t *testing.T) {
 		if len(d.cards) != 2 || d.cards[1].Name != "Renamed" || !d.Snapshot().Project.Demo {
 			t.Fatalf("imported and closed: %+v", d.cards)
 		}
+	}
+}
+
+// TestRefusedWithNobodyWaiting: where what is refused waited for the end of a move, or
+// comes from a field, the snapshot says what was not done and why, in words; what
+// would change nothing is not said.
+func TestRefusedWithNobodyWaiting(t *testing.T) {
+	b := started(t)
+	b.enter("mold/depth", "30 mm")
+	b.enter("mold/length", "300 mm")
+	b.enter("mold/width", "200 mm")
+	refuse := func(*model.Project) error {
+		return &model.Problem{Field: "pieces/p1", Message: "it is no longer there"}
+	}
+	for what, ask := range map[string]func(){
+		"Take it out": func() {
+			b.Undo()
+			if err := b.Edit("Take it out", "", refuse); err != nil {
+				t.Errorf("during undo it answers %v", err)
+			}
+		},
+		"Instrument for": func() { b.SetInstrument("mold/kind", unit.Rule) },
+	} {
+		ask()
+		b.settle()
+		said := b.Snapshot().Saved
+		if !strings.Contains(said.What, what) || !strings.Contains(said.What, "nothing has changed") || said.Do == "" || strings.Contains(said.What+said.Do, "pieces/") {
+			t.Errorf("of %s it says %q, %q", what, said.What, said.Do)
+		}
+		b.Retry() // which puts away what was said
+		b.settle()
+	}
+	b.Undo()
+	if err := b.Edit("Nothing", "", func(*model.Project) error { return ErrSame }); err != nil {
+		t.Error(err)
+	}
+	b.settle()
+	if said := b.Snapshot().Saved.What; said != "" {
+		t.Errorf("of nothing it says %q", said)
 	}
 }
 

@@ -193,13 +193,13 @@ func (s *Session) Archive(away bool) {
 	if !away {
 		label = "Take out of the archive"
 	}
-	_ = s.Edit(label, "", func(p *model.Project) error {
+	s.tell(label, s.Edit(label, "", func(p *model.Project) error {
 		if p.Archived == away {
-			return errSame
+			return ErrSame
 		}
 		p.Archived = away
 		return nil
-	})
+	}))
 }
 
 // Remember keeps a small value, such as which windows are open, under a name.

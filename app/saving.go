@@ -225,6 +225,25 @@ func (s *Session) complain(err error) {
 	s.publish()
 }
 
+// tell says to every window that a change was refused, where nobody who asked for
+// it is there to be answered: it came by a field, or waited for the end of a move.
+// What would change nothing is not said, nor that no piece is open.
+func (s *Session) tell(label string, err error) {
+	if err == nil || errors.Is(err, ErrSame) || errors.Is(err, errNoProject) {
+		return
+	}
+	why := err.Error()
+	if p := (*model.Problem)(nil); errors.As(err, &p) {
+		why = p.Message
+	}
+	s.shot.Saved.What = "Not done, and nothing has changed"
+	if label != "" {
+		s.shot.Saved.What += ": " + label
+	}
+	s.shot.Saved.Do = "Why: " + why + ". Look at what is there now, and make the change again if it is still wanted."
+	s.publish()
+}
+
 // trouble gives what went wrong and what to do, in words.
 func trouble(err error) (what, do string) {
 	var t troubled

@@ -60,9 +60,9 @@ func (w *watched) TurnShelf(number int) (model.Shelf, error) {
 	return w.Notebook.TurnShelf(number)
 }
 
-func (w *watched) PutRunning(id string, r model.Running) error {
+func (w *watched) PutRunning(of map[string]model.Running) error {
 	w.note("clock")
-	return w.Notebook.PutRunning(id, r)
+	return w.Notebook.PutRunning(of)
 }
 
 func (w *watched) PutSetting(name string, v any) error {

@@ -25,6 +25,8 @@ type Session struct {
 	reckon    Reckoner
 	calm      time.Duration
 	planned   int                  // counts the plans that were shown
+	cures     int                  // counts the curings that were begun
+	reckoned  *model.Project       // the state whose curing, with its bands, is there or under way; nil for none
 	questions map[string]*question // not answered yet, by key
 	pictures  []wantedPicture      // the first of them is being decoded
 	tracings  []wantedRaster       // likewise
@@ -194,7 +196,9 @@ func (s *Session) replan() {
 // plan plans a state of the project and has its curing worked out, with bands
 // where it is kept.
 func (s *Session) plan(p model.Project, kept bool) {
-	s.callOff(kept)
+	if !s.reckonedFor(&p, kept) {
+		s.callOff(kept)
+	}
 	state := 0
 	if kept {
 		s.states++
@@ -262,7 +266,7 @@ func (s *Session) Enter(field, text string) {
 		return
 	}
 	label := Label(&s.project, field)
-	_ = s.Edit(label, "field "+field, func(p *model.Project) error { return enter(p, field, text) })
+	s.tell(label, s.Edit(label, "field "+field, func(p *model.Project) error { return enter(p, field, text) }))
 }
 
 // Nudge moves the value of a field one small step up or down, from where the
@@ -270,31 +274,32 @@ func (s *Session) Enter(field, text string) {
 // count.
 func (s *Session) Nudge(field string, up bool) {
 	if model.ShelfPath(field) {
-		_ = s.EditShelf(model.ShelfLabel(&s.shelf.now, field), "field "+field, func(m *model.Shelf) error { return nudge(m, field, up) })
+		label := model.ShelfLabel(&s.shelf.now, field)
+		s.tell(label, s.EditShelf(label, "field "+field, func(m *model.Shelf) error { return nudge(m, field, up) }))
 		return
 	}
 	label := Label(&s.project, field)
-	_ = s.Edit(label, "field "+field, func(p *model.Project) error { return nudge(p, field, up) })
+	s.tell(label, s.Edit(label, "field "+field, func(p *model.Project) error { return nudge(p, field, up) }))
 }
 
 // nudge moves the value of a field of a document one small step.
 func nudge(d model.Document, field string, up bool) error {
 	text, ok := model.Nudge(d, field, up)
 	if !ok {
-		return errSame
+		return ErrSame
 	}
 	return enter(d, field, text)
 }
 
-// errSame ends an edit that would change nothing.
-var errSame = errors.New("nothing changes")
+// ErrSame ends an edit that would change nothing, of which nobody need be told.
+var ErrSame = errors.New("nothing changes")
 
 // enter puts text into a field, or keeps it as a draft.
 func enter(p model.Document, field, text string) error {
 	draft, drafted := p.DraftOf(field)
 	before, _ := model.Show(p, field)
 	if drafted && draft.Text == text || !drafted && before == text {
-		return errSame
+		return ErrSame
 	}
 	err := model.Enter(p, field, text)
 	var problem *model.Problem
@@ -303,7 +308,7 @@ func enter(p model.Document, field, text string) error {
 		return nil
 	}
 	if after, _ := model.Show(p, field); err == nil && !drafted && after == before {
-		return errSame
+		return ErrSame
 	}
 	return err
 }
@@ -311,31 +316,33 @@ func enter(p model.Document, field, text string) error {
 // SetStyle writes the project's quantities in other units from now on. No
 // value changes.
 func (s *Session) SetStyle(style unit.Style) {
-	_ = s.Edit("Units", "units", func(p *model.Project) error {
+	s.tell("Units", s.Edit("Units", "units", func(p *model.Project) error {
 		if p.Style == style {
-			return errSame
+			return ErrSame
 		}
 		p.Style = style
 		return nil
-	})
+	}))
 	if s.shelf.now.Serial > 0 {
-		_ = s.EditShelf("Units", "units", func(m *model.Shelf) error {
+		s.tell("Units", s.EditShelf("Units", "units", func(m *model.Shelf) error {
 			if m.Style == style {
-				return errSame
+				return ErrSame
 			}
 			m.Style = style
 			return nil
-		})
+		}))
 	}
 }
 
 // SetInstrument says what the length in a field was measured with.
 func (s *Session) SetInstrument(field string, by unit.Instrument) {
 	if model.ShelfPath(field) {
-		_ = s.EditShelf("Instrument for "+model.ShelfLabel(&s.shelf.now, field), "", func(m *model.Shelf) error { return model.Measure(m, field, by) })
+		label := "Instrument for " + model.ShelfLabel(&s.shelf.now, field)
+		s.tell(label, s.EditShelf(label, "", func(m *model.Shelf) error { return model.Measure(m, field, by) }))
 		return
 	}
-	_ = s.Edit("Instrument for "+Label(&s.project, field), "", func(p *model.Project) error { return model.Measure(p, field, by) })
+	label := "Instrument for " + Label(&s.project, field)
+	s.tell(label, s.Edit(label, "", func(p *model.Project) error { return model.Measure(p, field, by) }))
 }
 
 // SetAccuracy changes how far off a reading with an instrument may be.

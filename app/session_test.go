@@ -423,7 +423,7 @@ func TestLabel(t *testing.T) {
 		t.Fatal(err)
 	}
 	for field, want := range map[string]string{
-		"name": "Name", "mold/depth": "Mold depth", "pieces/p1/thickness": "Thickness of field maple offcut", "sheets/s2/workingTime": "Working time of slow casting resin A", "shop/tiltRise": "Shop tilt rise", "layers/l3/to": "Height of smoke-grey base", "sheets/s2/workingTime/at": "Temperature of slow casting resin A",
+		"name": "Name", "mold/depth": "Mold depth", "pieces/p1/thickness": "Thickness of field maple offcut", "sheets/s2/workingTime": "Working time of slow casting resin A", "shop/tiltRise": "Shop tilt rise", "layers/l3/to": "Height of smoke-grey base", "sheets/s2/workingTime/at": "Temperature of the working time of slow casting resin A", "pieces/p1/stations/2": "Station 3 of field maple offcut", "mold/hold/depths/0": "Mold depth 1",
 		"shop/planned": "Shop time of the first pour", "shop/night": "Shop temperature at night", "mold/thick": "Mold floor thickness", "sheets/s2/peakLimit": "Hottest allowed of slow casting resin A",
 	} {
 		if got := Label(&p, field); got != want {

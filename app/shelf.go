@@ -74,9 +74,7 @@ func (s *Session) noteUses() {
 func (s *Session) EditShelf(label, key string, change func(*model.Shelf) error) error {
 	if s.shelf.turning {
 		s.inLine(waiting{do: func() {
-			if err := s.EditShelf(label, key, change); err != nil && !errors.Is(err, errSame) {
-				s.complain(err)
-			}
+			s.tell(label, s.EditShelf(label, key, change))
 		}})
 		return nil
 	}
@@ -113,7 +111,8 @@ func (s *Session) EditShelf(label, key string, change func(*model.Shelf) error) 
 
 // EnterShelf takes what the maker typed into a field of the shelf, as Enter does.
 func (s *Session) EnterShelf(field, text string) {
-	_ = s.EditShelf(model.ShelfLabel(&s.shelf.now, field), "field "+field, func(m *model.Shelf) error { return enter(m, field, text) })
+	label := model.ShelfLabel(&s.shelf.now, field)
+	s.tell(label, s.EditShelf(label, "field "+field, func(m *model.Shelf) error { return enter(m, field, text) }))
 }
 
 // shelfLanded notes a state of the shelf that is on the disk.
@@ -378,7 +377,7 @@ func (s *Session) TakeCount(thing string) error {
 	left := *t
 	return s.EditShelf("Count what is left", "", func(m *model.Shelf) error {
 		if !m.TakeCount(left) {
-			return errSame
+			return ErrSame
 		}
 		return nil
 	})

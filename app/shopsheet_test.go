@@ -30,7 +30,7 @@ func (lines) FinishSVG(*model.Project, *model.Plan, bool) ([]byte, error) {
 	return []byte("<svg/>"), nil
 }
 
-// TestSheetCommand: a shop sheet is written of an exported project, with the
+// TestSheetCommand: a shop sheet is written of an exported piece, with the
 // painter's drawings and what the answer says is on it; a drawing as an SVG.
 func TestSheetCommand(t *testing.T) {
 	alike(t, "TestCureCommand")
@@ -106,7 +106,7 @@ func TestPrinterIsAsked(t *testing.T) {
 		{"A5", func() ([]byte, error) { return paper.CareCard(long, at) }},
 		{"A4", func() ([]byte, error) { return paper.LabelSheet(label, false, at) }},
 		{"Letter", func() ([]byte, error) { return paper.LabelSheet(label, true, at) }},
-		{"Custom.62x29mm", func() ([]byte, error) { return paper.Labels(label, at) }},
+		{"Custom.60x30mm", func() ([]byte, error) { return paper.Labels(label, at) }},
 	} {
 		data, err := c.data()
 		if err != nil {

@@ -138,7 +138,7 @@ func (s *Snapshot) Offers() ([]model.Offer, error) {
 func (s *Session) LogMinutes(task string, minutes int) error {
 	return s.Edit("Log minutes", "log "+task, func(p *model.Project) error {
 		if !p.Money.LogMinutes(task, minutes) {
-			return errSame
+			return ErrSame
 		}
 		return nil
 	})

@@ -13,7 +13,7 @@ import (
 	"meniscus/model"
 )
 
-// TestTableWithoutAScreen: a table is written from an exported project, and one
+// TestTableWithoutAScreen: a table is written from an exported piece, and one
 // that there is not is refused by name.
 func TestTableWithoutAScreen(t *testing.T) {
 	from, to := filepath.Join("..", "testdata", "demo-breakfast-boards.json"), filepath.Join(t.TempDir(), "t.csv")

@@ -102,8 +102,12 @@ func (t *telling) Turn(id string, number int, card model.Card) error {
 	return t.writes(map[string]string{"project/" + id: digestOf(p), "clock/" + id: digest(card.Running)}, func() error { return t.Notebook.Turn(id, number, card) })
 }
 
-func (t *telling) PutRunning(id string, running model.Running) error {
-	return t.writes(map[string]string{"clock/" + id: digest(&running)}, func() error { return t.Notebook.PutRunning(id, running) })
+func (t *telling) PutRunning(of map[string]model.Running) error {
+	will := map[string]string{}
+	for id, running := range of {
+		will["clock/"+id] = digest(&running)
+	}
+	return t.writes(will, func() error { return t.Notebook.PutRunning(of) })
 }
 
 func (t *telling) SaveShelf(m model.Shelf, amend bool, label string, at time.Time) (r model.Revision, err error) {

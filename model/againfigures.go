@@ -35,7 +35,7 @@ func (c *changes) wood() {
 		w := &c.now.Project.Pieces[i]
 		was, a := face(c.was.Plan, w.ID)
 		now, b := face(c.now.Plan, w.ID)
-		name := upperFirst(orWord(w.Name, "piece"))
+		name := upperFirst(orWord(w.Name, "wood"))
 		c.row("wood", name, was, now, over(float64(b), float64(a)))
 		if x, y := c.was.Plan.Piece(w.ID), c.now.Plan.Piece(w.ID); x != nil && y != nil {
 			c.changed("wood", name+", its top", c.beside(x.Proud), c.beside(y.Proud), 0)

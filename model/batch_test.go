@@ -1,6 +1,7 @@
 package model
 
 import (
+	"fmt"
 	"time"
 
 	"context"
@@ -215,6 +216,11 @@ func BenchmarkCups(b *testing.B) {
 	p := boards(b)
 	p.Mold.Count, p.Sheets[0].WorkingTime.Value = 6, 3*unit.Minute
 	cases["impossible"] = p
+	for n := 2; n < 6; n++ {
+		q := p
+		q.Mold.Count = n
+		cases[fmt.Sprintf("impossible/cavities=%d", n)] = q
+	}
 	p.Sheets = append([]Sheet(nil), p.Sheets...)
 	p.Mixing.CupHolds, p.Sheets[0].WorkingTime.Value = given(0.13*unit.Kilogram), 50*unit.Minute
 	cases["small cups"] = p

@@ -139,9 +139,9 @@ func (w *benchWork) demolding() Moment {
 	if due.After(w.ask.Now) {
 		return Moment{Number: NumberLeft, At: due, Of: "until it can come out of the mold", Next: "Leave it, warm and level"}
 	}
-	m := Moment{Number: NumberSince, At: start.At.UTC(), Of: "since the pour of " + w.layer.Name, Next: "Take it out of the mold"}
+	m := Moment{Number: NumberSince, At: start.At.UTC(), Of: "since the pour of " + w.layer.Name, Next: "Leave it until it is hard: when that is, is not known", More: TryFirst}
 	if !due.IsZero() {
-		m.At, m.Of = due, "since it could come out"
+		m.At, m.Of, m.Next, m.More = due, "since it could come out", "Take it out of the mold", ""
 	}
 	stiff, bent := w.act("It is out, stiff", EntryDemolded, true), w.act("Out, but bent", EntryDemolded, false)
 	stiff.Entry.Feel, bent.Entry.Feel = FeelStiff, FeelBent

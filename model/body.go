@@ -36,7 +36,7 @@ func facesOf(p *Project, in *inputs, w *Piece) (*faces, error) {
 	case PieceOutline:
 		return outlineFaces(in, w, at)
 	}
-	return nil, &Problem{at + "/kind", "choose how this piece was measured"}
+	return nil, &Problem{at + "/kind", "choose how this piece of wood was measured"}
 }
 
 func rectangleFaces(p *Project, in *inputs, w *Piece, at string) (*faces, error) {

@@ -12,16 +12,13 @@ import (
 // cavity. The error names what is still missing, or what cannot be.
 func cavityOf(p *Project, in *inputs) (func(x []float64) (shape.Cavity, error), error) {
 	m := &p.Mold
-	if !m.Depth.Given() {
-		return nil, &Problem{"mold/depth", "measure the depth from rim to floor"}
+	if missing := m.missing(); missing != nil {
+		return nil, missing
 	}
 	depth := p.dim(in, "mold/depth", "mold depth", m.Depth, 0)
 	lean := p.lean(in, depth)
 	switch m.Kind {
 	case MoldRectangle:
-		if !m.Length.Given() || !m.Width.Given() {
-			return nil, missingSize(m, "mold/length", "mold/width")
-		}
 		l := lean.side(p, in, "length", "mold length", m.Length, m.Draft.Length)
 		w := lean.side(p, in, "width", "mold width", m.Width, m.Draft.Width)
 		r := lean.corner(p, in, m.Corner, m.Draft.Corner)
@@ -32,18 +29,12 @@ func cavityOf(p *Project, in *inputs) (func(x []float64) (shape.Cavity, error), 
 			return shape.NewRectangle(shape.RectSize{Length: fl, Width: fw, Corner: fr}, shape.RectSize{Length: rl, Width: rw, Corner: rr}, unit.Length(x[depth]))
 		}, nil
 	case MoldRound:
-		if !m.Diameter.Given() {
-			return nil, &Problem{"mold/diameter", "measure the inside diameter"}
-		}
 		d := lean.side(p, in, "diameter", "mold diameter", m.Diameter, m.Draft.Diameter)
 		return func(x []float64) (shape.Cavity, error) {
 			f, r := d(x)
 			return shape.NewOval(f, f, r, r, unit.Length(x[depth]))
 		}, nil
 	case MoldOval:
-		if !m.Length.Given() || !m.Width.Given() {
-			return nil, missingSize(m, "mold/length", "mold/width")
-		}
 		l := lean.side(p, in, "length", "mold length", m.Length, m.Draft.Length)
 		w := lean.side(p, in, "width", "mold width", m.Width, m.Draft.Width)
 		return func(x []float64) (shape.Cavity, error) {
@@ -52,12 +43,6 @@ func cavityOf(p *Project, in *inputs) (func(x []float64) (shape.Cavity, error), 
 			return shape.NewOval(fl, fw, rl, rw, unit.Length(x[depth]))
 		}, nil
 	case MoldPolygon:
-		if !m.Span.Given() {
-			return nil, &Problem{"mold/span", "measure across the flats, or across the corners, and say which"}
-		}
-		if m.Sides < 3 {
-			return nil, &Problem{"mold/sides", "count the sides"}
-		}
 		s := lean.span(p, in)
 		sides := m.Sides
 		return func(x []float64) (shape.Cavity, error) {
@@ -70,12 +55,33 @@ func cavityOf(p *Project, in *inputs) (func(x []float64) (shape.Cavity, error), 
 	return nil, &Problem{"mold/kind", "choose the form of the mold"}
 }
 
-// missingSize names the first of two sizes that is not given.
-func missingSize(m *Mold, length, width string) error {
-	if !m.Length.Given() {
-		return &Problem{length, "measure the inside length at the " + string(m.end())}
+// missing names the first size that is not given, in the order in which they are
+// asked for; nil where none is. Whether an outline can be is told by itself.
+func (m *Mold) missing() error {
+	switch m.Kind {
+	case MoldRectangle, MoldOval:
+		if !m.Length.Given() {
+			return &Problem{"mold/length", "measure the inside length at the " + string(m.end())}
+		}
+		if !m.Width.Given() {
+			return &Problem{"mold/width", "measure the inside width at the " + string(m.end())}
+		}
+	case MoldRound:
+		if !m.Diameter.Given() {
+			return &Problem{"mold/diameter", "measure the inside diameter"}
+		}
+	case MoldPolygon:
+		if m.Sides < 3 {
+			return &Problem{"mold/sides", "count the sides"}
+		}
+		if !m.Span.Given() {
+			return &Problem{"mold/span", "measure across the flats, or across the corners, and say which"}
+		}
 	}
-	return &Problem{width, "measure the inside width at the " + string(m.end())}
+	if !m.Depth.Given() {
+		return &Problem{"mold/depth", "measure the depth from rim to floor"}
+	}
+	return nil
 }
 
 // leanMissing names what is not measured of walls that lean; without it they

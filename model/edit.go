@@ -62,7 +62,7 @@ func Blank(id, name string) Project {
 
 // AddPiece adds a piece of wood and gives its ID.
 func (p *Project) AddPiece(kind PieceKind) string {
-	w := Piece{ID: p.NewID("p"), Name: "piece " + itoa(len(p.Pieces)+1), Kind: kind}
+	w := Piece{ID: p.NewID("p"), Name: "wood " + itoa(len(p.Pieces)+1), Kind: kind}
 	if kind == PieceStations {
 		w.Stations = make([]unit.Dim, 3)
 	}

@@ -56,7 +56,7 @@ func refuse(field, reason string, args ...any) *ImportError {
 func Export(p Project) ([]byte, error) {
 	data, err := written(document{exchangeFormat, exchangeVersion, p})
 	if err != nil {
-		return nil, fmt.Errorf("model: project %q cannot be written: %w", p.Name, err)
+		return nil, fmt.Errorf("model: piece %q cannot be written: %w", p.Name, err)
 	}
 	return data, nil
 }

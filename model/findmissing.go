@@ -25,7 +25,7 @@ var missingWords = []missingHelp{
 	{"layers", "to", "without it nothing can be weighed for it", "type its depth, or add it and drag its line in the drawing"},
 	{"pieces", "outline", "until then it takes no room in the resin, and too much would be mixed", "type x, y of each corner in turn, all the way round, or trace it from a photo under Slab"},
 	{"pieces", "stations", "until then it takes no room in the resin, and too much would be mixed", "mark even steps along it and measure its width at each mark, both ends too"},
-	{"pieces", "spacing", "until then it takes no room in the resin, and too much would be mixed", "mark even steps along it, 50 to 100 mm apart, and type how far apart they are"},
+	{"pieces", "spacing", "until then it takes no room in the resin, and too much would be mixed", "mark even steps along it, about a hand's width apart, and type how far apart they are"},
 	{"pieces", "thickness", "until then it takes no room in the resin, and too much would be mixed", "measure it with a caliper at both ends and in the middle, and type the mean"},
 	{"pieces", "depth", "how much resin runs into it hangs on it", "stand the depth end of a caliper in it, or leave the field empty where it goes right through"},
 	{"pieces", "kind", "until then it takes no room in the resin, and too much would be mixed", "choose Rectangle for a straight board, Widths for a live edge, Outline for anything else"},

@@ -167,7 +167,7 @@ func (m *maker) findMixing() {
 			}
 			if cup > l.sheet.workingHolds().Value {
 				m.say(Check, OfMixing, "mix.large", "mixing/cupHolds", "A cup of "+p.Name+" may be more than its working time holds for",
-					fmt.Sprintf("%s, and the sheet's %s holds for %s; a larger mass in a cup kicks sooner", m.p.Style.Mass(cup), m.p.Style.Span(f.Value), m.p.Style.Mass(f.Mass.Value)), do)
+					fmt.Sprintf("%s, and the sheet's %s holds for %s; a larger mass in a cup heats itself and thickens sooner", m.p.Style.Mass(cup), m.p.Style.Span(f.Value), m.p.Style.Mass(f.Mass.Value)), do)
 			}
 		}
 		if fit := p.Mix.ScaleFit(RatioTolerance); !fit.Fine {

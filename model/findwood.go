@@ -108,7 +108,7 @@ func (m *maker) findVoids(k int) {
 	w, p := &m.pieces[k], &m.plan.Pieces[k]
 	at := "pieces/" + w.piece.ID
 	if m.ok && p.Voids > 0 && p.Volume.Value <= 0 {
-		m.say(Stop, OfMold, "piece.voids", at, "The voids in "+p.Name+" are larger than the piece",
+		m.say(Stop, OfMold, "piece.voids", at, "The voids in "+p.Name+" are larger than the wood",
 			fmt.Sprintf("they hold %s of %s", m.vol(p.Voids), m.vol(p.Voids+p.Volume.Value)), "check their sizes and how many there are")
 	}
 	for i := range w.piece.Voids {

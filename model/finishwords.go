@@ -38,7 +38,7 @@ func (f *FinishPlan) Answer(s unit.Style) string {
 		return "Nothing is left inside the edges"
 	}
 	off := s.LengthIn(max(t.GiveOrTake(), unit.Millimetre/10), s.LengthUnit(), fineGrain(s))
-	return t.ShortWords(s) + ", give or take " + strings.TrimSuffix(off, " "+string(s.LengthUnit()))
+	return t.ShortWords(s) + ", give or take " + off
 }
 
 // fineGrain is a tenth of a millimetre, or a sixty-fourth of an inch.

@@ -18,8 +18,8 @@ func TestFinishAnswer(t *testing.T) {
 		style unit.Style
 		want  string
 	}{
-		{unit.Style{}, "196.6 × 146.6 × 37 mm, give or take 0.9"},
-		{unit.Style{Lengths: unit.InInches, Grain: unit.Sixteenth}, "7 3/4 × 5 3/4 × 1 7/16 in, give or take 1/32"},
+		{unit.Style{}, "196.6 × 146.6 × 37 mm, give or take 0.9 mm"},
+		{unit.Style{Lengths: unit.InInches, Grain: unit.Sixteenth}, "7 3/4 × 5 3/4 × 1 7/16 in, give or take 1/32 in"},
 	} {
 		if got := pl.Finish.Answer(c.style); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)

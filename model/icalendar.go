@@ -118,7 +118,7 @@ var calendarAdvice = map[StepKind]string{
 	StepWorkEnds:  "What is still in the cup can no longer be poured.",
 	StepRecoat:    "Touch it with a glove. Sticky like tape, and nothing stays on the glove: pour the next layer.",
 	StepRecoatEnd: "From now on it has to be sanded before the next pour.",
-	StepDemold:    "Try it before you pull: if it bends or takes the mark of a thumbnail, leave it in the mold.",
+	StepDemold:    TryFirst,
 	StepCured:     "As hard as it gets in this room.",
 }
 

@@ -1,5 +1,7 @@
 package model
 
+import "slices"
+
 // LastPoured gives the topmost layer whose pour was started; nil for none.
 func (pl *Plan) LastPoured() *LayerPlan {
 	for i := len(pl.Layers) - 1; i >= 0; i-- {
@@ -11,17 +13,14 @@ func (pl *Plan) LastPoured() *LayerPlan {
 }
 
 // CanDemold tells whether the last layer has been poured and the piece is still
-// in the mold.
+// in the mold, known or not when it is ready to come out.
 func (pl *Plan) CanDemold() bool {
-	s, ok := pl.demolding()
-	return ok && !s.Due.IsZero() && !s.Past
+	n := len(pl.Layers)
+	return n > 0 && pl.Layers[n-1].Status == Poured && !pl.Out
 }
 
 // Demolded tells whether the piece is out of its mold.
-func (pl *Plan) Demolded() bool {
-	s, ok := pl.demolding()
-	return ok && s.Past
-}
+func (pl *Plan) Demolded() bool { return pl.Out }
 
 // InMold tells whether the piece is still in its mold, or yet to be poured there.
 func (pl *Plan) InMold() bool {
@@ -29,13 +28,11 @@ func (pl *Plan) InMold() bool {
 	return next || pl.CanDemold()
 }
 
-// demolding gives the step of taking the piece out of its mold; false where none
-// is planned.
-func (pl *Plan) demolding() (Step, bool) {
-	for _, s := range pl.Steps {
-		if s.Kind == StepDemold {
-			return s, true
-		}
-	}
-	return Step{}, false
+// DemoldUnknown tells whether the piece is in its mold and nothing tells when it
+// can come out: no resin is chosen for its last pour, or that one runs away.
+func (pl *Plan) DemoldUnknown() bool {
+	return pl.CanDemold() && !slices.ContainsFunc(pl.Steps, func(s Step) bool { return s.Kind == StepDemold })
 }
+
+// TryFirst is how a piece is tried before it is pulled. Common practice, no source.
+const TryFirst = "Try it before you pull: if it bends or takes the mark of a thumbnail, leave it in the mold."

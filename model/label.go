@@ -2,6 +2,8 @@ package model
 
 import (
 	"cmp"
+	"fmt"
+	"strconv"
 	"strings"
 	"unicode"
 )
@@ -10,10 +12,7 @@ import (
 // "Thickness of maple offcut".
 func Label(p *Project, field string) string {
 	parts := strings.Split(field, "/")
-	last := spacedOut(parts[len(parts)-1])
-	if word, ok := said[parts[len(parts)-1]]; ok {
-		last = word
-	}
+	last := lastWord(parts)
 	if len(parts) == 1 {
 		return upperFirst(last)
 	}
@@ -21,6 +20,26 @@ func Label(p *Project, field string) string {
 		return upperFirst(last) + " of " + name
 	}
 	return upperFirst(spacedOut(parts[0])) + " " + last
+}
+
+// lastWord names what a path ends in: a condition by the figure that it belongs to,
+// and an item of a list by its place in it, counted from one.
+func lastWord(parts []string) string {
+	word := func(name string) string {
+		if w, ok := said[name]; ok {
+			return w
+		}
+		return spacedOut(name)
+	}
+	n := len(parts) - 1
+	last := word(parts[n])
+	if n == 3 && parts[0] == "sheets" {
+		return last + " of the " + word(parts[2])
+	}
+	if place, err := strconv.Atoi(parts[n]); err == nil && n > 0 {
+		return fmt.Sprintf("%s %d", strings.TrimSuffix(word(parts[n-1]), "s"), place+1)
+	}
+	return last
 }
 
 // said are the names that say little outside the file, in words.
@@ -34,7 +53,7 @@ var said = map[string]string{
 	"floorAcross": "cup, across its floor", "brimAcross": "cup, across its brim", "cupTall": "cup, how tall it is", "grain": "grain size",
 	"lineUnit": "cup, unit of its lines", "lineStep": "cup, from line to line", "lineReads": "cup, one of its lines", "lineAt": "cup, height of that line", "lineWater": "cup, water up to that line",
 	"cupHolds": "largest cup", "cupRest": "rest of the cup",
-	"tall": "height", "straight": "straight edge", "colour": "colour", "clear": "clearness",
+	"tall": "height", "straight": "straight edge", "spacing": "distance of the stations", "colour": "colour", "clear": "clearness",
 }
 
 // mountName gives the name of the mount that a path leads through.

@@ -72,7 +72,7 @@ func (pl *Plan) Choose(p *Project, slab, layup string) (pieces []string, err err
 // nextFrom is a piece of a slab that none was cut from before: of the same wood
 // and at the same height as the last one.
 func (p *Project) nextFrom(s *Slab, old []string, k int) Piece {
-	w := Piece{ID: p.NewID("p"), Name: orWord(s.Name, "piece")}
+	w := Piece{ID: p.NewID("p"), Name: orWord(s.Name, "wood")}
 	if k > 0 {
 		w.Name += " " + itoa(k+1)
 		last := p.Piece(old[k-1])

@@ -26,6 +26,7 @@ func Make(p Project) Plan {
 	m.holding()
 	m.finish()
 	m.plan.Steps = p.steps(m.plan.Layers)
+	m.plan.Out = p.happened(EntryDemolded)
 	m.find()
 	m.plan.Safety = safety(&p, &m.plan)
 	m.draw()

@@ -159,7 +159,30 @@ func (pl *Plan) GapWorking(p *Project) (Working, bool) {
 		x.Inputs = append(x.Inputs, WorkingInput{Label: side.label, Value: s.Length(side.gap), Source: "between the farthest points of wood and wall", Field: field + side.field})
 	}
 	x.Inputs = append(x.Inputs, WorkingInput{Label: "Below this a sawn piece may not go in", Value: s.Length(LeastGap), Source: "how far a cut wanders; common practice, no source", Typical: true})
+	x.Band = p.gapBand(field)
 	return x, true
+}
+
+// gapBand says how sure a gap between the wall and the piece at a path is: to what
+// either may be off by what it was measured with.
+func (p *Project) gapBand(piece string) string {
+	off := func(fields ...string) (unit.Length, string) {
+		for _, f := range fields {
+			if by, _, ok := Instrument(p, f); ok {
+				if text, _ := Show(p, f); text != "" {
+					return p.HalfWidth(by), p.Style.Length(p.HalfWidth(by))
+				}
+			}
+		}
+		return 0, "what its outline was traced to"
+	}
+	wall, w := off("mold/length", "mold/diameter", "mold/span")
+	wood, d := off(piece+"width", piece+"stations/0")
+	words := fmt.Sprintf("The wall may be off by %s, the wood by %s", w, d)
+	if wall > 0 && wood > 0 {
+		words += ", so the gap by up to " + p.Style.Length(wall+wood)
+	}
+	return words + ". Where the wood lies is as it was placed in the drawing"
 }
 
 // LeakWorking tells how much a pour would lose until it gels came about; false
@@ -199,6 +222,8 @@ func (pl *Plan) LeakWorking(p *Project, layer string) (Working, bool) {
 				WorkingInput{Label: "Time until it gels", Value: s.Span(k.Gel.Value), Source: k.Gel.Source, Typical: k.Gel.Typical, Field: sheet + "/gel"},
 				WorkingInput{Label: "Lost until then", Value: s.Volume(k.ByGel.Value.Over(l.Density.Value)) + ", " + s.Mass(k.ByGel.Value), Source: "all seams together, at most"})
 			w.Band = "From " + s.Mass(k.ByGel.Low) + " to " + s.Mass(k.ByGel.High) + ", by the bands of viscosity and gel time"
+		} else {
+			w.Band = "How much in all is not known, since the time until it gels is not; it goes with the cube of the gap: one that is a tenth wider loses a third more"
 		}
 		return w, true
 	}
@@ -249,6 +274,9 @@ func (pl *Plan) SagWorking(p *Project) (Working, bool) {
 			WorkingInput{Label: "It sinks by", Value: s.Length(k.Sinks.Value), Source: "by the formula above"})
 		w.Band = "From " + s.Length(k.Sinks.Low) + " to " + s.Length(k.Sinks.High) + ", by the bands of stiffness and thickness"
 	}
+	if w.Band == "" {
+		w.Band = "The distance is from " + SpacingWords(s, k.Most.Low) + " to " + SpacingWords(s, k.Most.High) + ", by the bands of stiffness and thickness"
+	}
 	w.Inputs = append(w.Inputs,
 		WorkingInput{Label: "It may sink by", Value: s.Length(k.Allowed), Source: "common practice, no source; never more than is taken off below", Typical: k.Allowed == mostSag, Field: "finish/bottom"},
 		WorkingInput{Label: "Largest distance between supports for that", Value: SpacingWords(s, k.Most.Value), Source: "the formula the other way round"})
@@ -268,6 +296,7 @@ func (pl *Plan) HoldWorking(p *Project, layer, field string) (Working, bool) {
 		Title:   "What to hold down in " + l.Name,
 		Formula: "What the resin pushes aside times its density, less the thing's own mass, is what lifts it, at the level where that is greatest. It is held down with twice as much. Where it is only just not lifted, with twice what would lift it were all poured at once or the wood lighter by 15 %.",
 		Source:  "Archimedes; that it is twice is common practice, no source",
+		Band:    "No band is worked out: that it is twice is there for what weights, density and sizes may be off by",
 	}
 	hold := unit.Force(0)
 	for i := range pl.Float.Things {

@@ -23,6 +23,7 @@ type Plan struct {
 	Leaks    LeakPlan     `json:"leaks"`
 	Finish   FinishPlan   `json:"finish"`
 	Steps    []Step       `json:"steps"`
+	Out      bool         `json:"out,omitempty"` // of its mold, as the journal says
 	Findings []Finding    `json:"findings"`
 	Safety   []SafetyNote `json:"safety"`
 	Drawing  Drawing      `json:"-"`

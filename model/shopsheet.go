@@ -86,7 +86,7 @@ func (p *Project) sheetWhen(pl *Plan, now time.Time) string {
 	}
 	if n := len(pl.Layers); n > 0 {
 		if at, ok := pl.poured(pl.Layers[n-1].ID); ok {
-			return "last poured " + at.In(p.Shop.Place()).Format(cardTime)
+			return "last poured " + at.In(p.Shop.Place()).Format(instantForm)
 		}
 	}
 	return ""

@@ -172,7 +172,11 @@ func (p *Project) sheetCups(pl *Plan, c *Curing) SheetGroup {
 		}
 		for k := range cups.Batches {
 			b := &cups.Batches[k]
-			line := fmt.Sprintf("Pour %d, cup %d of %d: A %s, B %s", i+1, k+1, len(cups.Batches), st.MassTo(b.A, l.Mix.Step), st.MassTo(b.B, l.Mix.Step))
+			line := fmt.Sprintf("Pour %d, cup %d of %d", i+1, k+1, len(cups.Batches))
+			if len(cups.Batches) == 1 {
+				line = fmt.Sprintf("Pour %d, one cup", i+1)
+			}
+			line += ": A " + st.MassTo(b.A, l.Mix.Step) + ", B " + st.MassTo(b.B, l.Mix.Step)
 			if b.Start > 0 {
 				line += ", B goes in at " + st.Span(b.Start)
 			}

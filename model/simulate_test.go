@@ -357,9 +357,10 @@ func TestStartsAreOfAWholePlan(t *testing.T) {
 }
 
 func BenchmarkSimulate(b *testing.B) {
-	for _, name := range demoNames {
+	all := demosAndPours(b)
+	for _, name := range slices.Sorted(maps.Keys(all)) {
 		b.Run(name, func(b *testing.B) {
-			p := demo(b, name)
+			p := all[name]
 			pl := Make(p)
 			for b.Loop() {
 				_, _ = Simulate(context.Background(), &p, &pl)
@@ -369,13 +370,7 @@ func BenchmarkSimulate(b *testing.B) {
 }
 
 func BenchmarkWiden(b *testing.B) {
-	all := map[string]Project{}
-	for _, name := range demoNames {
-		all[name] = demo(b, name)
-	}
-	for _, n := range []int{1, 2, 4, 8} {
-		all[fmt.Sprintf("pours=%d", n)] = plainPours(b, n)
-	}
+	all := demosAndPours(b)
 	for _, name := range slices.Sorted(maps.Keys(all)) {
 		b.Run(name, func(b *testing.B) {
 			p := all[name]
@@ -387,6 +382,18 @@ func BenchmarkWiden(b *testing.B) {
 			}
 		})
 	}
+}
+
+// demosAndPours are the demo jobs, and blocks of plain resin in 1 to 8 pours.
+func demosAndPours(b *testing.B) map[string]Project {
+	all := map[string]Project{}
+	for _, name := range demoNames {
+		all[name] = demo(b, name)
+	}
+	for _, n := range []int{1, 2, 4, 8} {
+		all[fmt.Sprintf("pours=%d", n)] = plainPours(b, n)
+	}
+	return all
 }
 
 // plainPours is a block of plain resin, poured 8 mm at a time.
@@ -404,10 +411,46 @@ func plainPours(t testing.TB, n int) Project {
 }
 
 func BenchmarkAsk(b *testing.B) {
-	p := demo(b, "hall-shelf")
-	pl := Make(p)
-	for b.Loop() {
-		_, _ = Ask(context.Background(), &p, &pl, p.Layers[1].ID, WhatIf{Room: 4, Depth: 5 * unit.Millimetre})
+	all := demosAndPours(b)
+	for _, name := range []string{"hall-shelf", "pours=2", "pours=4", "pours=8"} {
+		b.Run(name, func(b *testing.B) {
+			p := all[name]
+			pl := Make(p)
+			for b.Loop() {
+				_, _ = Ask(context.Background(), &p, &pl, p.Layers[len(p.Layers)-1].ID, WhatIf{Room: 4, Depth: 5 * unit.Millimetre})
+			}
+		})
+	}
+}
+
+// BenchmarkPropose looks for levels by the simulation, BenchmarkStarts for a good
+// time to start.
+func BenchmarkPropose(b *testing.B) {
+	for _, name := range demoNames {
+		b.Run(name, func(b *testing.B) {
+			p := demo(b, name)
+			pl := Make(p)
+			for b.Loop() {
+				if _, err := Propose(context.Background(), &p, &pl); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkStarts(b *testing.B) {
+	all := demosAndPours(b)
+	for _, name := range append(slices.Clone(demoNames), "pours=1", "pours=2", "pours=4") {
+		b.Run(name, func(b *testing.B) {
+			p := all[name]
+			pl := Make(p)
+			for b.Loop() {
+				if _, err := Starts(context.Background(), &p, &pl, time.Date(2026, 11, 25, 9, 10, 0, 0, time.UTC)); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 

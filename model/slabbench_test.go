@@ -38,17 +38,20 @@ func planSlab(b *testing.B, points int, faces string) {
 	}
 }
 
-// BenchmarkBrush pushes an outline of 20,000 points by a fingertip that covers
-// a tenth of it.
+// BenchmarkBrush pushes an outline by a fingertip that covers a tenth of it.
 func BenchmarkBrush(b *testing.B) {
-	p, s := framed()
-	c := overhead(shape.Point{X: 0.3, Y: 0.15}, 1.1, 0.3, 1)
-	c.shoot(&s.Upper, 0, rimCorners, wandering(20000, 0.5, 0.2, 3).Moved(0.3, 0.15))
-	at := s.Upper.Rings[0].Points[100]
-	for b.Loop() {
-		q := p.Clone()
-		if err := q.Brush(s.ID, FaceUpper, "r1", at, shape.Point{X: at.X + 20, Y: at.Y}, 120); err != nil {
-			b.Fatal(err)
-		}
+	for _, points := range []int{500, 5000, 20_000} {
+		b.Run(fmt.Sprintf("points=%d", points), func(b *testing.B) {
+			p, s := framed()
+			c := overhead(shape.Point{X: 0.3, Y: 0.15}, 1.1, 0.3, 1)
+			c.shoot(&s.Upper, 0, rimCorners, wandering(points, 0.5, 0.2, 3).Moved(0.3, 0.15))
+			at := s.Upper.Rings[0].Points[points/200]
+			for b.Loop() {
+				q := p.Clone()
+				if err := q.Brush(s.ID, FaceUpper, "r1", at, shape.Point{X: at.X + 20, Y: at.Y}, 120); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }

@@ -51,7 +51,7 @@ func (m *maker) trimLines(t *TrimPlan) []WorkingInput {
 		list = append(list, line("The lean of the walls", "none", "the walls were measured as upright").at("mold/draft/kind"))
 	}
 	if d := t.Turn.Degrees(); d != 0 {
-		list = append(list, line("Turned", fmt.Sprintf("%.1f°", d), "from the length of the mold, counterclockwise").at("finish/trim/anyTurn"))
+		list = append(list, line("Turned", fmt.Sprintf("%.1f°", d), "from the length of the mold, anticlockwise").at("finish/trim/anyTurn"))
 	}
 	off := func(e TrimEdge) string {
 		if e.Most-e.Least > 5e-6 {

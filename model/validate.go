@@ -56,7 +56,7 @@ func (p Project) Validate() []Problem {
 		v.say("pieces", fmt.Sprintf("more than %d pieces of wood", mostPieces))
 	}
 	if p.ID == "" {
-		v.say("id", "the project has no id")
+		v.say("id", "the piece has no id")
 	}
 	return v.list
 }

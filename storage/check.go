@@ -50,17 +50,17 @@ func (n *Notebook) checkRecords() error {
 		}))
 		note(cards.ForEach(func(k, v []byte) error {
 			if _, err := readCard(v, string(k)); err != nil {
-				note(trouble(ErrDamaged, err, "Open and save it to make the card again.", "The card of project %s is damaged: %v.", k, err))
+				note(trouble(ErrDamaged, err, "Open and save it to make the card again.", "The card of piece %s is damaged: %v.", k, err))
 			}
 			if projects.Bucket(k) == nil {
-				note(trouble(ErrDamaged, nil, "", "There is a card for project %s, but no project.", k))
+				note(trouble(ErrDamaged, nil, "", "There is a card for piece %s, but no piece.", k))
 			}
 			return nil
 		}))
 		checkShelf(tx, note)
 		return projects.ForEachBucket(func(k []byte) error {
 			if cards.Get(k) == nil {
-				note(trouble(ErrDamaged, nil, "Open and save it to make the card again.", "Project %s has no card.", k))
+				note(trouble(ErrDamaged, nil, "Open and save it to make the card again.", "Piece %s has no card.", k))
 			}
 			f, err := folderOf(tx, string(k))
 			note(err)

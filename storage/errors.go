@@ -96,7 +96,7 @@ type missingPart string
 func (m missingPart) Error() string { return string(m) + " is missing" }
 
 // noProjects says that a notebook lacks what its projects are kept in.
-const noProjects = missingPart("the list of projects")
+const noProjects = missingPart("the list of pieces")
 
 // partial marks an error beside which a usable result was returned.
 func partial(err error) error {

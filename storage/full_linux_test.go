@@ -82,7 +82,9 @@ func fullActs(small, roomy, old string) []fullAct {
 			return err
 		}, false},
 		{"undo", small, func(n *Notebook) error { return n.Turn(id, 1, card(sample(id, 7, 3), noon)) }, false},
-		{"running clock", small, func(n *Notebook) error { return n.PutRunning(id, model.Running{Zone: strings.Repeat("zone", 3000)}) }, false},
+		{"running clock", small, func(n *Notebook) error {
+			return n.PutRunning(map[string]model.Running{id: {Zone: strings.Repeat("zone", 3000)}})
+		}, false},
 		{"shelf", small, func(n *Notebook) error { _, err := n.SaveShelf(shelfOfState(2), false, "Change", noon); return err }, false},
 		{"undo of the shelf", small, func(n *Notebook) error { _, err := n.TurnShelf(1); return err }, false},
 		{"setting", small, func(n *Notebook) error { return n.PutSetting("window", strings.Repeat("x", 3000)) }, false},

@@ -44,7 +44,7 @@ func folderOf(tx *bolt.Tx, id string) (folder, error) {
 	}
 	f := folder{id: id, name: nameOf(tx, id)}
 	if id == "" || !held(tx, id) {
-		return folder{}, trouble(ErrMissing, nil, "Choose another project.", "There is no project %s in the notebook.", id)
+		return folder{}, trouble(ErrMissing, nil, "Choose another piece.", "There is no piece %s in the notebook.", id)
 	}
 	f.all = projects.Bucket([]byte(id))
 	if f.all == nil {
@@ -95,8 +95,8 @@ func nameOf(tx *bolt.Tx, id string) string {
 
 // damaged says which part of which project cannot be read.
 func (f folder) damaged(part string, cause error) *Trouble {
-	return trouble(ErrDamaged, cause, "Other projects and its other saved states are not touched; open an earlier state from its history.",
-		"In project %s %s is damaged: %v.", f.name, part, cause)
+	return trouble(ErrDamaged, cause, "Other pieces and its other saved states are not touched; open an earlier state from its history.",
+		"In piece %s %s is damaged: %v.", f.name, part, cause)
 }
 
 // readHead reads the head. Where it is damaged the error says so, beside a head
@@ -124,7 +124,7 @@ func (f folder) putHead(h head) error {
 func (f folder) revision(number int) (kept, error) {
 	raw := f.revisions.Get(numberKey(number))
 	if raw == nil {
-		return kept{}, trouble(ErrMissing, nil, "Choose another saved state.", "Project %s has no saved state number %d.", f.name, number)
+		return kept{}, trouble(ErrMissing, nil, "Choose another saved state.", "Piece %s has no saved state number %d.", f.name, number)
 	}
 	var r kept
 	if err := decode(placeRevision(f.id, number), raw, &r); err != nil {
@@ -144,12 +144,12 @@ func (f folder) putRevision(r kept) error {
 func (f folder) body(number int) (model.Project, error) {
 	raw := f.bodies.Get(numberKey(number))
 	if raw == nil && f.revisions.Get(numberKey(number)) == nil {
-		return model.Project{}, trouble(ErrMissing, nil, "Choose another saved state.", "Project %s has no saved state number %d.", f.name, number)
+		return model.Project{}, trouble(ErrMissing, nil, "Choose another saved state.", "Piece %s has no saved state number %d.", f.name, number)
 	}
 	var p model.Project
 	err := decode(placeBody(f.id, number), raw, &p)
 	if err == nil && p.ID != f.id {
-		err = fmt.Errorf("it belongs to project %s", p.ID)
+		err = fmt.Errorf("it belongs to piece %s", p.ID)
 	}
 	if err != nil {
 		return model.Project{}, f.damaged(fmt.Sprintf("saved state %d", number), err)

@@ -28,7 +28,7 @@ func (n *Notebook) Save(p model.Project, card model.Card, after int, amend bool,
 	body, err := json.Marshal(p)
 	if err != nil {
 		return model.Revision{}, trouble(ErrInvalid, err, "Mend the value and save again.",
-			"Project “%s” has a value that cannot be kept: %v.", p.Name, err)
+			"Piece “%s” has a value that cannot be kept: %v.", p.Name, err)
 	}
 	var made kept
 	err = n.update(func(tx *bolt.Tx) error {
@@ -77,12 +77,12 @@ func (n *Notebook) Save(p model.Project, card model.Card, after int, amend bool,
 // savable refuses what could not be found again.
 func savable(p model.Project) error {
 	if p.ID == "" || len(p.ID) > longestID {
-		return trouble(ErrInvalid, nil, "Report this; it is a fault of the program.", "Project “%s” has no usable ID.", p.Name)
+		return trouble(ErrInvalid, nil, "Report this; it is a fault of the program.", "Piece “%s” has no usable ID.", p.Name)
 	}
 	for _, e := range p.Journal {
 		if e.ID == "" || len(e.ID) > longestID {
 			return trouble(ErrInvalid, nil, "Report this; it is a fault of the program.",
-				"The journal of project “%s” has an entry without a usable ID (%s, %s).", p.Name, e.Kind, e.At.Format(time.DateTime))
+				"The journal of piece “%s” has an entry without a usable ID (%s, %s).", p.Name, e.Kind, e.At.Format(time.DateTime))
 		}
 	}
 	return nil
@@ -98,10 +98,10 @@ func target(tx *bolt.Tx, id string, after int) (folder, head, error) {
 	case err != nil:
 		return folder{}, head{}, err
 	case after == 0:
-		return folder{}, head{}, trouble(ErrExists, nil, "Give the new one another ID.", "The notebook already has a project %s.", f.name)
+		return folder{}, head{}, trouble(ErrExists, nil, "Give the new one another ID.", "The notebook already has a piece %s.", f.name)
 	case f.revisions.Get(numberKey(after)) == nil:
-		return folder{}, head{}, trouble(ErrMissing, nil, "Open the project again and repeat the change.",
-			"Project %s has no saved state number %d.", f.name, after)
+		return folder{}, head{}, trouble(ErrMissing, nil, "Open the piece again and repeat the change.",
+			"Piece %s has no saved state number %d.", f.name, after)
 	}
 	h, _ := f.readHead() // one told by the revisions where damaged
 	return f, h, nil

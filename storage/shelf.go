@@ -79,7 +79,7 @@ func (s shelf) head() (head, error) {
 func (s shelf) body(number int) (model.Shelf, error) {
 	var m model.Shelf
 	if err := decode(placeShelfBody(number), s.bodies.Get(numberKey(number)), &m); err != nil {
-		return model.Shelf{}, shelfTrouble(fmt.Sprintf("saved state %d", number), err, "The newest state that can be read is shown: look through it before you go on. The projects are not touched.")
+		return model.Shelf{}, shelfTrouble(fmt.Sprintf("saved state %d", number), err, "The newest state that can be read is shown: look through it before you go on. The pieces are not touched.")
 	}
 	return m, nil
 }
@@ -115,7 +115,7 @@ func (s shelf) taken(tx *bolt.Tx) (list []model.ProjectUses, err error) {
 			u, err = usesAgain(tx, string(k))
 		}
 		if err != nil {
-			flaws = append(flaws, shelfTrouble("what project "+nameOf(tx, string(k))+" took", err, "Open that project and save it by any change; until then it is not counted."))
+			flaws = append(flaws, shelfTrouble("what piece "+nameOf(tx, string(k))+" took", err, "Open that piece and save it by any change; until then it is not counted."))
 			return nil
 		}
 		list = append(list, u)
@@ -130,7 +130,7 @@ func readUses(id string, raw []byte) (model.ProjectUses, error) {
 	var u model.ProjectUses
 	err := decode(placeUses(id), raw, &u)
 	if err == nil && u.Project != id {
-		err = fmt.Errorf("it is of project %s", u.Project)
+		err = fmt.Errorf("it is of piece %s", u.Project)
 	}
 	return u, err
 }
@@ -189,7 +189,7 @@ func (n *Notebook) LoadShelf() (model.Shelf, []model.Revision, int, error) {
 		s, ok := shelfOf(tx)
 		if !ok {
 			if n.schema >= shelfForm {
-				flaws = append(flaws, shelfTrouble("its folder", errors.New("it is missing"), "Restore a copy of the notebook, or begin the shelf anew. The projects are not touched."))
+				flaws = append(flaws, shelfTrouble("its folder", errors.New("it is missing"), "Restore a copy of the notebook, or begin the shelf anew. The pieces are not touched."))
 			}
 			return nil
 		}
@@ -317,7 +317,7 @@ func checkShelf(tx *bolt.Tx, note func(error)) {
 	}))
 	note(s.uses.ForEach(func(k, v []byte) error {
 		if _, err := readUses(string(k), v); err != nil {
-			note(shelfTrouble("what project "+nameOf(tx, string(k))+" took", err, "Open that project and save it by any change."))
+			note(shelfTrouble("what piece "+nameOf(tx, string(k))+" took", err, "Open that piece and save it by any change."))
 		}
 		return nil
 	}))

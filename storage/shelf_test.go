@@ -406,13 +406,19 @@ func keptIn(t *rapid.T, n *Notebook, content int, amend bool) int {
 	return r.Number
 }
 
-// BenchmarkLoadShelf: 10,000 projects took 30,000 readings from the shelf.
+// BenchmarkLoadShelf: each project took three readings from the shelf.
 func BenchmarkLoadShelf(b *testing.B) {
+	for _, count := range []int{1000, 10_000} {
+		b.Run(fmt.Sprint(count), func(b *testing.B) { loadShelf(b, count) })
+	}
+}
+
+func loadShelf(b *testing.B, count int) {
 	n := opened(b, tempPath(b), quick)
 	keptShelf(b, n, shelfOfState(1), false)
 	err := n.update(func(tx *bolt.Tx) error {
 		s, _ := shelfOf(tx)
-		for i := range 10_000 {
+		for i := range count {
 			p := pouring(fmt.Sprintf("p%05d", i), 250, 130, 20)
 			if err := encode(s.uses, []byte(p.ID), placeUses(p.ID), model.UsesOf(&p)); err != nil {
 				return err
@@ -424,7 +430,7 @@ func BenchmarkLoadShelf(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		if m, _, _, err := n.LoadShelf(); err != nil || len(m.Uses) != 10_000 {
+		if m, _, _, err := n.LoadShelf(); err != nil || len(m.Uses) != count {
 			b.Fatal(len(m.Uses), err)
 		}
 	}

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/layout"
 
 	"meniscus/app"
@@ -80,46 +79,21 @@ func newAgainPage(d *Desk, w fyne.Window, back func()) *againPage {
 	leaves := touch.NewButton("← Back", p.leave)
 	name := container.New(layout.NewCustomPaddedLayout(0, 0, 12, 0), container.NewVBox(layout.NewSpacer(), p.title, layout.NewSpacer()))
 	head := container.New(layout.NewCustomPaddedLayout(4, look.Gap, 14, 14), container.New(layout.NewCustomPaddedVBoxLayout(look.Gap), container.NewBorder(nil, nil, leaves, p.acts, name), p.tabs))
-	p.in.form.OnEscape = p.leave
 	p.in.pad.SetFolded(true)
 	p.root = asRead(head, held, p.in.pad)
 	p.root.Hide()
 	p.escape(w)
-	p.leaving(p.root)
 	p.turn(p.at)
 	return p
 }
 
-// escape leaves the page by its key where nothing has the focus; see leaving for
-// where something has.
+// escape leaves the page by its key, in an input once there is nothing to take back.
 func (p *againPage) escape(w fyne.Window) {
-	if c, ok := w.Canvas().(desktop.Canvas); ok {
-		c.SetOnKeyDown(func(ev *fyne.KeyEvent) {
-			if ev.Name == fyne.KeyEscape && p.root.Visible() && w.Canvas().Overlays().Top() == nil {
-				p.leave()
-			}
-		})
-	}
-}
-
-// leaving has Escape leave the page while what stands in an object has the
-// focus. In an input it first takes back what is typed.
-func (p *againPage) leaving(o fyne.CanvasObject) {
-	switch x := o.(type) {
-	case *touch.Button:
-		x.OnEscape = p.leave
-	case *touch.Select:
-		x.OnEscape = p.leave
-	case *touch.Choice:
-		x.OnEscape = p.leave
-	case *touch.Toggle:
-		x.OnEscape = p.leave
-	case *touch.Search:
-		x.OnEscape = p.leave
-	}
-	for _, child := range childrenOf(o) {
-		p.leaving(child)
-	}
+	w.Canvas().SetOnTypedKey(func(ev *fyne.KeyEvent) {
+		if ev.Name == fyne.KeyEscape && p.root.Visible() && w.Canvas().Overlays().Top() == nil {
+			p.leave()
+		}
+	})
 }
 
 // turn shows another part.
@@ -234,8 +208,10 @@ func againHead(shares againColumns, words ...string) fyne.CanvasObject {
 
 // refill shows other objects in a box with a scroll, which stays where it is.
 func refill(box *fyne.Container, scroll *touch.Scroll, objects ...fyne.CanvasObject) {
-	box.Objects = objects
-	box.Refresh()
+	touch.KeepFocus(box, func() {
+		box.Objects = objects
+		box.Refresh()
+	})
 	scroll.Refresh()
 }
 

@@ -256,6 +256,37 @@ func TestAgainEscapeInAField(t *testing.T) {
 	}
 }
 
+// Escape leaves from whatever has the focus in each part, in a scroller too.
+func TestAgainEscapeFromEverywhere(t *testing.T) {
+	b, p := againOn(t, "poppy-stand")
+	b.worked(p.making())
+	p.turn(againShop)
+	b.firstRun(p.parts[againShop].(*againLessons))
+	c := b.desk.windows.Window(notebookKey).Canvas()
+	for part := range p.parts {
+		b.desk.showAgain(part)
+		b.settle()
+		var all []fyne.Focusable
+		for c.Unfocus(); ; {
+			if c.FocusNext(); c.Focused() == nil || slices.Contains(all, c.Focused()) {
+				break
+			}
+			all = append(all, c.Focused())
+		}
+		if len(all) < 8 {
+			t.Fatalf("%s: only %d can have the focus", part, len(all))
+		}
+		for _, w := range all {
+			b.desk.showAgain(part)
+			c.Focus(w)
+			w.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+			if p.root.Visible() {
+				t.Errorf("%s: Escape does not leave from %T %q", part, w, texts(w.(fyne.CanvasObject)))
+			}
+		}
+	}
+}
+
 // A name that is half typed stays while the piece changes in another window, and
 // Escape leaves from the line that pieces are looked for by.
 func TestAgainKeepsWhatIsHalfTyped(t *testing.T) {

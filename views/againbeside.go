@@ -40,7 +40,6 @@ func newAgainBeside(page *againPage) *againBeside {
 	side := touch.NewScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 14, 8), container.NewVBox(touch.NewCard("The other piece", stack(b.finder.root, help)))))
 	b.scroll = touch.NewScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 8, 14), b.box))
 	b.root = againSides(side, b.scroll)
-	page.leaving(b.finder.root)
 	return b
 }
 

@@ -43,7 +43,6 @@ func (m *againMake) build(shot *app.Snapshot) {
 	}
 	list = append(list, touch.NewCard("Losses", m.lossChoice(shot)))
 	refill(m.box, m.scroll, list...)
-	m.page.leaving(m.box)
 }
 
 // moldChoice chooses the mold: its own, one of the shelf, that of another piece,
@@ -51,7 +50,7 @@ func (m *againMake) build(shot *app.Snapshot) {
 func (m *againMake) moldChoice(shot *app.Snapshot) fyne.CanvasObject {
 	options := []touch.Option{{ID: castOwn, Label: "Its own mold"}, {ID: castSizes, Label: "The same form in other sizes"}, {ID: castPiece, Label: "The mold of another piece"}}
 	for _, x := range shot.Shelf.Molds {
-		options = append(options, touch.Option{ID: onShelf + x.ID, Label: "Shelf: " + brief(nameOf(x.Mold.Name), 30)})
+		options = append(options, touch.Option{ID: onShelf + x.ID, Label: "Shelf: " + brief(nameOf(x.Mold.Name), 60)})
 	}
 	size := touch.NewText("", touch.Small, touch.Faint)
 	tell := func() { size.SetText(capitalised(moldWords(m.next.Style, &m.next.Mold)) + ".") }

@@ -44,7 +44,7 @@ func (f *pieceFinder) fill() {
 		if c.ID == f.open || len(list) >= atOnce || !hasWords(strings.ToLower(c.Name+" "+c.State), words) {
 			continue
 		}
-		x := touch.Option{ID: c.ID, Label: brief(nameOf(c.Name)+" · "+c.State, 36)}
+		x := touch.Option{ID: c.ID, Label: brief(nameOf(c.Name)+" · "+c.State, 80)}
 		if c.ID == f.origin {
 			list = append([]touch.Option{x}, list...)
 		} else {

@@ -86,7 +86,8 @@ func (l *againLessons) fill(got model.Lessons, err error) {
 	}
 	if len(got.Points) == 0 {
 		list = append(list, touch.NewText("No run says anything yet.", touch.Title, touch.Ink),
-			touch.NewText("Once A and B of a pour are weighed and the pour is noted, it is a point here: what was mixed over what was planned. Weigh the cups once they are emptied, and note what was left over, and it says what stays in your cups, what the wood soaks up and what creeps below it. Demo jobs are invented and are not counted.", touch.Body, touch.Faint))
+			touch.NewText("Once A and B of a pour are weighed and the pour is noted, it is a point here: what was mixed over what was planned. Weigh the cups once they are emptied, and note what was left over, and it says what stays in your cups, what the wood soaks up and what creeps below it. Demo jobs are invented and are not counted.", touch.Body, touch.Faint),
+			container.New(&whereWide{}, newMethod(l.page.desk, drawing.MethodLeft, methodAmong)))
 	} else {
 		list = append(list, touch.NewCard("All pours of the shop", container.New(layout.NewCustomPaddedVBoxLayout(6), l.picture, touch.NewText(got.Used.Label+": "+got.Used.Words+".", touch.Body, touch.Ink))))
 		l.paint()

@@ -57,7 +57,7 @@ type againMake struct {
 }
 
 func newAgainMake(page *againPage) *againMake {
-	m := &againMake{page: page, box: container.New(layout.NewCustomPaddedVBoxLayout(10)), sheet: newChangesSheet(page)}
+	m := &againMake{page: page, box: container.New(layout.NewCustomPaddedVBoxLayout(10)), sheet: newChangesSheet()}
 	m.scroll = touch.NewScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 14, 8), m.box))
 	m.take = touch.NewStyledButton("Make it", touch.Primary, m.make)
 	m.root = againSides(m.scroll, m.sheet.scroll)

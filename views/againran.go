@@ -12,6 +12,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -133,7 +134,7 @@ func (r *againRan) offer(shot *app.Snapshot) {
 	there := false
 	for i := range shot.Plan.Layers {
 		l := &shot.Plan.Layers[i]
-		list = append(list, touch.Option{ID: l.ID, Label: brief(nameOf(l.Name), 34)})
+		list = append(list, touch.Option{ID: l.ID, Label: brief(nameOf(l.Name), 80)})
 		there = there || l.ID == r.layer
 	}
 	if !there {
@@ -153,7 +154,8 @@ func (r *againRan) rows(run *model.Ran) []fyne.CanvasObject {
 	var list []fyne.CanvasObject
 	if !slices.ContainsFunc(run.Rows, func(x model.RanRow) bool { return x.Actual != "" && !strings.HasPrefix(x.Key, "minutes/") }) {
 		list = append(list, touch.NewText("Nothing has been poured yet.", touch.Title, touch.Ink),
-			touch.NewText("Weigh the cups in Mixing and note the pour. Then it says here, pour by pour: what was mixed against what was planned, what stayed in the cups, the times, and the hottest by the probe; and once you have measured it, how thick the piece came out.", touch.Body, touch.Faint))
+			touch.NewText("Weigh the cups in Mixing and note the pour. Then it says here, pour by pour: what was mixed against what was planned, what stayed in the cups, the times, and the hottest by the probe; and once you have measured it, how thick the piece came out.", touch.Body, touch.Faint),
+			container.New(&whereWide{}, newMethod(r.page.desk, drawing.MethodLeft, methodAmong)))
 		if len(run.Rows) == 0 {
 			return list
 		}

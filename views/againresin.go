@@ -40,7 +40,7 @@ func newAgainResin(m *againMake, shot *app.Snapshot, was *model.Sheet) *againRes
 	for i := range shot.Shelf.Products {
 		x := &shot.Shelf.Products[i]
 		if x.ID != was.Product {
-			options = append(options, touch.Option{ID: x.ID, Label: "Shelf: " + brief(nameOf(x.Sheet.Name), 30)})
+			options = append(options, touch.Option{ID: x.ID, Label: "Shelf: " + brief(nameOf(x.Sheet.Name), 60)})
 		}
 	}
 	r.pick = touch.NewSelect("", options, func(id string) {
@@ -71,7 +71,6 @@ func (r *againResin) offer(shot *app.Snapshot) {
 	}
 	r.field.SetText(lot)
 	r.lots.RemoveAll()
-	defer r.make.page.leaving(r.lots)
 	var seen []string
 	if x := shot.Shelf.Product(product); x != nil {
 		for _, b := range x.Bottles {

@@ -19,17 +19,16 @@ var wordShares = againColumns{0.34, 0.23, 0.43}
 // changesSheet shows what becomes of a piece that is made again: what is no
 // longer allowed first, then what to look after, then what changes.
 type changesSheet struct {
-	said    *touch.Text
-	box     *fyne.Container
-	body    *fyne.Container // both
-	scroll  *touch.Scroll
-	all     bool // what stays is shown too
-	page    *model.ReissueSheet
-	leaving func(fyne.CanvasObject) // has Escape leave
+	said   *touch.Text
+	box    *fyne.Container
+	body   *fyne.Container // both
+	scroll *touch.Scroll
+	all    bool // what stays is shown too
+	page   *model.ReissueSheet
 }
 
-func newChangesSheet(page *againPage) *changesSheet {
-	s := &changesSheet{leaving: page.leaving, said: touch.NewText("", touch.Body, touch.Faint), box: container.New(layout.NewCustomPaddedVBoxLayout(10))}
+func newChangesSheet() *changesSheet {
+	s := &changesSheet{said: touch.NewText("", touch.Body, touch.Faint), box: container.New(layout.NewCustomPaddedVBoxLayout(10))}
 	s.body = stack(s.said, s.box)
 	s.scroll = touch.NewScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 8, 14), s.body))
 	return s
@@ -86,7 +85,6 @@ func (s *changesSheet) fill() {
 	}
 	list = append(list, touch.NewText(p.Tested, touch.Small, touch.Faint), touch.NewText("Nothing is kept before you make it, and the past piece stays as it is.", touch.Small, touch.Faint))
 	refill(s.box, s.scroll, list...)
-	s.leaving(s.box)
 }
 
 // leadTone is the colour of what stands in the way.
@@ -153,7 +151,7 @@ func orNone(text string) string {
 // kept yet.
 func findingWords(f model.Finding) fyne.CanvasObject {
 	level := levelOf(f.Level)
-	words := container.New(layout.NewCustomPaddedVBoxLayout(2), touch.NewText(level.Word()+": "+f.What, touch.Strong, toneOf(level)))
+	words := container.New(layout.NewCustomPaddedVBoxLayout(2), touch.NewSigned(level.Word()+": "+f.What, touch.Strong, toneOf(level)))
 	if f.Why != "" {
 		words.Add(touch.NewText(f.Why, touch.Body, touch.Ink))
 	}

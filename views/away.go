@@ -111,7 +111,7 @@ func missedNotice(away span, due []model.Alarm, shot *app.Snapshot) notice {
 	zone.set(shot.Project.Shop.Zone)
 	steps := make([]string, len(due))
 	for i, m := range due {
-		steps[i] = m.Piece + ": " + m.Label + ", " + zone.dated(m.Due)
+		steps[i] = m.Piece + ": " + m.Label + ", " + zone.happened(m.Due, away.to)
 	}
 	what := "One step came due"
 	if len(due) > 1 {

@@ -49,6 +49,7 @@ func (d *Desk) redraw() {
 		if b := d.covers[key].bench; b != nil {
 			b.see(shot)
 		} else {
+			d.covers[key].guide.see(&shot)
 			p.see(shot)
 		}
 	}
@@ -72,7 +73,7 @@ func newBanner(d *Desk) *banner {
 func (b *banner) see(shot *app.Snapshot) {
 	if key := fmt.Sprint(shot.Saved.Closed, shot.Look, shot.Saved.What, shot.Saved.Do, b.desk.notice); key != b.built {
 		b.built = key
-		b.build(shot)
+		touch.KeepFocus(b.root, func() { b.build(shot) })
 	}
 }
 
@@ -111,7 +112,7 @@ func (b *banner) add(level model.Level, what, do string, act *touch.Button) {
 // bannerLine is a line with its sign, act at its end where there is one.
 func bannerLine(level model.Level, what, do string, act *touch.Button) fyne.CanvasObject {
 	tones := map[model.Level]touch.Tone{model.Stop: touch.StopTone, model.Check: touch.CheckTone}
-	words := container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewText(what, touch.Strong, tones[level]))
+	words := container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewSigned(what, touch.Strong, tones[level]))
 	if do != "" {
 		words.Add(touch.NewText(do, touch.Body, touch.Ink))
 	}

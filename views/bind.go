@@ -13,6 +13,7 @@ import (
 // inputs are the bound inputs of one window: each shows the field of the
 // project at its path and sends what the maker enters to the session.
 type inputs struct {
+	desk    *Desk
 	session *app.Session
 	form    *touch.Form
 	pad     *touch.Keypad
@@ -24,7 +25,7 @@ type inputs struct {
 // newInputs makes the inputs of the window with a key; to touch one is to work
 // in that window.
 func newInputs(d *Desk, key string) *inputs {
-	in := &inputs{session: d.session, form: touch.NewForm(), shows: map[string]func(*app.Snapshot){}}
+	in := &inputs{desk: d, session: d.session, form: touch.NewForm(), shows: map[string]func(*app.Snapshot){}}
 	in.form.OnFocus = func(path string) {
 		in.focused = path
 		if in.onFocus != nil {
@@ -214,16 +215,12 @@ func stack(objects ...fyne.CanvasObject) *fyne.Container {
 func pair(a, b fyne.CanvasObject) *fyne.Container { return sideBySideUpTo(2, a, b) }
 
 // drag shows a change while a finger drags, and makes it when it lets go. When
-// it cannot be made the window goes back to the project as it is.
-func (in *inputs) drag(label, key string, done bool, change func(*model.Project) error) error {
-	if !done {
+// it cannot be made the window says why and goes back to the project as it is.
+func (in *inputs) drag(label, key string, done bool, change func(*model.Project) error) {
+	switch {
+	case !done:
 		in.session.Preview(change)
-		return nil
-	}
-	in.form.CommitAll()
-	err := in.session.Edit(label, key, change)
-	if err != nil {
+	case !in.edit(label, key, change):
 		in.session.Preview(func(*model.Project) error { return nil })
 	}
-	return err
 }

@@ -34,11 +34,16 @@ func (m *cards) see(shot *app.Snapshot) {
 	}
 }
 
-// follow has update called with every snapshot, beginning with the one shown.
+// follow has update called with every snapshot, beginning with the newest.
 func (m *cards) follow(update func(*app.Snapshot)) {
-	m.updates = append(m.updates, update)
 	shot := m.in.session.Snapshot()
-	update(&shot)
+	m.followFrom(&shot, update)
+}
+
+// followFrom has update called with every snapshot, beginning with one.
+func (m *cards) followFrom(shot *app.Snapshot, update func(*app.Snapshot)) {
+	m.updates = append(m.updates, update)
+	update(shot)
 }
 
 // mark makes an object stand for a field, so that a finding can lead to it.

@@ -14,7 +14,8 @@ type cover struct {
 	key    string
 	window fyne.Window
 	page   page
-	room   *touch.Room // with the page
+	guide  *guideStrip
+	room   *touch.Room // with the page, below the guide
 	root   *fyne.Container
 	bench  *benchLook // nil unless it is on
 	flash  *flash     // nil unless an alarm rings
@@ -24,8 +25,9 @@ type cover struct {
 }
 
 func newCover(d *Desk, key string, w fyne.Window, p page) *cover {
-	room := touch.NewRoom(p.content())
-	c := &cover{desk: d, key: key, window: w, page: p, room: room, root: container.NewStack(room)}
+	guide := newGuideStrip(d.guide, key)
+	room := touch.NewRoom(asRead(guide.root, p.content(), nil))
+	c := &cover{desk: d, key: key, window: w, page: p, guide: guide, room: room, root: container.NewStack(room)}
 	d.covers[key] = c
 	return c
 }

@@ -12,6 +12,7 @@ import (
 	"meniscus/app"
 	"meniscus/model"
 	"meniscus/model/unit"
+	"meniscus/views/drawing"
 	"meniscus/views/look"
 	"meniscus/views/touch"
 )
@@ -35,6 +36,7 @@ type curePage struct {
 	missed  *touch.Text
 	also    *cureAlso
 	line    *lifeLine
+	warmth  *drawing.Picture // where the thermometers go, while no pour is planned
 	bench   *cureBench
 	notes   *cureNotes
 	starts  *cureStarts
@@ -58,6 +60,7 @@ func newCure(d *Desk, w fyne.Window) page {
 	p.missed = touch.NewText("", touch.Body, touch.CheckTone)
 	p.also = newCureAlso(d)
 	p.line = newLifeLine(p)
+	p.warmth = newMethod(d, drawing.MethodWarmth, methodAlone)
 	p.bench = newCureBench(p)
 	p.notes = newCureNotes(p)
 	p.starts = newCureStarts(p)
@@ -66,7 +69,7 @@ func newCure(d *Desk, w fyne.Window) page {
 	p.journal = newCureJournal(p, w)
 	p.hot = newHotPanel(d)
 	left := container.New(layout.NewCustomPaddedLayout(0, 8, 18, 12),
-		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.after, p.missed, p.also.root, p.line.root, container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), p.times.root)))
+		container.New(layout.NewCustomPaddedVBoxLayout(2), p.left, p.what, p.when, p.after, p.missed, p.also.root, p.warmth, p.line.root, container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), p.times.root)))
 	p.tabs = newPageTabs(p.in, func() { p.see(p.shot) },
 		pageTab{touch.Option{ID: "now", Label: "Now"}, stack(p.bench.root, p.notes.root)},
 		pageTab{touch.Option{ID: "dates", Label: "Dates"}, stack(p.starts.root, p.dates.root)},
@@ -81,6 +84,8 @@ func newCure(d *Desk, w fyne.Window) page {
 }
 
 func (p *curePage) content() fyne.CanvasObject { return p.root }
+
+func (p *curePage) part() string { return p.tabs.words() }
 
 func (p *curePage) commit() { p.in.form.CommitAll() }
 
@@ -130,6 +135,7 @@ func (p *curePage) show() {
 	p.left.Hidden = left == ""
 	p.what.SetText(what)
 	p.when.SetText(when)
+	showIf(p.warmth, len(p.timed.Layers) == 0)
 	p.showFigure()
 	missed := dueWords(&p.timed, p.shot.Project.Style, &p.clock, p.now)
 	p.missed.SetText(strings.TrimSpace(missed + "\n" + aheadWords(len(p.shot.Project.Ahead(p.now)))))
@@ -187,6 +193,9 @@ func nextWords(plan *model.Plan, c *shopClock, now time.Time) (left, what, when,
 		brief = "Nothing has been poured yet; next, pour " + next.Name
 	case planned:
 		brief = "Next, pour " + next.Name
+	case plan.DemoldUnknown():
+		brief = "When it can come out of the mold is not known"
+		what, when = brief, model.TryFirst+" The time that its data sheet gives is entered in Layers, under Data sheet."
 	default:
 		brief = "All steps are done"
 	}

@@ -190,3 +190,32 @@ func TestCureFitsTheScreen(t *testing.T) {
 		}
 	}
 }
+
+// TestCureDemoldNotKnown: where nothing tells when the piece can come out of its mold
+// the window says so and how to try it, and that it is out can be noted.
+func TestCureDemoldNotKnown(t *testing.T) {
+	b, p := cureOn(t, "poppy-stand")
+	b.did(b.Edit("No resin", "", func(m *model.Project) error {
+		for i := range m.Layers {
+			m.Layers[i].Sheet = ""
+		}
+		return nil
+	}))
+	for _, l := range b.newest().Layers {
+		b.did(b.StartPour(l.ID))
+	}
+	b.settle()
+	for _, want := range []string{"When it can come out of the mold is not known", "takes the mark of a thumbnail", "under Data sheet"} {
+		if !shows(p.frame.root, want) {
+			t.Errorf("it does not say %q: %q", want, texts(p.frame.root))
+		}
+	}
+	if p.bench.stiff.Disabled() {
+		t.Error("that it is out cannot be noted")
+	}
+	tapOn(t, p.frame.root, "It is out of the mold, stiff")
+	b.settle()
+	if shot := b.Snapshot(); !shot.Plan.Demolded() || shows(p.frame.root, "When it can come out of the mold is not known") {
+		t.Error("it was not noted")
+	}
+}

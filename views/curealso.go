@@ -54,7 +54,7 @@ func (a *cureAlso) see(shot *app.Snapshot, now time.Time) {
 		}
 	}
 	if n := min(len(others), mostAlso); n != len(a.shown) {
-		a.arrange(n)
+		touch.KeepFocus(a.grid, func() { a.arrange(n) })
 	}
 	for i, e := range a.shown {
 		c := &others[i]

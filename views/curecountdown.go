@@ -84,7 +84,7 @@ func (c *shopClock) soon(before, t time.Time) string {
 	if c.in(before).Format(time.DateOnly) == c.in(t).Format(time.DateOnly) {
 		return c.in(t).Format("15:04")
 	}
-	return c.short(t)
+	return c.near(t, before)
 }
 
 // short writes the weekday and the time.
@@ -103,11 +103,23 @@ func (c *shopClock) long(t, now time.Time) string {
 	if t.Sub(now).Abs() < 6*24*time.Hour {
 		return t.Format("Monday 15:04")
 	}
-	if t.Year() != now.Year() {
+	if t.Year() != now.Year() || farOff(t, now) {
 		return t.Format("Monday 2 January 2006, 15:04")
 	}
 	return t.Format("Monday 2 January, 15:04")
 }
+
+// happened writes what may be long past like dated, with the year where it is.
+func (c *shopClock) happened(t, now time.Time) string {
+	if farOff(t, now) {
+		return c.in(t).Format("Mon 2 Jan 2006, 15:04 MST")
+	}
+	return c.dated(t)
+}
+
+// farOff tells whether half a year or more lies between two instants, so that a day
+// without its year could be mistaken.
+func farOff(a, b time.Time) bool { return a.Sub(b).Abs() > 182*24*time.Hour }
 
 func (c *shopClock) in(t time.Time) time.Time {
 	if c.place == nil {

@@ -169,7 +169,7 @@ func (t *timeline) ticks() []time.Time {
 func (t *timeline) life(l model.Life, top float64) {
 	name := drawing.Lettering{Name: "name", Size: 14, Bold: true, Colour: t.palette.Ink}
 	note := drawing.Lettering{Name: "note", Size: 12, Colour: t.palette.Faint}
-	words := "poured " + t.clock.dated(l.Start)
+	words := "poured " + t.clock.happened(l.Start, t.now)
 	switch {
 	case l.Unsure:
 		words = "not poured yet; when it may be is not known"
@@ -244,11 +244,11 @@ func (t *timeline) words(l model.Life, y float64) {
 		text := ""
 		switch b.Kind {
 		case model.BarWorking:
-			text = "working time to " + t.clock.short(b.To)
+			text = "working time to " + t.clock.near(b.To, t.now)
 		case model.BarRecoat:
-			text = "next pour " + t.clock.short(b.From) + " to " + t.clock.short(b.To)
+			text = "next pour " + t.clock.near(b.From, t.now) + " to " + t.clock.near(b.To, t.now)
 		case model.BarDemold:
-			text, at = "demold "+t.clock.short(b.To), t.x(b.To)
+			text, at = "demold "+t.clock.near(b.To, t.now), t.x(b.To)
 		case model.BarCure:
 			text, at = "full cure "+t.clock.in(b.To).Format("Mon 2 Jan"), t.x(b.To)
 			if b.To.After(t.to) {

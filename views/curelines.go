@@ -44,26 +44,21 @@ func (l timeLine) row(w *workingPanel, shot *app.Snapshot) fyne.CanvasObject {
 	sheet := container.New(layout.NewCustomPaddedVBoxLayout(0))
 	switch l.check {
 	case model.Fine:
-		sheet.Add(worded(newTick(16), peakWords[l.check], touch.GoodTone))
+		sheet.Add(touch.NewLine(peakWords[l.check], touch.Strong, touch.GoodTone))
 	case model.Beyond:
-		sheet.Add(worded(touch.NewSign(touch.Stop, 18), peakWords[l.check], touch.StopTone))
+		sheet.Add(touch.NewLine(peakWords[l.check], touch.Strong, touch.StopTone))
 	case model.NotKnown:
 		word := peakWords[l.check]
 		if l.noLimit {
 			word = string(l.check)
 		}
-		sheet.Add(worded(touch.NewSign(touch.Check, 18), word, touch.CheckTone))
+		sheet.Add(touch.NewLine(word, touch.Strong, touch.CheckTone))
 	}
 	sheet.Add(touch.NewText(l.sheet, touch.Small, touch.Faint))
 	if l.dots != "" {
 		sheet.Add(newDotted(l.dots).root)
 	}
 	return container.New(timeShares, touch.NewText(l.name, touch.Body, touch.Ink), value, touch.NewText(l.clock, touch.Small, touch.Ink), sheet)
-}
-
-// worded is a shape and its word.
-func worded(shape fyne.CanvasObject, word string, tone touch.Tone) fyne.CanvasObject {
-	return container.NewHBox(container.NewCenter(shape), container.NewCenter(touch.NewLine(word, touch.Strong, tone)))
 }
 
 // simulated gives the lines of a layer that could be simulated.

@@ -7,6 +7,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -21,6 +22,7 @@ func (p *curePage) room() fyne.CanvasObject {
 		p.in.usualList("shop/bench", "The mold stands on", "Not given", []touch.Option{
 			{ID: string(model.BenchWood), Label: "A wooden bench"}, {ID: string(model.BenchMetal), Label: "A metal bench"}, {ID: string(model.BenchOpen), Label: "Battens, with air below"},
 		}),
+		p.in.method("shop/room", drawing.MethodWarmth),
 	))
 }
 

@@ -121,8 +121,7 @@ const startLabel = "Time of the next pour"
 
 // plan takes a start.
 func (c *cureStarts) plan(choice model.StartChoice) {
-	c.page.in.form.CommitAll()
-	_ = c.page.desk.session.Edit(startLabel, "", func(p *model.Project) error {
+	c.page.in.edit(startLabel, "", func(p *model.Project) error {
 		p.Shop.Planned = choice.Start.UTC()
 		return nil
 	})

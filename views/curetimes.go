@@ -141,7 +141,7 @@ func (t *cureTimes) head(shot *app.Snapshot, i int, c *model.LayerCuring) fyne.C
 	words := ""
 	switch entry, begun := shot.Project.PourStart(l.ID); {
 	case begun:
-		words = "poured " + t.page.clock.dated(entry.At)
+		words = "poured " + t.page.clock.happened(entry.At, t.page.desk.session.Now())
 	case c != nil && c.Ready && !c.Start.IsZero():
 		words = "if it is poured " + t.page.clock.dated(c.Start)
 	default:

@@ -65,6 +65,7 @@ type Desk struct {
 	front    string            // the window that the maker works in
 	behind   bool              // the other windows wait for the newest snapshot
 	notice   *notice
+	guide    *guide
 	leaving  func() // called once the maker leaves
 	alarms   *alarms
 	seen     time.Time            // when the clock last ticked, or the program was last used
@@ -88,6 +89,7 @@ type arrangement struct {
 	Mode   look.Mode            `json:"mode"`
 	Motion look.Motion          `json:"motion,omitempty"`
 	Seen   time.Time            `json:"seen,omitzero"` // when it was kept
+	Guide  guided               `json:"guide,omitzero"`
 }
 
 const layoutName = "windows"
@@ -106,6 +108,8 @@ func NewDesk(a fyne.App, s *app.Session, demos []Demo) (*Desk, error) {
 	if known {
 		d.sizes, d.mode, d.motion, d.seen = l.Sizes, l.Mode, l.Motion, l.Seen
 	}
+	d.guide = newGuide(d)
+	d.guide.kept = l.Guide
 	d.obeyDesktop(a)
 	if d.sizes == nil {
 		d.sizes = map[string]fyne.Size{}
@@ -127,10 +131,10 @@ func NewDesk(a fyne.App, s *app.Session, demos []Demo) (*Desk, error) {
 		d.tick(now)
 		d.keepWatch(now)
 	})
-	if len(s.Snapshot().Cards) == 0 && !known && len(demos) > 0 && !s.Snapshot().Saved.Closed {
-		_ = s.Import(demos[0].File)
-	} else {
+	if len(s.Snapshot().Cards) > 0 || known || len(demos) == 0 || s.Snapshot().Saved.Closed {
 		s.Reopen()
+	} else if err := s.Import(demos[0].File); err != nil {
+		d.refuse(demos[0].Name, err)
 	}
 	return d, nil
 }
@@ -246,7 +250,7 @@ func (d *Desk) remember() {
 	if !d.settled {
 		return
 	}
-	l := arrangement{Sizes: map[string]fyne.Size{}, Mode: d.mode, Motion: d.motion, Seen: d.session.Now().UTC()}
+	l := arrangement{Sizes: map[string]fyne.Size{}, Mode: d.mode, Motion: d.motion, Seen: d.session.Now().UTC(), Guide: d.guide.kept}
 	for key, size := range d.sizes {
 		l.Sizes[key] = size
 	}

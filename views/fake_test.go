@@ -114,14 +114,14 @@ func (s *fakeStore) Turn(id string, number int, card model.Card) error {
 	return nil
 }
 
-func (s *fakeStore) PutRunning(id string, running model.Running) error {
+func (s *fakeStore) PutRunning(of map[string]model.Running) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if s.full {
 		return errFull
 	}
 	for i := range s.cards {
-		if s.cards[i].ID == id {
+		if running, ok := of[s.cards[i].ID]; ok {
 			s.cards[i].Running = &running
 		}
 	}
@@ -290,14 +290,9 @@ func (b *bench) until(what string, so func() bool) {
 // settle does what is posted until everything entered is planned and kept.
 func (b *bench) settle() {
 	b.t.Helper()
-	look := errors.New("this only looks")
 	rest := func() bool {
 		shot := b.Snapshot()
-		newest := model.Project{}
-		_ = b.Session.Edit("", "", func(p *model.Project) error {
-			newest = p.Clone()
-			return look
-		})
+		newest := b.newest()
 		return shot.Open && !b.desk.behind && !shot.Saved.Pending && reflect.DeepEqual(newest, shot.Project.Clone())
 	}
 	b.until("all is planned and kept", rest)
@@ -311,11 +306,23 @@ func (b *bench) settle() {
 	}
 }
 
+// newest is the open project as it was last edited, which may be ahead of the
+// snapshot.
+func (b *bench) newest() (p model.Project) {
+	look := errors.New("this only looks")
+	_ = b.Session.Edit("", "", func(now *model.Project) error {
+		p = now.Clone()
+		return look
+	})
+	return p
+}
+
 // demo brings a demo job in.
 func (b *bench) demo(name string) {
 	b.t.Helper()
 	for _, d := range b.desk.demos {
 		if d.Name == name {
+			before := b.Snapshot()
 			if err := b.Import(d.File); err != nil {
 				b.t.Fatal(err)
 			}
@@ -323,7 +330,10 @@ func (b *bench) demo(name string) {
 			if err := json.Unmarshal(d.File, &want); err != nil {
 				b.t.Fatal(err)
 			}
-			b.until(name+" is open", func() bool { return b.Snapshot().Project.Name == want.Project.Name })
+			b.until(name+" is open", func() bool {
+				shot := b.Snapshot() // of its name there may be one already
+				return shot.Project.Name == want.Project.Name && !(before.Open && shot.Project.ID == before.Project.ID)
+			})
 			b.settle()
 			return
 		}

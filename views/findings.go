@@ -17,6 +17,7 @@ import (
 type findings struct {
 	desk  *Desk
 	root  *fyne.Container
+	more  *touch.Button // unfolds and folds
 	list  []model.Finding
 	notes []model.SafetyNote
 	open  bool
@@ -24,7 +25,12 @@ type findings struct {
 }
 
 func newFindings(d *Desk) *findings {
-	return &findings{desk: d, root: container.NewStack()}
+	f := &findings{desk: d, root: container.NewStack()}
+	f.more = touch.NewStyledButton("", touch.Quiet, func() {
+		f.open = !f.open
+		f.see(f.list, f.notes)
+	})
+	return f
 }
 
 // see shows findings and notes.
@@ -32,7 +38,7 @@ func (f *findings) see(list []model.Finding, notes []model.SafetyNote) {
 	f.list, f.notes = list, notes
 	if key := fmt.Sprint(f.open, list, notes); key != f.built {
 		f.built = key
-		f.build()
+		touch.KeepFocus(f.root, f.build)
 	}
 }
 
@@ -45,10 +51,7 @@ func (f *findings) build() {
 	if f.open {
 		word = "Fewer"
 	}
-	more := touch.NewStyledButton(word, touch.Quiet, func() {
-		f.open = !f.open
-		f.see(f.list, f.notes)
-	})
+	f.more.SetLabel(word)
 	var body fyne.CanvasObject
 	if f.open {
 		rows := container.NewVBox()
@@ -66,8 +69,8 @@ func (f *findings) build() {
 	} else {
 		body = safetyRow(f.notes[0])
 	}
-	more.Hidden = len(f.list)+len(f.notes) == 1
-	line := container.NewBorder(nil, nil, nil, container.NewVBox(more), body)
+	f.more.Hidden = len(f.list)+len(f.notes) == 1
+	line := container.NewBorder(nil, nil, nil, container.NewVBox(f.more), body)
 	f.root.Add(container.New(layout.NewCustomPaddedLayout(2, 6, 10, 10), line))
 }
 

@@ -49,6 +49,8 @@ func newFinish(d *Desk, _ fyne.Window) page {
 
 func (p *finishPage) content() fyne.CanvasObject { return p.frame.root }
 
+func (p *finishPage) part() string { return p.tabs.words() }
+
 func (p *finishPage) commit() { p.in.form.CommitAll() }
 
 func (p *finishPage) tick(time.Time) {}

@@ -23,7 +23,7 @@ func finishOn(t *testing.T, demo string) (*bench, *finishPage) {
 // standard uncertainty, of which 5 to 95 % is 1.645 either way.
 func TestFinishAnswers(t *testing.T) {
 	for demo, want := range map[string]string{
-		"hall-shelf": "1150 × 260 × 38 mm, give or take 0.9",
+		"hall-shelf": "1150 × 260 × 38 mm, give or take 0.9 mm",
 		"":           "Not known yet: measure the mold and plan a pour",
 	} {
 		b, p := finishOn(t, demo)
@@ -158,7 +158,7 @@ func TestFinishMountMirrored(t *testing.T) {
 		t.Errorf("centred it lies at %v", y)
 	}
 	pressed("Mirror across")
-	if len(b.Snapshot().Project.Finish.Mounts) != 2 || !shows(p.tabs.root, "it lies on the middle line") {
+	if len(b.Snapshot().Project.Finish.Mounts) != 2 || b.desk.notice == nil || !strings.Contains(strings.ToLower(b.desk.notice.do), "it lies on the middle line") {
 		t.Error("what lies on the middle line was mirrored, or nothing is said of it")
 	}
 	pressed("Remove it")
@@ -189,8 +189,9 @@ func TestFinishSaysEachPart(t *testing.T) {
 				t.Errorf("%s does not say %q: %q", tab, words, strings.Join(texts(p.tabs.root), " | "))
 			}
 		}
-		if part := p.parts[tab]; len(part.tab.lines(part, &p.shot)) == 0 {
-			t.Errorf("%s does not say how it came about", tab)
+		part := p.parts[tab]
+		if w, ok := part.tab.working(part, &p.shot); !ok || w.Formula == "" || len(w.Inputs) == 0 || w.Source == "" || w.Band == "" {
+			t.Errorf("%s does not say how it came about: %+v", tab, w)
 		}
 	}
 }
@@ -201,7 +202,7 @@ func TestFinishGrits(t *testing.T) {
 	b, p := finishOn(t, "hall-shelf")
 	b.Enter("finish/sand/want", string(model.SurfaceSatin))
 	for _, g := range []model.GritMark{"P80", "P220"} {
-		_ = p.parts[finishSand].edit("Grits on hand", func(m *model.Project) error {
+		p.in.edit("Grits on hand", "", func(m *model.Project) error {
 			m.OwnGrit(g, true)
 			return nil
 		})
@@ -336,7 +337,7 @@ func TestFinishInTheMarksOfTheMaker(t *testing.T) {
 		}
 	}
 	// A drawer with nothing of use in it: what is missing is said, and named.
-	_ = p.parts[finishSand].edit("Grits on hand", func(m *model.Project) error {
+	p.in.edit("Grits on hand", "", func(m *model.Project) error {
 		m.OwnGrit("12", true)
 		return nil
 	})

@@ -32,8 +32,8 @@ func coatFigure(_ *finishPart, shot *app.Snapshot) string {
 	return fmt.Sprintf("%s in %d coats", amount, p.Count)
 }
 
-func coatLines(_ *finishPart, shot *app.Snapshot) []model.WorkingInput {
-	return shot.Plan.Finish.Coat.Lines
+func coatWorking(_ *finishPart, shot *app.Snapshot) (model.Working, bool) {
+	return shot.Plan.Finish.Coat.Working(&shot.Project)
 }
 
 func coatKey(_ *finishPart, shot *app.Snapshot) string {

@@ -1,7 +1,10 @@
 package views
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 
@@ -22,6 +25,7 @@ type finishDrawing struct {
 	views         *touch.Choice
 	plan, section *drawing.Canvas
 	guide         *touch.Text
+	unseen        *fyne.Container // guide and how a casting is measured, while there is none to draw
 	foot          *touch.Text
 	out           *touch.Button // saves what is shown as a drawing
 	mode          string
@@ -44,7 +48,10 @@ func newFinishDrawing(p *finishPage) *finishDrawing {
 	d.foot = touch.NewText("", touch.Body, touch.Ink)
 	bar := container.New(layout.NewCustomPaddedLayout(0, look.Gap, 14, 0), container.NewBorder(nil, nil, container.NewHBox(d.views), d.out))
 	foot := container.New(layout.NewCustomPaddedLayout(4, 6, 16, 8), d.foot)
-	d.root = asRead(bar, container.NewStack(d.plan, d.section, container.New(layout.NewCustomPaddedLayout(24, 0, 18, 60), d.guide)), foot)
+	d.unseen = container.New(layout.NewCustomPaddedLayout(12, 0, 18, 18), asRead(d.guide, newMethod(p.desk, drawing.MethodCasting, methodAlone), nil))
+	free := canvas.NewRectangle(color.Transparent) // in which the drawing can be read with its dimensions
+	free.SetMinSize(fyne.NewSize(260, 280))
+	d.root = asRead(bar, container.NewStack(free, d.plan, d.section, d.unseen), foot)
 	return d
 }
 
@@ -69,7 +76,7 @@ func (d *finishDrawing) see(shot *app.Snapshot) {
 	st := drawing.Style{Palette: d.page.desk.palette(), Length: style.Length, Inches: inches, Live: true}
 	scene := drawing.FinishScene{Plan: &plan, Mold: shot.Project.Mold, Mounts: shot.Project.Finish.Mounts, Style: st, Mount: d.page.mount}
 	ready := shot.Open && scene.Ready()
-	d.plan.Hidden, d.section.Hidden, d.guide.Hidden = !ready || d.mode != moldFromAbove, !ready || d.mode != moldInSection, ready
+	d.plan.Hidden, d.section.Hidden, d.unseen.Hidden = !ready || d.mode != moldFromAbove, !ready || d.mode != moldInSection, ready
 	d.out.Hidden = !ready
 	d.foot.SetText("")
 	if !ready {
@@ -114,8 +121,11 @@ func finishFoot(shot *app.Snapshot, mode string) string {
 func (d *finishDrawing) move(id string, dx, dy unit.Length, done bool) {
 	d.page.in.drag("Move "+d.name(id), "move "+id, done, func(p *model.Project) error {
 		s := p.Mount(id)
-		if s == nil || dx == 0 && dy == 0 && done {
-			return errUnmoved
+		switch {
+		case s == nil:
+			return errGone
+		case dx == 0 && dy == 0 && done:
+			return app.ErrSame
 		}
 		p.MoveMount(id, shape.Point{X: float64(s.X + dx), Y: float64(s.Y + dy)})
 		return nil
@@ -124,8 +134,11 @@ func (d *finishDrawing) move(id string, dx, dy unit.Length, done bool) {
 
 func (d *finishDrawing) turn(id string, by unit.Angle, done bool) {
 	d.page.in.drag("Turn "+d.name(id), "turn "+id, done, func(p *model.Project) error {
-		if p.Mount(id) == nil || by == 0 && done {
-			return errUnmoved
+		switch {
+		case p.Mount(id) == nil:
+			return errGone
+		case by == 0 && done:
+			return app.ErrSame
 		}
 		p.TurnMount(id, by)
 		return nil

@@ -28,11 +28,11 @@ func drillFigure(t *finishPart, shot *app.Snapshot) string {
 	return "Nothing is screwed on"
 }
 
-func drillLines(t *finishPart, shot *app.Snapshot) []model.WorkingInput {
+func drillWorking(t *finishPart, shot *app.Snapshot) (model.Working, bool) {
 	if m := shot.Plan.Finish.Mount(t.page.mount); m != nil {
-		return m.Lines
+		return m.Working()
 	}
-	return nil
+	return model.Working{}, false
 }
 
 func drillKey(t *finishPart, shot *app.Snapshot) string {
@@ -75,7 +75,7 @@ func drillCards(t *finishPart, shot *app.Snapshot) []fyne.CanvasObject {
 		touch.NewCard("The screw", t.mountScrew(shot, at, s)),
 		t.facts("How it holds", mountFacts(s.ID)),
 		container.NewHBox(touch.NewStyledButton("Remove it", touch.Danger, func() {
-			_ = t.edit("Remove "+s.Name, func(p *model.Project) error { return p.Remove(at) })
+			t.page.in.edit("Remove "+s.Name, "", func(p *model.Project) error { return p.Remove(at) })
 		})),
 	)
 }
@@ -93,10 +93,10 @@ func mountNames(shot *app.Snapshot) []touch.Option {
 // addMount adds a mount and turns to it.
 func (t *finishPart) addMount(kind string) {
 	var id string
-	if t.edit("Add a "+kind, func(p *model.Project) error {
+	if t.page.in.edit("Add a "+kind, "", func(p *model.Project) error {
 		id = p.AddMount(model.MountKind(kind))
 		return nil
-	}) == nil {
+	}) {
 		t.page.mount, t.page.lead = id, "finish/mounts/"+id+"/x"
 	}
 }
@@ -178,11 +178,10 @@ func mountFacts(id string) func(*app.Snapshot) []moldFact {
 // and mirror it.
 func (t *finishPart) mountPlace(at, id string) fyne.CanvasObject {
 	in := t.page.in
-	say := touch.NewText("", touch.Body, touch.CheckTone)
 	act := func(label string, do func(*model.Project, *model.FinishPlan) error) *touch.Button {
 		return touch.NewButton(label, func() {
 			plan := t.page.shot.Plan.Finish
-			say.SetText(problemWords(t.edit(label, func(p *model.Project) error { return do(p, &plan) })))
+			t.page.in.edit(label, "", func(p *model.Project) error { return do(p, &plan) })
 		})
 	}
 	centre := func(along model.Along) func(*model.Project, *model.FinishPlan) error {
@@ -205,11 +204,10 @@ func (t *finishPart) mountPlace(at, id string) fyne.CanvasObject {
 		sideBySideUpTo(2,
 			act("Centre along", centre(model.AlongLength)), act("Centre across", centre(model.AlongWidth)),
 			act("Mirror along", mirror(model.AlongLength)), act("Mirror across", mirror(model.AlongWidth))),
-		say,
 		in.quantity(at+"/x", "Its middle, along the mold", "from the middle of the mold; to the right is above 0", touch.Length),
 		in.quantity(at+"/y", "Its middle, across the mold", "away from you is above 0", touch.Length),
 		in.usualLength(at+"/apart", "Between its two holes", "from middle to middle; left empty it has one hole"),
-		in.quantity(at+"/turn", "Turned by", "counterclockwise, seen from above", touch.Angle),
+		in.quantity(at+"/turn", "Turned by", "anticlockwise, seen from above", touch.Angle),
 	)
 }
 

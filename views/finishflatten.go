@@ -7,6 +7,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -23,12 +24,12 @@ func flattenFigure(_ *finishPart, shot *app.Snapshot) string {
 	return "Flatten down to " + shot.Project.Style.Length(f.Flatten.Leave)
 }
 
-func flattenLines(_ *finishPart, shot *app.Snapshot) []model.WorkingInput {
-	return shot.Plan.Finish.Flatten.Lines
+func flattenWorking(_ *finishPart, shot *app.Snapshot) (model.Working, bool) {
+	return shot.Plan.Finish.Flatten.Working(&shot.Project)
 }
 
 func flattenKey(_ *finishPart, shot *app.Snapshot) string {
-	return fmt.Sprint(shot.Project.Finish.Flatten.Tool, len(shot.Project.Finish.Flatten.Points))
+	return fmt.Sprint(shot.Project.Finish.Flatten.Tool, len(shot.Project.Finish.Flatten.Points), shot.Plan.Finish.Ready)
 }
 
 // faceTools are what takes a face down, or left it as it is.
@@ -81,13 +82,16 @@ func flattenFacts(shot *app.Snapshot) []moldFact {
 func (t *finishPart) thicknesses(shot *app.Snapshot) fyne.CanvasObject {
 	points := len(shot.Project.Finish.Flatten.Points)
 	rows := moldRows(touch.NewToggle("Measured in five places", points > 0, func(on bool) {
-		_ = t.edit("Thickness of the casting", func(p *model.Project) error {
+		t.page.in.edit("Thickness of the casting", "", func(p *model.Project) error {
 			p.MeasureBlank(on)
 			return nil
 		})
 	}))
 	if points == 0 {
 		rows.Add(touch.NewText("Until then the fill line, the sink and the level of the bench stand in.", touch.Small, touch.Faint))
+		if shot.Plan.Finish.Ready { // else it stands where the casting is drawn
+			rows.Add(newCardMethod(t.page.desk, drawing.MethodCasting))
+		}
 	}
 	for i := range points {
 		name, where := model.BlankPoint(i)

@@ -25,22 +25,21 @@ const (
 // finishTab is one part of the work after the casting.
 type finishTab struct {
 	id, label string
-	title     string                                                // of its working
-	figure    func(*finishPart, *app.Snapshot) string               // what it comes to
-	lines     func(*finishPart, *app.Snapshot) []model.WorkingInput // how that came about
-	key       func(*finishPart, *app.Snapshot) string               // what its inputs hang on
+	figure    func(*finishPart, *app.Snapshot) string                // what it comes to
+	working   func(*finishPart, *app.Snapshot) (model.Working, bool) // how that came about
+	key       func(*finishPart, *app.Snapshot) string                // what its inputs hang on
 	cards     func(*finishPart, *app.Snapshot) []fyne.CanvasObject
 }
 
 // finishTabs are the tabs in the order of the work.
 func finishTabs() []finishTab {
 	return []finishTab{
-		{finishTrim, "Trim", "The finished size", trimFigure, trimLines, trimKey, trimCards},
-		{finishFlatten, "Flatten", "Flattening", flattenFigure, flattenLines, flattenKey, flattenCards},
-		{finishSand, "Sand", "Sanding", sandFigure, sandLines, sandKey, sandCards},
-		{finishDrill, "Drill", "The screw and its holes", drillFigure, drillLines, drillKey, drillCards},
-		{finishCoat, "Coat", "The finish coat", coatFigure, coatLines, coatKey, coatCards},
-		{finishUse, "Use", "What it may be used for", useFigure, useLines, useKey, useCards},
+		{finishTrim, "Trim", trimFigure, trimWorking, trimKey, trimCards},
+		{finishFlatten, "Flatten", flattenFigure, flattenWorking, flattenKey, flattenCards},
+		{finishSand, "Sand", sandFigure, sandWorking, sandKey, sandCards},
+		{finishDrill, "Drill", drillFigure, drillWorking, drillKey, drillCards},
+		{finishCoat, "Coat", coatFigure, coatWorking, coatKey, coatCards},
+		{finishUse, "Use", useFigure, useWorking, useKey, useCards},
 	}
 }
 
@@ -65,7 +64,7 @@ func (t *finishPart) see(shot *app.Snapshot) {
 		})
 		return
 	}
-	opens := len(t.tab.lines(t, shot)) > 0
+	_, opens := t.tab.working(t, shot)
 	t.pane.show(fmt.Sprint(shot.Project.ID, shot.Project.Style, opens, t.tab.key(t, shot)), func() fyne.CanvasObject {
 		t.tools.clear()
 		all := moldColumn(container.New(layout.NewCustomPaddedLayout(4, 0, 2, 2), t.lead(opens)))
@@ -84,10 +83,7 @@ func (t *finishPart) lead(opens bool) fyne.CanvasObject {
 		t.tools.follow(func(shot *app.Snapshot) { plain.SetText(t.tab.figure(t, shot)) })
 		return plain
 	}
-	figure := t.page.working.opens("", touch.Question, func(shot *app.Snapshot) (model.Working, bool) {
-		lines := t.tab.lines(t, shot)
-		return model.Working{Title: t.tab.title, Inputs: lines}, len(lines) > 0
-	})
+	figure := t.page.working.opens("", touch.Question, func(shot *app.Snapshot) (model.Working, bool) { return t.tab.working(t, shot) })
 	t.tools.follow(func(shot *app.Snapshot) { figure.SetText(t.tab.figure(t, shot)) })
 	return figure
 }
@@ -104,12 +100,14 @@ func (t *finishPart) follows(key func(*app.Snapshot) string, build func(*app.Sna
 			return
 		}
 		built, begun = now, true
-		box.RemoveAll()
-		o := build(shot)
-		if box.Hidden = o == nil; o != nil {
-			box.Add(o)
-		}
-		box.Refresh()
+		touch.KeepFocus(box, func() {
+			box.RemoveAll()
+			o := build(shot)
+			if box.Hidden = o == nil; o != nil {
+				box.Add(o)
+			}
+			box.Refresh()
+		})
 	})
 	return box
 }
@@ -151,10 +149,4 @@ func (t *finishPart) openCount(path, label, help string) fyne.CanvasObject {
 		mark.set(u, open && known)
 	})
 	return container.New(layout.NewCustomPaddedVBoxLayout(3), f, mark.root)
-}
-
-// edit changes the project in one step.
-func (t *finishPart) edit(label string, change func(*model.Project) error) error {
-	t.page.in.form.CommitAll()
-	return t.page.desk.session.Edit(label, "", change)
 }

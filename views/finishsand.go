@@ -29,8 +29,8 @@ func sandFigure(_ *finishPart, shot *app.Snapshot) string {
 	return text
 }
 
-func sandLines(_ *finishPart, shot *app.Snapshot) []model.WorkingInput {
-	return shot.Plan.Finish.Sand.Lines
+func sandWorking(_ *finishPart, shot *app.Snapshot) (model.Working, bool) {
+	return shot.Plan.Finish.Sand.Working(&shot.Project)
 }
 
 func sandKey(_ *finishPart, shot *app.Snapshot) string {
@@ -181,7 +181,7 @@ func (t *finishPart) grits(shot *app.Snapshot) fyne.CanvasObject {
 	for _, g := range model.GritsOnHand(shot.Project.Finish.Sand.Series) {
 		mark := g.Mark
 		one := touch.NewToggle(string(mark), false, func(on bool) {
-			_ = t.edit("Grits on hand", func(p *model.Project) error {
+			t.page.in.edit("Grits on hand", "", func(p *model.Project) error {
 				p.OwnGrit(mark, on)
 				return nil
 			})

@@ -16,8 +16,8 @@ func trimFigure(_ *finishPart, shot *app.Snapshot) string {
 	return f.Trim.ShortWords(shot.Project.Style)
 }
 
-func trimLines(_ *finishPart, shot *app.Snapshot) []model.WorkingInput {
-	return shot.Plan.Finish.Trim.Lines
+func trimWorking(_ *finishPart, shot *app.Snapshot) (model.Working, bool) {
+	return shot.Plan.Finish.Trim.Working(&shot.Project)
 }
 
 func trimKey(_ *finishPart, shot *app.Snapshot) string {

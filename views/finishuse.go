@@ -16,8 +16,8 @@ func useFigure(_ *finishPart, shot *app.Snapshot) string {
 	return "Nothing warmer than " + shot.Project.Style.Temperature(shot.Plan.Finish.Use.Limit)
 }
 
-func useLines(_ *finishPart, shot *app.Snapshot) []model.WorkingInput {
-	return shot.Plan.Finish.Use.Lines
+func useWorking(_ *finishPart, shot *app.Snapshot) (model.Working, bool) {
+	return shot.Plan.Finish.Use.Working(&shot.Project)
 }
 
 func useKey(*finishPart, *app.Snapshot) string { return "" }

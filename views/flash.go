@@ -2,6 +2,7 @@ package views
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -45,7 +46,7 @@ var (
 
 func newFlash(c *cover) *flash {
 	f := &flash{cover: c, since: c.desk.session.Now(), ground: canvas.NewRectangle(nil), level: touch.NewSign(touch.Check, 100)}
-	f.first, f.others = touch.NewFit(120, 30, 3), touch.NewFit(46, 18, 5)
+	f.first, f.others = touch.NewFit(120, 26, 4), touch.NewFit(46, 15, 8)
 	f.first.Align, f.others.Align = fyne.TextAlignCenter, fyne.TextAlignCenter
 	f.heard = touch.NewGlove("I have heard it", touch.Primary, benchFar, f.answer)
 	f.open = touch.NewGlove("Open it", touch.Plain, benchFar, f.openPiece)
@@ -106,11 +107,7 @@ func (f *flash) see(list []model.Alarm) {
 	}
 	f.level.SetLevel(level)
 	f.first.SetText(lines[0])
-	others := ""
-	for _, l := range lines[1:] {
-		others += l + "\n"
-	}
-	f.others.SetText(others)
+	f.others.SetText(strings.Join(lines[1:], "\n"))
 	p := look.Current()
 	ground, ink := p.Ground, p.Ink
 	if f.turned {
@@ -254,13 +251,18 @@ func (r *flashRenderer) Layout(size fyne.Size) {
 	side := max(140*k, 70)
 	f.level.Move(fyne.NewPos((size.Width-side)/2, edge))
 	f.level.Resize(fyne.NewSquareSize(side))
-	top := edge*1.5 + side
+	top, left := edge*1.5+side, edge
+	if size.Height < 660 { // the sign beside the words: above them it would take their room
+		top, left = edge, edge+side+look.Apart
+		wide -= left - edge
+		f.level.Move(fyne.NewPos(edge, edge))
+	}
 	room := size.Height - 2*edge - high - top
 	f.first.Most, f.others.Most = 130*k, 56*k
 	few := room * 0.6
-	f.first.Move(fyne.NewPos(edge, top))
+	f.first.Move(fyne.NewPos(left, top))
 	f.first.Resize(fyne.NewSize(wide, few))
-	f.others.Move(fyne.NewPos(edge, top+few))
+	f.others.Move(fyne.NewPos(left, top+few))
 	f.others.Resize(fyne.NewSize(wide, room-few))
 }
 

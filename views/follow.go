@@ -13,6 +13,7 @@ const breath = 25 * time.Millisecond
 // follow shows a snapshot: at once in the window that is worked in, in the
 // others a breath later, and then the newest only.
 func (d *Desk) follow(shot app.Snapshot) {
+	d.guide.see(&shot)
 	if _, open := d.pages[d.front]; open {
 		d.see(d.front, shot)
 	}
@@ -42,6 +43,7 @@ func (d *Desk) see(key string, shot app.Snapshot) {
 		b.see(shot)
 		return
 	}
+	d.covers[key].guide.see(&shot)
 	p := d.pages[key]
 	edition := shot.Edition
 	if _, ok := p.(planner); ok {

@@ -52,7 +52,7 @@ func newFrame(d *Desk, question string, drawing, side fyne.CanvasObject, in *inp
 
 	var right fyne.CanvasObject = side
 	if in != nil {
-		right = container.NewBorder(nil, in.pad, nil, nil, side)
+		right = container.New(onPad{}, side, in.pad)
 	}
 	var body fyne.CanvasObject = right
 	if drawing != nil {
@@ -161,6 +161,23 @@ func savedText(shot *app.Snapshot) (string, touch.Tone) {
 	default:
 		return "kept " + local(s.At).Format("15:04:05"), touch.Faint
 	}
+}
+
+// onPad lets the inputs end where their keypad begins; the toolkit's own border would
+// leave a gap between them.
+type onPad struct{}
+
+func (onPad) MinSize(o []fyne.CanvasObject) fyne.Size {
+	a, b := o[0].MinSize(), o[1].MinSize()
+	return fyne.NewSize(max(a.Width, b.Width), a.Height+b.Height)
+}
+
+func (onPad) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	pad := min(o[1].MinSize().Height, size.Height)
+	o[0].Move(fyne.Position{})
+	o[0].Resize(fyne.NewSize(size.Width, size.Height-pad))
+	o[1].Move(fyne.NewPos(0, size.Height-pad))
+	o[1].Resize(fyne.NewSize(size.Width, pad))
 }
 
 // sideBySide gives the inputs a column as wide as they need and the drawing

@@ -44,6 +44,7 @@ type helpPage struct {
 	list   *touch.Scroll
 	scroll *touch.Scroll
 	now    string // the part that is shown
+	open   string // what is open in the window that was asked about; "" for none
 	term   string // the licence that is open; "" for their list
 }
 
@@ -62,6 +63,7 @@ func newHelp(d *Desk, _ fyne.Window) page {
 	p.frame = newFrame(d, "What would you like to know?", nil, body, nil)
 	p.frame.acts.Remove(p.frame.undo) // nothing is changed here
 	p.frame.acts.Remove(p.frame.redo)
+	p.frame.answer.Lines = 1 // a title, which never wraps
 	p.turn(helpStart)
 	return p
 }
@@ -92,7 +94,7 @@ func (p *helpPage) walk(to int) {
 
 // turn shows a part from its beginning.
 func (p *helpPage) turn(part string) {
-	p.now, p.term = part, ""
+	p.now, p.term, p.open = part, "", ""
 	for key, row := range p.rows {
 		row.SetChosen(key == part)
 	}
@@ -105,8 +107,14 @@ func (p *helpPage) show() {
 	text := helpTextOf(p.now)
 	p.frame.setAnswer(text.title)
 	all := container.New(layout.NewCustomPaddedVBoxLayout(10))
+	var open fyne.CanvasObject
 	for _, b := range text.blocks {
-		all.Add(p.block(b))
+		o := p.block(b)
+		if b.kind == helpTerm && b.lead == p.open {
+			o = touch.NewCard("Open in your window now", o)
+			open = o
+		}
+		all.Add(o)
 	}
 	switch p.now {
 	case helpKeys:
@@ -117,6 +125,15 @@ func (p *helpPage) show() {
 		p.addTerms(all)
 	}
 	p.scroll.SetContent(container.New(readable{}, inset(all)))
+	if open != nil {
+		p.scroll.ScrollTo(open)
+	}
+}
+
+// parted is a page that shows a part of its work at a time.
+type parted interface {
+	// part is what the part that is shown is called on its tab; "" for none.
+	part() string
 }
 
 // help shows a part of the help.
@@ -127,7 +144,8 @@ func (d *Desk) help(part string) {
 	}
 }
 
-// helpWith shows the help on what a window shows.
+// helpWith shows the help on what a window shows, with the part that is open in
+// it marked.
 func (d *Desk) helpWith(key string) {
 	switch c := d.covers[key]; {
 	case key == helpKey:
@@ -136,6 +154,11 @@ func (d *Desk) helpWith(key string) {
 		d.help(helpBench)
 	default:
 		d.help(key)
+		if from, ok := d.pages[key].(parted); ok {
+			p := d.pages[helpKey].(*helpPage)
+			p.open = from.part()
+			p.show()
+		}
 	}
 }
 

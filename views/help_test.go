@@ -9,9 +9,11 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 
 	"meniscus/assets"
 	"meniscus/model"
+	"meniscus/views/touch"
 )
 
 // helpOf gives the window Help, opened.
@@ -72,6 +74,48 @@ func TestHelpFitsTheWindow(t *testing.T) {
 	if b.desk.press(cureKey, fyne.KeyF1) {
 		t.Error("F1 is taken while the screen is wiped")
 	}
+}
+
+// TestHelpMarksWhatIsOpen: F1 in each part of each window marks what the help says
+// of that part, and nothing else; asked for by its own name the help marks nothing.
+func TestHelpMarksWhatIsOpen(t *testing.T) {
+	onlyDrawn(t)
+	b := longest(t)
+	seen := 0
+	for _, s := range stops(b) {
+		if s.turn(); s.key == helpKey || b.desk.covers[s.key].bench != nil {
+			continue
+		}
+		b.settle()
+		from, ok := b.desk.pages[s.key].(parted)
+		if !ok {
+			t.Fatalf("%s tells of no part", s.key)
+		}
+		b.desk.press(s.key, fyne.KeyF1)
+		said := b.helpOf().marked()
+		if from.part() == "" && len(said) == 0 {
+			continue
+		}
+		if seen++; len(said) != 1 || !slices.Contains(texts(said[0]), from.part()) {
+			t.Errorf("%s: %q is open, and %d blocks are marked", s.name, from.part(), len(said))
+		}
+	}
+	if seen < 25 {
+		t.Errorf("only %d parts were asked about", seen)
+	}
+	if b.desk.help(moldKey); b.helpOf().marked() != nil {
+		t.Error("the help itself marks what no window shows")
+	}
+}
+
+// marked lists what the help marks as open in a window.
+func (p *helpPage) marked() (list []*touch.Card) {
+	for _, o := range test.LaidOutObjects(p.scroll) {
+		if c, ok := o.(*touch.Card); ok {
+			list = append(list, c)
+		}
+	}
+	return list
 }
 
 // TestHelpLinksLeadSomewhere: every link leads to another part, or brings another

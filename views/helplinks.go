@@ -25,6 +25,8 @@ func helpAct(name string) func(*Desk) {
 		return (*Desk).showCopies
 	case "again":
 		return func(d *Desk) { d.showAgain(againOnce) }
+	case "guide":
+		return (*Desk).guideAgain
 	case "bench":
 		return func(d *Desk) { d.benchFrom(cureKey) }
 	}

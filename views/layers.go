@@ -25,8 +25,8 @@ const (
 
 // layersPage is the window Layers: how deep, in how many pours, of what.
 type layersPage struct {
+	*cards
 	desk  *Desk
-	in    *inputs
 	frame *frame
 	shot  app.Snapshot
 
@@ -40,15 +40,12 @@ type layersPage struct {
 	list   *layersList
 	tabs   *touch.Choice
 	body   *pane
-	scroll *touch.Scroll
 	opened *workingPanel
 	said   *touch.Text // why something could not be done
 	tab    string
-	layer  string                       // chosen, as long as there is one of that ID
-	viewed string                       // data sheet that is shown, else that of the layer
-	live   []func(*shotOf)              // what the shown part does with a snapshot
-	marks  map[string]fyne.CanvasObject // what stands for a field that is no entry
-	lead   string                       // path of the input to lead to once it is there
+	layer  string // chosen, as long as there is one of that ID
+	viewed string // data sheet that is shown, else that of the layer
+	lead   string // path of the input to lead to once it is there
 }
 
 // shotOf is a snapshot with the layer that is chosen in it.
@@ -58,7 +55,7 @@ type shotOf struct {
 }
 
 func newLayers(d *Desk, _ fyne.Window) page {
-	p := &layersPage{desk: d, in: newInputs(d, layersKey), tab: layersPour}
+	p := &layersPage{cards: newCards(newInputs(d, layersKey)), desk: d, tab: layersPour}
 	p.canvas = drawing.NewCanvas(d.fonts, drawing.SectionScene{Plan: &model.Plan{}}, drawing.Style{})
 	p.canvas.OnSelect = p.choose
 	p.canvas.OnDragLevel = p.drag
@@ -85,6 +82,8 @@ func newLayers(d *Desk, _ fyne.Window) page {
 
 func (p *layersPage) content() fyne.CanvasObject { return p.frame.root }
 
+func (p *layersPage) part() string { return p.tabs.Words() }
+
 func (p *layersPage) commit() { p.in.form.CommitAll() }
 
 func (p *layersPage) tick(now time.Time) { p.heat.tick(now) }
@@ -105,9 +104,7 @@ func (p *layersPage) see(shot app.Snapshot) {
 	if p.lead != "" && p.in.lead(p.lead) {
 		p.lead = ""
 	}
-	for _, show := range p.live {
-		show(s)
-	}
+	p.cards.see(&p.shot)
 	p.opened.see(&p.shot)
 	p.frame.see(&p.shot)
 	p.frame.setAnswer(layersAnswer(&p.shot))
@@ -146,6 +143,11 @@ func (p *layersPage) below(s *shotOf) {
 	if hot {
 		p.heat.see(s)
 	}
+}
+
+// live has something shown with the snapshot that is shown and every further one.
+func (p *layersPage) live(show func(*shotOf)) {
+	p.followFrom(&p.shot, func(shot *app.Snapshot) { show(&shotOf{Snapshot: shot, layer: p.chosen()}) })
 }
 
 // chosen is the plan of the chosen layer, or of the topmost one.
@@ -213,13 +215,14 @@ func (p *layersPage) build(s *shotOf) {
 		}
 	}
 	built := p.body.show(strings.Join(key, "|"), func() fyne.CanvasObject {
-		p.live = nil
-		p.marks = map[string]fyne.CanvasObject{}
+		p.cards.clear()
 		switch {
 		case p.tab == layersSheet && (layer != "" || sheet != ""):
 			return p.sheet(layer, sheet)
 		case layer == "":
-			return touch.NewText("Add the first pour above. A pour is what you mix and pour in one go. Its depth is measured from the layer below it, or the floor of the mold, up to its own surface, in the middle; its level from the floor up.", touch.Body, touch.Faint)
+			return stack(
+				touch.NewText("Add the first pour above. A pour is what you mix and pour in one go. Its depth is measured from the layer below it, or the floor of the mold, up to its own surface, in the middle; its level from the floor up.", touch.Body, touch.Faint),
+				newMethod(p.desk, drawing.MethodLayer, methodAmong))
 		case p.tab == layersHeat:
 			return p.panel.build(s)
 		case p.tab == layersAmount:
@@ -237,12 +240,9 @@ func (p *layersPage) drag(layer string, level unit.Length, done bool) {
 	if done {
 		p.layer = layer
 	}
-	err := p.in.drag("Level of "+layerName(p.desk.session, layer), "", done, func(m *model.Project) error {
+	p.in.drag("Level of "+layerName(p.desk.session, layer), "", done, func(m *model.Project) error {
 		return model.SetLevel(m, layer, level)
 	})
-	if done {
-		p.said.SetText(problemWords(err))
-	}
 }
 
 // note says what a level would take while it is dragged.
@@ -278,18 +278,10 @@ func (p *layersPage) focus(field string) bool {
 	default:
 		return false
 	}
-	if p.in.lead(field) {
-		return true
+	if parts[0] == "mixing" { // which has its inputs in Mixing too
+		return p.in.lead(field)
 	}
-	if o := p.marks[field]; o != nil && p.in.leadTo(o) {
-		return true
-	}
-	for _, path := range p.in.form.Paths() {
-		if strings.HasPrefix(path, field+"/") {
-			return p.in.lead(path)
-		}
-	}
-	return parts[0] == "layers" || parts[0] == "sheets"
+	return p.cards.focus(field)
 }
 
 // view shows a data sheet, whichever layer is of it.

@@ -1,6 +1,7 @@
 package views
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -137,8 +138,8 @@ func TestLayersDragShowsAndKeepsALevel(t *testing.T) {
 	if got := b.Snapshot().Project.Layers[1].To.Value.Millimetres(); got != 28 {
 		t.Errorf("a level below the layer under it was taken: %v", got)
 	}
-	if p.said.Text() == "" {
-		t.Error("nothing says why")
+	if n := b.desk.notice; n == nil || !strings.Contains(n.do, "would have no depth") {
+		t.Errorf("nothing says why: %+v", n)
 	}
 	if note := p.note("l3", 15*unit.Millimetre); !strings.Contains(note, "ml, ") {
 		t.Errorf("the level's note is %q", note)
@@ -158,6 +159,9 @@ func TestLayersListAddsAndKeepsWhatWasPoured(t *testing.T) {
 	id := shot.Project.Layers[0].ID
 	if len(shot.Project.Sheets) != 1 || shot.Project.Layers[0].Sheet != shot.Project.Sheets[0].ID || p.tab != layersSheet {
 		t.Errorf("sheet %+v of %+v, tab %s", shot.Project.Sheets, shot.Project.Layers, p.tab)
+	}
+	if p.lead != "" || p.in.form.Field("sheets/"+shot.Project.Sheets[0].ID+"/workingTime") == nil {
+		t.Errorf("the name of the new sheet is still to be asked for: %q", p.lead)
 	}
 	if !shows(p.body.root, "typical: 7 d") || !shows(p.body.root, "not given: nothing can stand in") {
 		t.Errorf("an empty sheet shows %q", texts(p.body.root))
@@ -252,6 +256,25 @@ func TestLayersFocusLeadsToEveryInput(t *testing.T) {
 	f := b.desk.pages[finishKey].(*finishPage)
 	if f.tabs.at() != finishFlatten {
 		t.Errorf("it leads to %s", f.tabs.at())
+	}
+}
+
+// TestDataSheetGoesByItsName: the list above a data sheet shows the name that was
+// just given to it, and the keypad tells which condition of which figure it is at.
+func TestDataSheetGoesByItsName(t *testing.T) {
+	b, p := layersOn(t, "poppy-stand")
+	p.focus("sheets/s2/name")
+	b.Enter("sheets/s2/name", "River clear")
+	b.settle()
+	named := func(o fyne.CanvasObject) bool {
+		list, ok := o.(*touch.Select)
+		return ok && list.Selected() == "s2" && list.Label == "River clear"
+	}
+	if !slices.ContainsFunc(test.LaidOutObjects(p.body.root), named) {
+		t.Errorf("the list shows another name: %q", texts(p.body.root))
+	}
+	if got := p.in.form.Field("sheets/s2/maxLayer/at").Said; got != "Deepest layer, at" {
+		t.Errorf("the keypad says %q", got)
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 
+	"meniscus/app"
 	"meniscus/model"
 	"meniscus/model/unit"
 	"meniscus/views/touch"
@@ -57,6 +58,9 @@ func (p *layersPage) amount(s *shotOf) fyne.CanvasObject {
 	}
 	mass := fmt.Sprintf("%s goes into the mold, between %s and %s (9 times in 10)", st.Mass(l.Mass.Value), st.Mass(l.Mass.Low), st.Mass(l.Mass.High))
 	what.Add(touch.NewText(mass, touch.Strong, touch.Ink))
+	what.Add(opensRow(p.opened, s.Snapshot, "To mix, with all that", st.MassTo(l.Mix.Total, l.Mix.Step), func(shot *app.Snapshot) (model.Working, bool) {
+		return shot.Plan.MixWorking(&shot.Project, l.ID)
+	}))
 	what.Add(touch.NewText("One more millimetre takes "+st.Mass(l.PerMM)+", one more sixteenth of an inch "+st.Mass(l.PerGrain)+".", touch.Body, touch.Faint))
 	sources := stack()
 	if l.Advice != "" {

@@ -12,7 +12,7 @@ func layersGuide(shot *app.Snapshot) string {
 	if !shot.Open {
 		return openFirst
 	}
-	return "Measure the mold first, in the window Mold. Then its section is drawn here to scale, with every pour in it."
+	return "Measure the mold first, in the window Mold and inserts. Then its section is drawn here to scale, with every pour in it."
 }
 
 // layersAnswer answers the window's question.

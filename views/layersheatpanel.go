@@ -54,12 +54,12 @@ func heatKey(s *shotOf) string {
 func (h *heatPanel) build(s *shotOf) fyne.CanvasObject {
 	if _, ok := s.curing(); !ok {
 		why := touch.NewText("", touch.Body, touch.Ink)
-		h.live(s, func(s *shotOf) { why.SetText(notSimulated(s)) })
+		h.page.live(func(s *shotOf) { why.SetText(notSimulated(s)) })
 		return stack(touch.NewCard("How warm it gets", why), h.levels(s))
 	}
 	strip := newWhatIf(h.page, s)
 	h.strip = strip
-	h.live(s, func(s *shotOf) {
+	h.page.live(func(s *shotOf) {
 		if _, ok := s.curing(); ok && s.layer.ID == strip.layer {
 			strip.see(s)
 		}
@@ -70,14 +70,8 @@ func (h *heatPanel) build(s *shotOf) fyne.CanvasObject {
 // levels is the card of the planner's levels.
 func (h *heatPanel) levels(s *shotOf) fyne.CanvasObject {
 	h.proposal.built = "" // in the light of the moment
-	h.live(s, h.proposal.see)
+	h.page.live(h.proposal.see)
 	return h.proposal.root
-}
-
-// live does something with this snapshot and with every further one.
-func (h *heatPanel) live(s *shotOf, show func(*shotOf)) {
-	show(s)
-	h.page.live = append(h.page.live, show)
 }
 
 // notSimulated says why nothing is told of the chosen pour.
@@ -105,7 +99,7 @@ func (h *heatPanel) answers(s *shotOf) fyne.CanvasObject {
 		return l.Deepest.Text, "This one is " + s.Project.Style.Length(s.layer.Depth) + ".", l.Deepest.Reason
 	})
 	busy := touch.NewLine("working it out…", touch.Small, touch.Faint)
-	h.live(s, func(s *shotOf) { busy.Hidden = s.CuringFresh })
+	h.page.live(func(s *shotOf) { busy.Hidden = s.CuringFresh })
 	return touch.NewCard("This pour, here and today", sideBySideUpTo(2, room, deepest), container.NewCenter(busy))
 }
 
@@ -122,7 +116,7 @@ func (h *heatPanel) answer(s *shotOf, name string, fig model.Figured, of func(*s
 		return figure
 	})
 	now, reason := touch.NewText("", touch.Body, touch.Ink), touch.NewText("", touch.Small, touch.Faint)
-	h.live(s, func(s *shotOf) {
+	h.page.live(func(s *shotOf) {
 		if l, ok := s.curing(); ok {
 			_, words, why := of(s, l)
 			now.SetText(words)
@@ -140,7 +134,7 @@ func long(answer string) bool { return utf8.RuneCountInString(answer) > 10 }
 // one.
 func (h *heatPanel) figure(s *shotOf, role touch.Role, fig model.Figured, words func(*shotOf, *model.LayerCuring) string) fyne.CanvasObject {
 	o := newOpens(h.page.opened, s.Snapshot, "", role, figureOf(s.layer.ID, fig))
-	h.live(s, func(s *shotOf) {
+	h.page.live(func(s *shotOf) {
 		l, ok := s.curing()
 		if !ok {
 			return
@@ -165,7 +159,7 @@ func (h *heatPanel) peak(s *shotOf) fyne.CanvasObject {
 	})
 	verdict := newVerdict()
 	where := touch.NewText("", touch.Body, touch.Ink)
-	h.live(s, func(s *shotOf) {
+	h.page.live(func(s *shotOf) {
 		if l, ok := s.curing(); ok {
 			level, word, text := peakVerdict(s.Project.Style, l)
 			verdict.set(level, word, text)
@@ -175,7 +169,7 @@ func (h *heatPanel) peak(s *shotOf) fyne.CanvasObject {
 	rows := container.New(layout.NewCustomPaddedVBoxLayout(4), number, verdict.root, where)
 	if l, _ := s.curing(); l.Beside != nil && !l.RunsAway {
 		beside := touch.NewText("", touch.Body, touch.Ink)
-		h.live(s, func(s *shotOf) {
+		h.page.live(func(s *shotOf) {
 			if l, ok := s.curing(); ok && l.Beside != nil {
 				beside.SetText(fmt.Sprintf("Reckoned across the %s of resin between the wood as well:", s.Project.Style.Length(l.Beside.Width)))
 			}
@@ -218,7 +212,7 @@ func peakVerdict(st unit.Style, l *model.LayerCuring) (level touch.Level, word, 
 	case l.RunsAway || l.PeakCheck == model.Beyond:
 		return touch.Stop, peakWords[model.Beyond], limit
 	case l.PeakCheck == model.Fine:
-		return fine, peakWords[model.Fine], limit
+		return touch.Fine, peakWords[model.Fine], limit
 	case !l.PeakLimit.Absent:
 		return touch.Check, peakWords[model.NotKnown], limit
 	}
@@ -234,14 +228,14 @@ func (h *heatPanel) gradient(s *shotOf, rows *fyne.Container) {
 		return riseWords(s.Project.Style, l.Gradient)
 	})
 	verdict := newVerdict()
-	h.live(s, func(s *shotOf) {
+	h.page.live(func(s *shotOf) {
 		l, ok := s.curing()
 		if !ok {
 			return
 		}
 		switch l.Cracks {
 		case model.Fine:
-			verdict.set(fine, "even enough", "not likely to crack")
+			verdict.set(touch.Fine, "even enough", "not likely to crack")
 		case model.Beyond:
 			verdict.set(touch.Stop, "uneven", "likely to crack")
 		default:
@@ -281,7 +275,7 @@ func (h *heatPanel) narrow(s *shotOf, rows *fyne.Container) {
 	for i := range min(len(l.Narrow), most) {
 		words := touch.NewText("", touch.Body, touch.Ink)
 		learn := touch.NewText("", touch.Small, touch.Faint)
-		h.live(s, func(s *shotOf) {
+		h.page.live(func(s *shotOf) {
 			l, ok := s.curing()
 			if !ok || i >= len(l.Narrow) {
 				return

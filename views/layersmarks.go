@@ -5,7 +5,6 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
 
 	"meniscus/model"
 	"meniscus/views/look"
@@ -98,25 +97,14 @@ func (dotRow) Layout(dots []fyne.CanvasObject, _ fyne.Size) {
 // verdictRow is one check against the data sheet: a shape, a word and the
 // numbers.
 func verdictRow(c model.LimitCheck) fyne.CanvasObject {
-	var sign fyne.CanvasObject
-	tone := touch.GoodTone
+	tone := touch.CheckTone
 	switch c.Verdict {
 	case model.Fine:
-		sign = newTick(18)
+		tone = touch.GoodTone
 	case model.Beyond:
-		sign, tone = touch.NewSign(touch.Stop, 20), touch.StopTone
-	default:
-		sign, tone = touch.NewSign(touch.Check, 20), touch.CheckTone
+		tone = touch.StopTone
 	}
 	word := touch.NewLine(string(c.Verdict), touch.Strong, tone)
-	head := container.NewHBox(container.NewCenter(sign), container.NewCenter(word), container.NewCenter(touch.NewLine(c.Kind, touch.Small, touch.Faint)))
+	head := container.NewHBox(container.NewCenter(word), container.NewCenter(touch.NewLine(c.Kind, touch.Small, touch.Faint)))
 	return container.New(layout.NewCustomPaddedVBoxLayout(0), head, touch.NewText(c.Text, touch.Body, touch.Ink))
-}
-
-// newTick is the shape of what is in order: a check mark.
-func newTick(side float32) fyne.CanvasObject {
-	mark := canvas.NewImageFromResource(theme.NewColoredResource(theme.ConfirmIcon(), theme.ColorNameSuccess))
-	mark.FillMode = canvas.ImageFillContain
-	mark.SetMinSize(fyne.NewSquareSize(side))
-	return mark
 }

@@ -36,6 +36,14 @@ func (p *pane) show(key string, build func() fyne.CanvasObject) bool {
 	if p.begun && p.built == key {
 		return false
 	}
+	touch.KeepFocus(p.root, func() { p.rebuild(build) })
+	p.built, p.begun = key, true
+	return true
+}
+
+// rebuild puts what is built into the pane, and forgets the inputs before it, whose
+// typing counts.
+func (p *pane) rebuild(build func() fyne.CanvasObject) {
 	for _, path := range p.mine {
 		if field := p.in.form.Input(path); field != nil {
 			field.Commit()
@@ -54,9 +62,7 @@ func (p *pane) show(key string, build func() fyne.CanvasObject) bool {
 			p.mine = append(p.mine, path)
 		}
 	}
-	p.built, p.begun = key, true
 	p.root.Refresh()
-	return true
 }
 
 // also adds to what shows a field.

@@ -38,10 +38,10 @@ func (p *layersPage) heightKind(id string) fyne.CanvasObject {
 	}, "", func(by string) {
 		p.in.form.CommitAll()
 		plan, known := p.shot.Layer(id)
-		_ = p.desk.session.Edit("How "+layerName(p.desk.session, id)+" is given", "", func(m *model.Project) error {
+		p.in.edit("How "+layerName(p.desk.session, id)+" is given", "", func(m *model.Project) error {
 			i := m.LayerIndex(id)
 			if i < 0 {
-				return nil
+				return errGone
 			}
 			given := m.Layers[i].To.Given()
 			m.Layers[i].By = model.LevelKind(by)
@@ -104,9 +104,9 @@ func (p *layersPage) product(id string) fyne.CanvasObject {
 			}
 		}
 	})
-	p.marks[path] = list
+	p.mark(path, list)
 	lot := p.in.words("layers/"+id+"/lot", "Lot", 1)
-	lot.SetHelp("the maker's number on the bottles; what this lot teaches is kept by it")
+	lot.SetHelp("the number on the bottles; what this lot teaches is kept by it")
 	return stack(
 		list,
 		pair(touch.NewButton("New data sheet", func() {
@@ -117,16 +117,20 @@ func (p *layersPage) product(id string) fyne.CanvasObject {
 	)
 }
 
-// newSheet makes a data sheet, gives it to a layer and shows it.
+// newSheet makes a data sheet, gives it to a layer, shows it and asks for its name.
 func (p *layersPage) newSheet(label, layer string, add func(*model.Project) string) {
 	p.in.form.CommitAll()
+	sheet := ""
 	err := p.desk.session.Edit(label, "", func(m *model.Project) error {
-		sheet := add(m)
+		sheet = add(m)
 		if i := m.LayerIndex(layer); i >= 0 && sheet != "" {
 			m.Layers[i].Sheet = sheet
 		}
 		return nil
 	})
+	if err == nil {
+		p.lead = "sheets/" + sheet + "/name"
+	}
 	p.said.SetText(problemWords(err))
 	p.viewed = ""
 	p.open(layersSheet)
@@ -145,7 +149,7 @@ func sheetOptions(shot *app.Snapshot) []touch.Option {
 func (p *layersPage) tint(id string) fyne.CanvasObject {
 	at := "layers/" + id + "/tint"
 	colours := newSwatches(p.in, id)
-	p.live = append(p.live, func(s *shotOf) {
+	p.live(func(s *shotOf) {
 		if i := s.Project.LayerIndex(id); i >= 0 {
 			colours.see(s.Project.Layers[i].Tint.Colour)
 		}
@@ -169,8 +173,7 @@ func (p *layersPage) additives(s *shotOf) fyne.CanvasObject {
 		for _, a := range s.Project.Layers[i].Additives {
 			at := "layers/" + id + "/additives/" + a.ID
 			remove := touch.NewStyledButton("Take it out", touch.Quiet, func() {
-				p.in.form.CommitAll()
-				_ = p.desk.session.Edit("Take out "+a.Name, "", func(m *model.Project) error { return m.Remove(at) })
+				p.in.edit("Take out "+a.Name, "", func(m *model.Project) error { return m.Remove(at) })
 			})
 			list.Add(stack(
 				p.in.words(at+"/name", "What it is", 1),
@@ -180,10 +183,8 @@ func (p *layersPage) additives(s *shotOf) fyne.CanvasObject {
 		}
 	}
 	add := touch.NewButton("Add powder, filler or thinner", func() {
-		p.in.form.CommitAll()
-		_ = p.desk.session.Edit("Add an additive", "", func(m *model.Project) error {
-			m.AddAdditive(id)
-			return nil
+		p.in.edit("Add an additive", "", func(m *model.Project) error {
+			return orGone(m.AddAdditive(id))
 		})
 	})
 	add.Debounce = touch.Settle
@@ -195,7 +196,7 @@ func (p *layersPage) additives(s *shotOf) fyne.CanvasObject {
 // has to be higher, and leads to where that is entered.
 func (p *layersPage) comesOff() fyne.CanvasObject {
 	says := touch.NewText("", touch.Body, touch.Faint)
-	p.live = append(p.live, func(s *shotOf) {
+	p.live(func(s *shotOf) {
 		f, style := &s.Project.Finish, s.Project.Style
 		if f.Top.Value <= 0 && f.Bottom.Value <= 0 {
 			says.SetText("Nothing is planned to come off its faces afterwards.")

@@ -38,7 +38,7 @@ func (r *pourRows) see(shot *app.Snapshot, chosen *model.LayerPlan) {
 	}
 	if key != r.built {
 		r.built = key
-		r.build(shot)
+		touch.KeepFocus(r.root, func() { r.build(shot) })
 	}
 	for i := range shot.Plan.Layers {
 		l := &shot.Plan.Layers[i]

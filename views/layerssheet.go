@@ -7,6 +7,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -60,6 +61,7 @@ func (p *layersPage) sheet(layer, id string) fyne.CanvasObject {
 		return touch.NewCard("Data sheet", stack(
 			touch.NewText("No resin is chosen for this pour. Choose a product, or copy its data sheet in.", touch.Body, touch.Ink),
 			p.product(layer),
+			newCardMethod(p.desk, drawing.MethodSheet),
 		))
 	}
 	at := "sheets/" + id
@@ -74,12 +76,16 @@ func (p *layersPage) sheet(layer, id string) fyne.CanvasObject {
 			p.scroll.SetOffset(0)
 		}
 	})
-	return stack(
+	all := stack(
 		touch.Labelled("Data sheet shown", which),
-		touch.NewText("Copy the figures from the product's own data sheet. They hold at one temperature and one mass: copy those too.", touch.Body, touch.Faint),
-		p.in.sheetForm(at),
-		remove,
-	)
+		touch.NewText("Copy the figures from the product's own data sheet. They hold at one temperature and one mass: copy those too.", touch.Body, touch.Faint))
+	if s := p.shot.Project.Sheet(id); s != nil && !s.Volume.Given() && !s.Weight.Given() {
+		all.Add(newMethod(p.desk, drawing.MethodSheet, methodAmong)) // stays until the window is built anew, so that nothing moves under the finger
+	}
+	all.Add(p.in.sheetForm(at))
+	p.in.also(at+"/name", func(shot *app.Snapshot) { which.SetOptions(sheetOptions(shot)) })
+	all.Add(remove)
+	return all
 }
 
 // sheetForm is the editor of a data sheet, which lies at a path.
@@ -114,6 +120,7 @@ func (in *inputs) ratio(sheet, name, label string) fyne.CanvasObject {
 	ask := sheet + "/" + name
 	a := in.plain(ask+"/a", label+": parts of A", "", touch.Ratio)
 	b := in.plain(ask+"/b", "parts of B", "", touch.Ratio)
+	b.Said = label + ": parts of B"
 	mark := newTypicalMark()
 	in.also(ask+"/a", func(shot *app.Snapshot) {
 		u, known := shot.Usual(ask)
@@ -156,10 +163,10 @@ func (in *inputs) figure(sheet string, f figure) fyne.CanvasObject {
 	})
 	row := container.New(conditioned{}, value)
 	if f.at {
-		row.Add(in.condition(path+"/at", "at", touch.Temperature))
+		row.Add(in.condition(path+"/at", f.label, "at", touch.Temperature))
 	}
 	if f.mass {
-		row.Add(in.condition(path+"/mass", "for", touch.Mass))
+		row.Add(in.condition(path+"/mass", f.label, "for", touch.Mass))
 	}
 	box := container.New(layout.NewCustomPaddedVBoxLayout(3), row, other)
 	if f.help != "" {
@@ -170,8 +177,9 @@ func (in *inputs) figure(sheet string, f figure) fyne.CanvasObject {
 }
 
 // condition is the input of what a figure holds at.
-func (in *inputs) condition(path, label string, kind touch.Kind) fyne.CanvasObject {
+func (in *inputs) condition(path, figure, label string, kind touch.Kind) fyne.CanvasObject {
 	f := in.plain(path, label, "", kind)
+	f.Said = figure + ", " + label
 	in.also(path, func(*app.Snapshot) { f.SetEcho("") })
 	return f
 }

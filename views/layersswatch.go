@@ -1,6 +1,8 @@
 package views
 
 import (
+	"cmp"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -42,16 +44,13 @@ func newSwatches(in *inputs, layer string) *swatches {
 	s := &swatches{root: container.NewGridWithColumns(3)}
 	for _, c := range shades {
 		b := touch.NewButton(c.name, func() {
-			in.form.CommitAll()
-			_ = in.session.Edit("Colour of "+layerName(in.session, layer), "", func(p *model.Project) error {
-				for i := range p.Layers {
-					if p.Layers[i].ID == layer {
-						p.Layers[i].Tint.Colour = c.hex
-						if p.Layers[i].Tint.Name == "" {
-							p.Layers[i].Tint.Name = c.name
-						}
-					}
+			in.edit("Colour of "+layerName(in.session, layer), "", func(p *model.Project) error {
+				i := p.LayerIndex(layer)
+				if i < 0 {
+					return errGone
 				}
+				t := &p.Layers[i].Tint
+				t.Colour, t.Name = c.hex, cmp.Or(t.Name, c.name)
 				return nil
 			})
 		})

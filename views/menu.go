@@ -82,11 +82,11 @@ func (d *Desk) menu(key string, w fyne.Window) *fyne.MainMenu {
 	still := item("Less motion", nil, d.turnMotion)
 	still.Checked = d.still()
 	looks := fyne.NewMenu("Look",
-		light("Light as the desktop", look.System), light("Paper", look.Light), light("Evening", look.Dark), line(), still)
+		light("Light as the desktop", look.System), light("Daylight", look.Light), light("Evening", look.Dark), line(), still)
 	part := func(label, of string) *fyne.MenuItem { return item(label, nil, func() { d.help(of) }) }
 	help := fyne.NewMenu("Help",
 		item("About this window", bare(fyne.KeyF1), func() { d.helpWith(key) }),
-		part("First steps", helpStart), part("Words of the trade", helpWords), part("Keys", helpKeys),
+		part("First steps", helpStart), item("Try it on a demo", nil, d.guideAgain), part("Words of the trade", helpWords), part("Keys", helpKeys),
 		part("When something is wrong", helpTrouble), part("Safety", helpSafety), line(),
 		part("About Meniscus", helpAbout))
 	return fyne.NewMainMenu(piece, edit, windows, looks, help)

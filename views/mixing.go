@@ -67,6 +67,8 @@ func newMixing(d *Desk, _ fyne.Window) page {
 
 func (p *mixingPage) content() fyne.CanvasObject { return p.root }
 
+func (p *mixingPage) part() string { return p.tabs.words() }
+
 func (p *mixingPage) commit() { p.in.form.CommitAll() }
 
 // tick moves the time of mixing on.
@@ -104,6 +106,13 @@ func (p *mixingPage) see(shot app.Snapshot) {
 	p.numbers.see(&p.shot, l)
 	p.frame.see(&p.shot)
 	p.frame.setAnswer(mixingAnswer(&p.shot, l))
+}
+
+// point gives the focus to a figure that opens its working, once it is painted.
+func (p *mixingPage) point() {
+	total := p.numbers.total
+	canvas := func() fyne.Canvas { return fyne.CurrentApp().Driver().CanvasForObject(total) }
+	p.in.once(func() bool { return p.numbers.ready.Visible() && canvas() != nil }, func() { total.Focus() }, mostBreaths)
 }
 
 // chosen is the plan of the chosen layer, else of the next to be poured, else

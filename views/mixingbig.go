@@ -42,9 +42,9 @@ func (b *bigNumber) CreateRenderer() fyne.WidgetRenderer { return &bigRenderer{b
 // wider than width.
 func (b *bigNumber) sizeFor(width float32) float32 {
 	const unit = 100
-	wide := fyne.MeasureText(b.text.Text, unit, b.text.TextStyle).Width
+	wide := look.Width(b.text.Text, unit, b.text.TextStyle)
 	if b.beside != nil {
-		wide = max(wide, fyne.MeasureText(b.beside.text.Text, unit, b.text.TextStyle).Width)
+		wide = max(wide, look.Width(b.beside.text.Text, unit, b.text.TextStyle))
 	}
 	if wide <= 0 {
 		return b.most
@@ -70,7 +70,7 @@ func (r *bigRenderer) Layout(size fyne.Size) {
 func (r *bigRenderer) MinSize() fyne.Size {
 	b := r.big
 	const tight = 0.82 // of the line height, which leaves room for accents that no number has
-	return fyne.NewSize(fyne.MeasureText(b.text.Text, b.least, b.text.TextStyle).Width, fyne.MeasureText("0", b.sizeFor(r.width), b.text.TextStyle).Height*tight)
+	return fyne.NewSize(look.Width(b.text.Text, b.least, b.text.TextStyle), fyne.MeasureText("0", b.sizeFor(r.width), b.text.TextStyle).Height*tight)
 }
 
 func (r *bigRenderer) Refresh() {

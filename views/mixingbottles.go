@@ -9,6 +9,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -83,7 +84,8 @@ func (b *mixBottles) see(shot *app.Snapshot, l *model.LayerPlan) {
 			in.also(path, func(*app.Snapshot) { f.SetEcho("") })
 			return f
 		}
-		return pair(left("A"), left("B"))
+		both := pair(left("A"), left("B"))
+		return stack(both, in.method("sheets/"+sheet+"/leftA", drawing.MethodBottle))
 	})
 	if sheet == "" {
 		b.root.RemoveAll()

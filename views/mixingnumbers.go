@@ -37,6 +37,7 @@ type mixNumbers struct {
 	cavities       *touch.Text
 	typical        *dotted
 	why            *touch.Text
+	methods        map[drawing.Method]*drawing.Picture // how what is missing is found
 	bar            *drawing.Picture
 	safety         *fyne.Container
 	safetyKey      string
@@ -79,6 +80,11 @@ func newMixNumbers(p *mixingPage) *mixNumbers {
 	)
 	lead := touch.NewStyledButton("Show what is missing", touch.Primary, n.lead)
 	n.missing = stack(n.why, container.NewHBox(lead))
+	n.methods = map[drawing.Method]*drawing.Picture{}
+	for _, x := range []drawing.Method{drawing.MethodMix, drawing.MethodSheet, drawing.MethodLayer} {
+		n.methods[x] = newMethod(p.desk, x, methodAlone)
+		n.missing.Add(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 0, 0), n.methods[x]))
+	}
 	n.root = container.New(layout.NewCustomPaddedLayout(0, 8, 18, 12),
 		container.New(layout.NewCustomPaddedVBoxLayout(6), n.missing, n.ready, n.bar))
 	safety := container.New(layout.NewCustomPaddedLayout(2, 4, 14, 8), n.safety)
@@ -109,6 +115,10 @@ func (n *mixNumbers) see(shot *app.Snapshot, l *model.LayerPlan) {
 		n.why.SetText("Plan a pour first: how deep, and of which resin. Then there is one thing to measure here: put the empty cup on your scale and read it, to its last digit.")
 	default:
 		n.why.SetText(capitalised(missingWords(l)) + ".")
+	}
+	x, shown := methodOf(missingFrom(&shot.Project, l))
+	for of, picture := range n.methods {
+		showIf(picture, shown && of == x)
 	}
 	n.seeSafety(shot)
 	n.root.Refresh()
@@ -148,7 +158,7 @@ func (n *mixNumbers) show(shot *app.Snapshot, l *model.LayerPlan) {
 func ladderWords(s unit.Style, m *model.MixPlan, cup unit.Taken[unit.Mass], several *model.CupPlan) string {
 	if several != nil {
 		b := &several.Batches[0]
-		return fmt.Sprintf("In %d cups, each weighed for itself: the first %s of A and %s of B. Weigh has them one by one.", len(several.Batches), s.MassTo(b.A, m.Step), s.MassTo(b.B, m.Step))
+		return fmt.Sprintf("In %d cups, each weighed by itself: the first %s of A and %s of B. Weigh has them one by one.", len(several.Batches), s.MassTo(b.A, m.Step), s.MassTo(b.B, m.Step))
 	}
 	steps := m.Ladder(cup.Value)
 	where := "In one cup"

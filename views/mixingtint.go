@@ -35,7 +35,7 @@ type mixTint struct {
 
 // tintRow is the inputs of one tint and what it comes to.
 type tintRow struct {
-	grams *touch.Text
+	grams *touch.Opens
 	takes *touch.Text
 }
 
@@ -97,7 +97,9 @@ func (t *mixTint) inputs(l *model.LayerPlan, paths []string, inks []bool) fyne.C
 	all := stack()
 	t.rows = nil
 	for i, at := range paths {
-		row := &tintRow{grams: touch.NewLine("", touch.Reading, touch.Ink), takes: touch.NewText("", touch.Body, touch.Ink)}
+		row := &tintRow{grams: t.page.working.opens("", touch.Reading, func(shot *app.Snapshot) (model.Working, bool) {
+			return shot.Plan.StirredWorking(&shot.Project, l.ID, at)
+		}), takes: touch.NewText("", touch.Body, touch.Ink)}
 		t.rows = append(t.rows, row)
 		title := "Tint of " + l.Name
 		if i > 0 {
@@ -117,10 +119,8 @@ func (t *mixTint) inputs(l *model.LayerPlan, paths []string, inks []bool) fyne.C
 		all.Add(touch.NewCard(title, body))
 	}
 	add := touch.NewButton("Add another tint or powder", func() {
-		in.form.CommitAll()
-		_ = t.page.desk.session.Edit("Add a tint", "", func(m *model.Project) error {
-			m.AddAdditive(l.ID)
-			return nil
+		in.edit("Add a tint", "", func(m *model.Project) error {
+			return orGone(m.AddAdditive(l.ID))
 		})
 	})
 	add.Debounce = touch.Settle
@@ -131,8 +131,7 @@ func (t *mixTint) inputs(l *model.LayerPlan, paths []string, inks []bool) fyne.C
 // remover takes what is stirred in out again.
 func (t *mixTint) remover(at string) *touch.Button {
 	b := touch.NewStyledButton("Take it out", touch.Quiet, func() {
-		t.page.in.form.CommitAll()
-		_ = t.page.desk.session.Edit("Take out what was stirred in", "", func(m *model.Project) error { return m.Remove(at) })
+		t.page.in.edit("Take out what was stirred in", "", func(m *model.Project) error { return m.Remove(at) })
 	})
 	b.Debounce = touch.Settle
 	return b
@@ -142,7 +141,7 @@ func (t *mixTint) remover(at string) *touch.Button {
 func (t *mixTint) seeRows(shot *app.Snapshot, l *model.LayerPlan, paths []string, limit *model.TintLimit) {
 	s := shot.Project.Style
 	for i, row := range t.rows {
-		row.grams.SetText("")
+		showIf(row.grams, false)
 		row.takes.SetText("Not weighed: give its share of the mix, such as 2 %, or its grams.")
 		for _, u := range limit.Uses {
 			if u.At != paths[i] || !u.Given() {
@@ -152,7 +151,8 @@ func (t *mixTint) seeRows(shot *app.Snapshot, l *model.LayerPlan, paths []string
 				row.takes.SetText("How many grams is known once the mix is.")
 				break
 			}
-			row.grams.SetText(s.MassTo(l.Mix.Total.Times(float64(u.Part)), model.TintGrain(s)) + "  ")
+			row.grams.SetText(s.MassTo(l.Mix.Total.Times(float64(u.Part)), model.TintGrain(s)))
+			showIf(row.grams, true)
 			most := fmt.Sprintf("of that alone about %s is usual at most", s.Share(u.Most))
 			if limit.BySheet {
 				most = fmt.Sprintf("the sheet allows %s of all together", s.Share(u.Most))

@@ -210,7 +210,7 @@ func TestMixingWeighsCupByCup(t *testing.T) {
 	if !shows(p.weigh.root, "At the scale, cup 1 of 2") || !shows(p.weigh.root, "+"+s.MassTo(first.A, l.Mix.Step)) {
 		t.Errorf("the first cup: %v", texts(p.weigh.root))
 	}
-	if want := "In 2 cups, each weighed for itself: the first " + s.MassTo(first.A, l.Mix.Step) + " of A"; !cureSays(p.numbers.all, want) {
+	if want := "In 2 cups, each weighed by itself: the first " + s.MassTo(first.A, l.Mix.Step) + " of A"; !cureSays(p.numbers.all, want) {
 		t.Errorf("the whole mix is still told as one cup: %q", p.numbers.ladder.Text())
 	}
 	b.reads(s.MassTo(first.A, l.Mix.Step))

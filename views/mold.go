@@ -66,6 +66,9 @@ func (p *moldPage) see(shot app.Snapshot) {
 		}
 		p.draw.whole()
 		p.slab.other()
+		if shot.Plan.Mold.Capacity.Value <= 0 {
+			p.pane.show(moldSizes) // a new piece begins with its mold
+		}
 	}
 	p.pane.ready(&shot)
 	p.frame.see(&shot)
@@ -142,6 +145,8 @@ func (p *moldPage) focus(field string) bool {
 	return p.pane.focus(field)
 }
 
+func (p *moldPage) part() string { return p.pane.choices[0].Words() + p.pane.choices[1].Words() }
+
 func (p *moldPage) commit() { p.in.form.CommitAll() }
 
 func (p *moldPage) tick(time.Time) {}
@@ -190,6 +195,9 @@ func moldAnswer(shot *app.Snapshot) string {
 	return text
 }
 
+// touching is the gap below which wood is told to touch the wall.
+const touching = unit.Millimetre / 20
+
 // moldFitAnswer says whether the wood fits, or what does not and by how much.
 func moldFitAnswer(shot *app.Snapshot) string {
 	s := shot.Project.Style
@@ -221,9 +229,11 @@ func moldFitAnswer(shot *app.Snapshot) string {
 	}
 	switch {
 	case bad > 1:
-		return fmt.Sprintf("%d pieces do not fit. %s", bad, text)
+		return fmt.Sprintf("%d pieces of wood do not fit. %s", bad, text)
 	case bad == 1:
 		return text
+	case len(shot.Plan.Pieces) == 0 && len(shot.Project.Pieces) > 0:
+		return "The wood is not fully measured yet"
 	case len(shot.Plan.Pieces) == 0:
 		return "No wood is measured yet"
 	case len(shot.Plan.Pieces) < len(shot.Project.Pieces):
@@ -231,8 +241,7 @@ func moldFitAnswer(shot *app.Snapshot) string {
 	}
 	_, tightest := shot.Plan.Tightest()
 	gap := max(0, tightest.Least)
-	const seen = unit.Millimetre / 20
-	if gap < seen {
+	if gap < touching {
 		return "It only just fits: it touches the wall"
 	}
 	if gap < model.LeastGap-1e-6 {

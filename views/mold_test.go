@@ -66,6 +66,40 @@ func TestMoldSaysWhatDoesNotFit(t *testing.T) {
 	}
 }
 
+// TestMoldTouchesTheWall: wood that lies at the wall fits, and is not told in red to
+// reach beyond it by nothing.
+func TestMoldTouchesTheWall(t *testing.T) {
+	_, p := moldOn(t, "hall-shelf")
+	p.pane.show(moldWood)
+	if all := texts(p.pane.root); !shows(p.pane.root, "It fits") || !shows(p.pane.root, "Least gap at its underside") || shows(p.pane.root, "Beyond the wall at its underside") {
+		t.Errorf("the wood's facts are %q", all)
+	}
+}
+
+// TestMoldOfANewPiece: the window begins with the mold, whatever part of another
+// piece stood there, and wood that is half measured is not said to be none.
+func TestMoldOfANewPiece(t *testing.T) {
+	b, p := moldOn(t, "poppy-stand")
+	p.pane.show(moldWood)
+	b.Create("New piece")
+	b.until("it is open", func() bool { return len(b.Snapshot().Project.Pieces) == 0 })
+	b.settle()
+	if p.pane.section != moldSizes || p.in.form.Field("mold/depth") == nil {
+		t.Errorf("it begins with %s", p.pane.section)
+	}
+	for path, text := range map[string]string{"mold/length": "300", "mold/width": "200", "mold/depth": "50"} {
+		b.Enter(path, text)
+	}
+	b.settle()
+	for _, want := range []string{"No wood is measured yet", "The wood is not fully measured yet"} {
+		if got := p.frame.answer.Text(); !strings.HasPrefix(got, want) {
+			t.Errorf("it says %q, want %q", got, want)
+		}
+		p.pane.addPiece(string(model.PieceStations))
+		b.settle()
+	}
+}
+
 func TestMoldTypingReachesThePlan(t *testing.T) {
 	b, p := moldOn(t, "")
 	if !p.draw.area.Hidden || p.draw.measuring.root.Hidden {

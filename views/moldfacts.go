@@ -49,9 +49,6 @@ func (m *cards) facts(of func(*app.Snapshot) []moldFact) *fyne.Container {
 				value := row.Objects[1].(*touch.Text)
 				value.SetText(f.value)
 				value.SetTone(f.tone)
-				if f.signs(row.Objects[2].(*touch.Sign)) {
-					row.Refresh()
-				}
 			}
 		}
 	})
@@ -83,50 +80,24 @@ func (m *cards) how(of func(*app.Snapshot) []moldFact) fyne.CanvasObject {
 	return box
 }
 
-// factSign is the side of the sign of a bad fact.
-const factSign = 18
-
-// signs shows the shape of a bad fact's level, since its colour alone is not seen
-// by everyone, and hides that of another; it tells whether it came or went.
-func (f moldFact) signs(s *touch.Sign) bool {
-	bad := f.tone == touch.StopTone || f.tone == touch.CheckTone
-	if f.tone == touch.StopTone {
-		s.SetLevel(touch.Stop)
-	} else {
-		s.SetLevel(touch.Check)
-	}
-	if s.Visible() == bad {
-		return false
-	}
-	s.Hidden = !bad
-	return true
-}
-
 func moldFactRow(f moldFact) fyne.CanvasObject {
-	sign := touch.NewSign(touch.Check, factSign)
-	f.signs(sign)
 	if f.value == "" {
-		words := touch.NewText(f.name, touch.Body, f.tone)
-		if sign.Hidden {
-			return words
-		}
-		return container.NewBorder(nil, nil, container.NewVBox(sign), nil, words)
+		return touch.NewText(f.name, touch.Body, f.tone)
 	}
 	value := touch.NewText(f.value, touch.Strong, f.tone)
 	value.Align = fyne.TextAlignTrailing
-	return container.New(&factLine{}, touch.NewText(f.name, touch.Body, touch.Faint), value, sign)
+	return container.New(&factLine{}, touch.NewText(f.name, touch.Body, touch.Faint), value)
 }
 
-// factLine puts a value at the right of its name, and the sign of a bad one before
-// it. A long value, such as one with a maker's name in it, gets most of the line
+// factLine puts a value at the right of its name. A long value, such as one with a maker's name in it, gets most of the line
 // and wraps there.
 type factLine struct{ width float32 }
 
 // MinSize lets both wrap.
 func (l *factLine) MinSize(o []fyne.CanvasObject) fyne.Size {
 	name, value := o[0].(*touch.Text), o[1].(*touch.Text)
-	least := name.MinSize().Width + look.Gap + signRoom(o) + value.MinSize().Width
-	a, b := l.shares(name, value, max(l.width, least)-signRoom(o))
+	least := name.MinSize().Width + look.Gap + value.MinSize().Width
+	a, b := l.shares(name, value, max(l.width, least))
 	return fyne.NewSize(least, max(name.HeightFor(a), value.HeightFor(b)))
 }
 
@@ -134,20 +105,10 @@ func (l *factLine) MinSize(o []fyne.CanvasObject) fyne.Size {
 func (l *factLine) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	name, value := o[0].(*touch.Text), o[1].(*touch.Text)
-	a, b := l.shares(name, value, size.Width-signRoom(o))
+	a, b := l.shares(name, value, size.Width)
 	name.Resize(fyne.NewSize(a, size.Height))
 	value.Move(fyne.NewPos(size.Width-b, 0))
 	value.Resize(fyne.NewSize(b, size.Height))
-	o[2].Move(fyne.NewPos(size.Width-b-signRoom(o), max(0, (value.HeightFor(value.LineWidth())-factSign)/2)))
-	o[2].Resize(fyne.NewSquareSize(factSign))
-}
-
-// signRoom is the room that the sign of a fact takes, where it is shown.
-func signRoom(o []fyne.CanvasObject) float32 {
-	if !o[2].Visible() {
-		return 0
-	}
-	return factSign + look.Gap
 }
 
 func (l *factLine) shares(name, value *touch.Text, width float32) (a, b float32) {
@@ -221,12 +182,11 @@ func (m *cards) adder(prompt string, kinds []touch.Option, add func(kind string)
 // addItem makes one step of undo of adding something, and does what follows with
 // the ID that it was given; what is typed elsewhere counts first.
 func (m *cards) addItem(label string, add func(p *model.Project) (string, error), then func(id string)) {
-	m.in.form.CommitAll()
 	var id string
-	if m.in.session.Edit(label, "", func(p *model.Project) (err error) {
+	if m.in.edit(label, "", func(p *model.Project) (err error) {
 		id, err = add(p)
 		return err
-	}) == nil {
+	}) {
 		then(id)
 	}
 }
@@ -237,7 +197,7 @@ func (m *cards) remover(label, path string) fyne.CanvasObject {
 		m.in.form.CommitAll()
 		shot := m.in.session.Snapshot()
 		name := moldShown(&shot, path+"/name")
-		_ = m.in.session.Edit("Remove "+name, "", func(p *model.Project) error { return p.Remove(path) })
+		m.in.edit("Remove "+name, "", func(p *model.Project) error { return p.Remove(path) })
 	}))
 }
 

@@ -53,7 +53,7 @@ func (m *moldPane) inserts(shot *app.Snapshot) fyne.CanvasObject {
 	s := shot.Project.Insert(m.page.insert)
 	if s == nil {
 		if len(shot.Project.Inserts) > 0 {
-			cards.Add(touch.NewText("Tap a kind to see what it takes and to change it.", touch.Body, touch.Faint))
+			cards.Add(touch.NewText("Touch a kind to see what it takes and to change it.", touch.Body, touch.Faint))
 		}
 		return cards
 	}
@@ -166,7 +166,7 @@ func (m *moldPane) insertPlace(shot *app.Snapshot, s *model.Insert, at string) f
 	}
 	rows := moldRows(m.mark(at+"/on", m.restsOn(s.ID, on)))
 	if len(on) == 2 {
-		rows.Add(touch.NewText("Once a pour is planned in the Layers window, they can also rest on it.", touch.Small, touch.Faint))
+		rows.Add(touch.NewText("Once a pour is planned in the window Layers, they can also rest on it.", touch.Small, touch.Faint))
 	}
 	switch s.On {
 	case model.OnHeight:
@@ -194,8 +194,7 @@ func (m *moldPane) insertPlace(shot *app.Snapshot, s *model.Insert, at string) f
 func (m *moldPane) restsOn(id string, options []touch.Option) fyne.CanvasObject {
 	path := "inserts/" + id + "/on"
 	c := touch.NewChoice(options, "", func(on string) {
-		m.in.form.CommitAll()
-		_ = m.in.session.Edit("What they rest on", "", func(p *model.Project) error {
+		m.in.edit("What they rest on", "", func(p *model.Project) error {
 			if err := model.Enter(p, path, on); err != nil {
 				return err
 			}

@@ -266,17 +266,15 @@ func (v *layView) changed(word string, ch drawing.Change, done bool) {
 		return
 	}
 	page, slab, id := v.slab.page, v.slab.slab, v.layup.ID
-	page.in.form.CommitAll()
-	err := page.desk.session.Edit(word+v.layup.Name, strings.ToLower(word)+id, func(p *model.Project) error {
+	if page.in.edit(word+v.layup.Name, strings.ToLower(word)+id, func(p *model.Project) error {
 		s := p.Slab(slab)
 		if s == nil || s.Layup(id) == nil {
-			return errUnmoved
+			return errGone
 		}
 		l := s.Layup(id)
 		*l = l.Moved(ch.DX, ch.DY, ch.By)
 		return nil
-	})
-	if err == nil {
+	}) {
 		v.layup = v.layup.Moved(ch.DX, ch.DY, ch.By) // until the plan comes
 	}
 	v.paint()

@@ -38,7 +38,7 @@ func (m *layMeasure) said(list []model.LayPlan, s unit.Style) []string {
 var layMeasures = []layMeasure{
 	{"Resin", "least", true, func(l *model.LayPlan) float64 { return float64(l.Resin) }, layResin},
 	{"Wood in the cavity", "most", false, func(l *model.LayPlan) float64 { return l.Share }, func(l *model.LayPlan, _ unit.Style) string { return layShare(l.Share) }},
-	{"The piece", "largest", false, func(l *model.LayPlan) float64 { return float64(l.Area) }, nil},
+	{"The blank", "largest", false, func(l *model.LayPlan) float64 { return float64(l.Area) }, nil},
 	{"Live edge in the resin", "most", false, func(l *model.LayPlan) float64 { return float64(l.Live) }, func(l *model.LayPlan, s unit.Style) string { return layLength(l.Live, s) }},
 	{"Left of the slab", "most", false, func(l *model.LayPlan) float64 { return float64(l.Left) }, nil},
 	{"Length of saw cut", "shortest", true, func(l *model.LayPlan) float64 { return float64(l.Cut) }, func(l *model.LayPlan, s unit.Style) string { return layLength(l.Cut, s) }},

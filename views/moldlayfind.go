@@ -64,17 +64,19 @@ func (v *layView) find(want string) {
 			say("There is no better place than this one.", touch.GoodTone)
 			return
 		}
-		err = page.desk.session.Edit("Find a place for "+from.Name, "", func(p *model.Project) error {
+		done := page.in.edit("Find a place for "+from.Name, "", func(p *model.Project) error {
 			s := p.Slab(slab)
 			if s == nil || s.Layup(from.ID) == nil {
-				return errUnmoved
+				return errGone
 			}
 			l := s.Layup(from.ID)
 			l.X, l.Y, l.Turn = to.X, to.Y, to.Turn
 			return nil
 		})
-		if err == nil {
-			say("Moved to the place with the "+want+".", touch.GoodTone)
+		if !done {
+			say("It stays where it is.", touch.Faint)
+			return
 		}
+		say("Moved to the place with the "+want+".", touch.GoodTone)
 	})
 }

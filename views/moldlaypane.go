@@ -48,11 +48,11 @@ func (v *layView) pane(m *moldPane, shot *app.Snapshot) fyne.CanvasObject {
 	if len(s.Layups) == 0 {
 		list.Add(touch.NewText("Lay the mold's cavity over the slab, turn it and move it about: what would be cut, and the resin that is then needed, follow your finger. Try several places and compare them.", touch.Body, touch.Faint))
 		list.Add(container.NewHBox(touch.NewStyledButton("Try a place", touch.Primary, v.add)))
-		return moldColumn(touch.NewCard("Where the piece is cut", list))
+		return moldColumn(touch.NewCard("Where the wood is cut", list))
 	}
 	list.Add(m.items(v.names, v.chosen, v.choose))
 	list.Add(container.NewGridWithColumns(2, touch.NewButton("Try another place", v.add), touch.NewButton("Copy this one", v.copy)))
-	cards := moldColumn(touch.NewCard("Where the piece is cut", list))
+	cards := moldColumn(touch.NewCard("Where the wood is cut", list))
 	l := s.Layup(v.chosen)
 	if l == nil {
 		return cards
@@ -134,16 +134,15 @@ func (v *layView) copy() {
 
 // added adds a lay-up, makes something of it, and shows it.
 func (v *layView) added(label string, make func(p *model.Project, id string)) {
-	v.slab.page.in.form.CommitAll()
 	var id string
-	err := v.slab.page.desk.session.Edit(label, "", func(p *model.Project) error {
+	done := v.slab.page.in.edit(label, "", func(p *model.Project) error {
 		if id = p.AddLayup(v.slab.slab); id == "" {
-			return errUnmoved
+			return errGone
 		}
 		make(p, id)
 		return nil
 	})
-	if err == nil {
+	if done {
 		v.fresh = id
 	}
 }
@@ -161,7 +160,7 @@ func (v *layView) gives(shot *app.Snapshot) []moldFact {
 	list := []moldFact{
 		{name: "Resin to the fill line", value: layResin(lay, s)},
 		{name: "Wood in the cavity", value: layShare(lay.Share)},
-		{name: "The piece", value: areas[0]},
+		{name: "The blank", value: areas[0]},
 		{name: "Live edge in the resin", value: layLength(lay.Live, s)},
 		{name: "Cut edge along the walls", value: layLength(lay.AtWall, s)},
 		{name: "Length of saw cut", value: layLength(lay.Cut, s)},
@@ -181,7 +180,7 @@ func (v *layView) lies(m *moldPane, shot *app.Snapshot, at string) fyne.CanvasOb
 		m.in.words(at+"/name", "Name", 1),
 		m.in.quantity(at+"/x", "Middle of the cavity, along the slab", "from the middle of the slab; to the right is above 0", touch.Length),
 		m.in.quantity(at+"/y", "Middle of the cavity, across the slab", "from the middle of the slab; up in the drawing is above 0", touch.Length),
-		m.in.quantity(at+"/turn", "Turned by", "counterclockwise, seen from above", touch.Angle),
+		m.in.quantity(at+"/turn", "Turned by", "anticlockwise, seen from above", touch.Angle),
 	)
 	if l := v.slabOf(&shot.Project).Layup(v.chosen); shot.Project.Mold.Cavities() > 1 || l != nil && l.Cavity > 1 {
 		rows.Add(m.oneAtLeast(at+"/cavity", "For cavity number", "counted from the far left, row by row"))

@@ -85,7 +85,7 @@ func (v *layView) use() {
 	})
 	switch {
 	case err != nil:
-		page.desk.say(notice{level: model.Stop, what: "No piece was made of this place", do: capitalised(err.Error())})
+		page.desk.say(notice{level: model.Stop, what: "This place was not used", do: capitalised(err.Error())})
 	case len(made) > 0:
 		then := "It stands under Wood, with its outline and its place."
 		if unweighed {
@@ -109,9 +109,9 @@ func weighed(p *model.Project) (n int) {
 
 func madeWords(n int) string {
 	if n == 1 {
-		return "The piece is in the mold"
+		return "The wood is in the mold"
 	}
-	return count(n) + " pieces are in the mold"
+	return count(n) + " pieces of wood are in the mold"
 }
 
 // toWood leads to the pieces of the lay-up.

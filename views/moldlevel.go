@@ -55,16 +55,15 @@ func (m *moldPane) depths(shot *app.Snapshot) fyne.CanvasObject {
 		label = "Measured at four places"
 	}
 	rows.Add(touch.NewToggle(label, on, func(on bool) {
-		m.in.form.CommitAll()
 		words := "Measure four depths"
 		if !on {
 			words = "Drop the four depths"
 		}
-		err := m.in.session.Edit(words, "", func(p *model.Project) error {
+		done := m.in.edit(words, "", func(p *model.Project) error {
 			p.MeasureDepths(on)
 			return nil
 		})
-		if err == nil && on {
+		if done && on {
 			m.lead = moldDepths + "/0"
 		}
 	}))
@@ -88,7 +87,7 @@ func (m *moldPane) depths(shot *app.Snapshot) fyne.CanvasObject {
 // depthsReadWith says what all four depths are read with.
 func (m *moldPane) depthsReadWith() fyne.CanvasObject {
 	by := touch.NewSelect("Read with", nil, func(by string) {
-		_ = m.in.session.Edit("Instrument for the depths", "", func(p *model.Project) error {
+		m.in.edit("Instrument for the depths", "", func(p *model.Project) error {
 			for i := range p.Mold.Hold.Depths {
 				p.Mold.Hold.Depths[i].By = unit.Instrument(by)
 			}

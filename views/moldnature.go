@@ -29,7 +29,7 @@ func (m *moldPane) natureSignature(shot *app.Snapshot) string {
 func (m *moldPane) nature(shot *app.Snapshot) fyne.CanvasObject {
 	cards := moldColumn()
 	if len(shot.Project.Pieces) > 1 {
-		cards.Add(touch.NewCard("Which piece", m.items(moldPieceNames, m.page.piece, func(id string) {
+		cards.Add(touch.NewCard("Which wood", m.items(moldPieceNames, m.page.piece, func(id string) {
 			m.page.piece = id
 			m.again()
 			m.page.drawn()
@@ -38,10 +38,10 @@ func (m *moldPane) nature(shot *app.Snapshot) fyne.CanvasObject {
 	w := shot.Project.Piece(m.page.piece)
 	switch {
 	case len(shot.Project.Pieces) == 0:
-		cards.Add(touch.NewText("Add a piece under Wood; here it says whether it is dry enough, how it will move and whether it blows bubbles.", touch.Body, touch.Faint))
+		cards.Add(touch.NewText("Add a piece of wood under Wood; here it says whether it is dry enough, how it will move and whether it blows bubbles.", touch.Body, touch.Faint))
 		return cards
 	case w == nil:
-		cards.Add(touch.NewText("Tap a piece, here or in the drawing.", touch.Body, touch.Faint))
+		cards.Add(touch.NewText("Touch a piece of wood, here or in the drawing.", touch.Body, touch.Faint))
 		return cards
 	}
 	at, id := "pieces/"+w.ID, w.ID

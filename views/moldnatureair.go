@@ -79,7 +79,7 @@ func natureSeal(shot *app.Snapshot, id string) []moldFact {
 		list[0] = moldFact{name: "Its pores are fine: sealing is worth it for end grain and bark edges.", tone: touch.Faint}
 	}
 	if c.Sheet == "" {
-		return append(list, moldFact{name: "Plan a pour in the Layers window to see what a seal coat takes.", tone: touch.Faint})
+		return append(list, moldFact{name: "Plan a pour in the window Layers to see what a seal coat takes.", tone: touch.Faint})
 	}
 	mass := func(k model.Known[unit.Mass]) string {
 		bare := func(v unit.Mass) string { return strings.TrimSuffix(s.Mass(v), " "+string(s.MassUnit())) }

@@ -59,7 +59,7 @@ func (m *moldPane) outline(path, label, help string) fyne.CanvasObject {
 // enterOutline takes the text of an outline, or keeps it as typed with what is
 // wrong.
 func (m *moldPane) enterOutline(path, label, text string) {
-	_ = m.in.session.Edit(label, "field "+path, func(p *model.Project) error {
+	m.in.desk.did(label, m.in.session.Edit(label, "field "+path, func(p *model.Project) error {
 		err := model.EnterOutline(p, path, text)
 		var problem *model.Problem
 		if errors.As(err, &problem) {
@@ -71,5 +71,5 @@ func (m *moldPane) enterOutline(path, label, text string) {
 			return nil
 		}
 		return err
-	})
+	}))
 }

@@ -115,12 +115,14 @@ func (m *moldPane) ready(shot *app.Snapshot) {
 	m.built = key
 	offset := m.scroll.Offset()
 	before := m.in.form.Paths()
-	m.in.clear()
-	m.cards.clear()
-	m.scroll.SetContent(container.New(layout.NewCustomPaddedLayout(0, 14, 10, 2), m.build(shot)))
-	if same {
-		m.scroll.SetOffset(offset)
-	}
+	touch.KeepFocus(m.scroll, func() {
+		m.in.clear()
+		m.cards.clear()
+		m.scroll.SetContent(container.New(layout.NewCustomPaddedLayout(0, 14, 10, 2), m.build(shot)))
+		if same {
+			m.scroll.SetOffset(offset)
+		}
+	})
 	m.goOn(before, same)
 }
 

@@ -23,7 +23,7 @@ func (m *moldPane) pieceSizes(w *model.Piece, at string) fyne.CanvasObject {
 	)
 	switch w.Kind {
 	case model.PieceStations:
-		rows.Add(m.in.length(at+"/spacing", "Distance between the stations", "even steps along the piece, the first and the last at its ends"))
+		rows.Add(m.in.length(at+"/spacing", "Distance between the stations", "even steps along the wood, the first and the last at its ends"))
 		rows.Add(m.toggleField(at+"/straight", "One edge is straight"))
 		rows.Add(m.stations(w, at, "Widths of the underside", at+"/stations"))
 	case model.PieceOutline:
@@ -31,7 +31,7 @@ func (m *moldPane) pieceSizes(w *model.Piece, at string) fyne.CanvasObject {
 		rows.Add(m.in.quantity(at+"/traceError", "Trace may be off by", "of its area; a careful trace on grid paper is good to 2 %", touch.Percent))
 	default:
 		rows.Add(m.in.length(at+"/length", "Length of the underside", "along the mold before it is turned"))
-		rows.Add(m.in.length(at+"/width", "Width of the underside", "across"))
+		rows.Add(m.in.length(at+"/width", "Width of the underside", "square to its length"))
 	}
 	rows.Add(m.topSwitch(w))
 	if m.topShown(w) {
@@ -49,18 +49,18 @@ func (m *moldPane) topSwitch(w *model.Piece) fyne.CanvasObject {
 	return m.mark("pieces/"+id+"/top", touch.NewToggle("Top face differs (bevel or live edge)", m.topShown(w), func(on bool) {
 		m.in.form.CommitAll()
 		m.tops[id] = on
-		err := m.in.session.Edit("Top face of "+w.Name, "", moldOnPiece(id, func(w *model.Piece) error {
+		done := m.in.edit("Top face of "+w.Name, "", moldOnPiece(id, func(w *model.Piece) error {
 			switch {
 			case on && w.Kind == model.PieceStations:
 				w.Top.Stations = append([]unit.Dim(nil), w.Stations...)
 			case on:
-				return errUnmoved // there is nothing to keep yet
+				return app.ErrSame // there is nothing to keep yet
 			default:
 				w.Top = model.TopFace{}
 			}
 			return nil
 		}))
-		if err != nil {
+		if !done {
 			m.again()
 		}
 	}))
@@ -96,7 +96,7 @@ func (m *moldPane) stations(w *model.Piece, at, label, path string) fyne.CanvasO
 		less.Disable()
 	}
 	by := touch.NewSelect("Read with", nil, func(by string) {
-		_ = m.in.session.Edit("Instrument for the widths of "+w.Name, "", moldOnPiece(id, func(w *model.Piece) error {
+		m.in.edit("Instrument for the widths of "+w.Name, "", moldOnPiece(id, func(w *model.Piece) error {
 			for i := range w.Stations {
 				w.Stations[i].By = unit.Instrument(by)
 			}
@@ -117,12 +117,11 @@ func (m *moldPane) stations(w *model.Piece, at, label, path string) fyne.CanvasO
 
 // setStations adds a station at the end of a piece, or takes the last away.
 func (m *moldPane) setStations(id string, by int) {
-	m.in.form.CommitAll()
 	word := "Add a station"
 	if by < 0 {
 		word = "Remove a station"
 	}
-	_ = m.in.session.Edit(word, "", moldOnPiece(id, func(w *model.Piece) error {
+	m.in.edit(word, "", moldOnPiece(id, func(w *model.Piece) error {
 		change := func(list []unit.Dim) []unit.Dim {
 			if len(list) == 0 {
 				return list
@@ -133,7 +132,7 @@ func (m *moldPane) setStations(id string, by int) {
 			return append(list, unit.Dim{By: list[len(list)-1].By})
 		}
 		if by < 0 && len(w.Stations) <= 2 {
-			return errUnmoved
+			return app.ErrSame
 		}
 		if by > 0 && len(w.Stations) == 0 {
 			w.Stations = make([]unit.Dim, 2)
@@ -146,11 +145,11 @@ func (m *moldPane) setStations(id string, by int) {
 
 // pieceLies are the inputs for where a piece lies.
 func (m *moldPane) pieceLies(shot *app.Snapshot, w *model.Piece, at string) fyne.CanvasObject {
-	x := m.in.quantity(at+"/x", "Middle of the piece, along the mold", "from the middle of the mold; to the right is above 0", touch.Length)
-	y := m.in.quantity(at+"/y", "Middle of the piece, across the mold", "from the middle of the mold; away from you is above 0", touch.Length)
-	turn := m.in.quantity(at+"/turn", "Turned by", "counterclockwise, seen from above", touch.Angle)
+	x := m.in.quantity(at+"/x", "Middle of the wood, along the mold", "from the middle of the mold; to the right is above 0", touch.Length)
+	y := m.in.quantity(at+"/y", "Middle of the wood, across the mold", "from the middle of the mold; away from you is above 0", touch.Length)
+	turn := m.in.quantity(at+"/turn", "Turned by", "anticlockwise, seen from above", touch.Angle)
 	rows := moldRows(
-		touch.NewText("Drag the piece in the drawing, or say here where its middle lies.", touch.Small, touch.Faint),
+		touch.NewText("Drag the wood in the drawing, or say here where its middle lies.", touch.Small, touch.Faint),
 		x, y, turn,
 		m.in.length(at+"/height", "Underside above the floor", "0 when it lies on the floor; else the height of its blocks"),
 	)
@@ -166,7 +165,7 @@ func (m *moldPane) pieceLies(shot *app.Snapshot, w *model.Piece, at string) fyne
 func (m *moldPane) pieceWeight(w *model.Piece, at string) fyne.CanvasObject {
 	id := w.ID
 	return moldRows(
-		m.in.quantity(at+"/weight", "Weight", "of this piece alone, dry", touch.Mass),
+		m.in.quantity(at+"/weight", "Weight", "of this piece of wood alone, dry", touch.Mass),
 		m.in.quantity(at+"/density", "Density", "of a block cut from the same board: its weight over its size; kg/m³ is taken too", touch.Density),
 		m.facts(func(shot *app.Snapshot) []moldFact {
 			p, s := shot.Plan.Piece(id), shot.Project.Style

@@ -94,7 +94,7 @@ func moldLeakLead(shot *app.Snapshot) (figure, words string) {
 	p := shot.Plan.Leaks.Worst()
 	switch {
 	case p == nil && len(shot.Plan.Leaks.Pours) == 0:
-		return "No pour yet", "Plan one in the Layers window to see what would leave by the seams."
+		return "No pour yet", "Plan one in the window Layers to see what would leave by the seams."
 	case p == nil:
 		return "Nothing leaks", "No pour gets to a seam with a gap."
 	case p.ByGel.Absent:
@@ -141,7 +141,7 @@ func moldSeamFacts(shot *app.Snapshot, id string) []moldFact {
 		}
 	}
 	if len(list) == 0 {
-		return []moldFact{{name: "Plan a pour in the Layers window to see what would leave here.", tone: touch.Faint}}
+		return []moldFact{{name: "Plan a pour in the window Layers to see what would leave here.", tone: touch.Faint}}
 	}
 	return list
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 
+	"meniscus/app"
 	"meniscus/model"
 	"meniscus/model/shape"
 	"meniscus/views/drawing"
@@ -17,7 +18,7 @@ func (t *traceView) edit(label, key string, change func(p *model.Project, slab s
 	slab, face := t.slab.slab, t.face
 	err := page.desk.session.Edit(label, key, func(p *model.Project) error { return change(p, slab, face) })
 	switch {
-	case errors.Is(err, errUnmoved):
+	case errors.Is(err, app.ErrSame):
 	case err != nil:
 		t.said(capitalised(problemWords(err)) + ".")
 		t.push = pushing{}
@@ -173,7 +174,7 @@ func (t *traceView) move(s drawing.Spot, by shape.Point, done bool) {
 		at, ok := spotIn(p, slab, face, s)
 		switch {
 		case !ok:
-			return errUnmoved
+			return app.ErrSame
 		case s.Mark != "":
 			return p.MoveMark(slab, face, s.Mark, at.X+by.X, at.Y+by.Y)
 		}

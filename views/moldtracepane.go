@@ -45,7 +45,7 @@ func (t *traceView) pane(m *moldPane, shot *app.Snapshot) fyne.CanvasObject {
 	add := touch.NewButton("Add a slab", t.addSlab)
 	switch len(shot.Project.Slabs) {
 	case 0:
-		list.Add(touch.NewText("A slab that pieces will be cut from: its outline is traced in a photo, and the mold is tried over it.", touch.Body, touch.Faint))
+		list.Add(touch.NewText("A slab that the wood will be cut from: its outline is traced in a photo, and the mold is tried over it.", touch.Body, touch.Faint))
 		list.Add(container.NewHBox(add))
 	case 1: // nothing to choose from
 		list.Add(container.NewBorder(nil, nil, nil, add, m.items(slabNames, t.slab.slab, t.turnToSlab)))
@@ -225,10 +225,12 @@ func (t *traceView) rises(at string) fyne.CanvasObject {
 			return
 		}
 		built = key
-		box.RemoveAll()
-		for _, r := range list {
-			box.Add(container.NewHBox(touch.NewButton(r.Words+": "+signedLength(s, r.Rise), func() { page.in.choose(at, signedLength(s, r.Rise)) })))
-		}
+		touch.KeepFocus(box, func() {
+			box.RemoveAll()
+			for _, r := range list {
+				box.Add(container.NewHBox(touch.NewButton(r.Words+": "+signedLength(s, r.Rise), func() { page.in.choose(at, signedLength(s, r.Rise)) })))
+			}
+		})
 	})
 	return box
 }

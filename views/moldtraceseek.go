@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"meniscus/app"
 	"meniscus/model"
 	"meniscus/model/shape"
 	"meniscus/model/sight"
@@ -92,21 +93,22 @@ func (t *traceView) look(reach float64) {
 // touch, as part of the same step, so that none lies on top of another.
 func (t *traceView) replace(ring string) {
 	slab, face, before := t.slab.slab, t.face, t.seek.before
-	_ = t.slab.page.desk.session.Edit("", "", func(p *model.Project) error {
+	desk := t.slab.page.desk
+	desk.did("Take the outline in place of the one before", desk.session.Edit("", "", func(p *model.Project) error {
 		of := p.Slab(slab)
 		if of == nil || of.Face(face).Ring(ring) == nil {
-			return errUnmoved
+			return app.ErrSame
 		}
 		rings := of.Face(face).Rings
 		kept := slices.DeleteFunc(slices.Clone(rings), func(old model.TracedRing) bool {
 			return before[old.ID] && slices.ContainsFunc(rings, func(r model.TracedRing) bool { return !before[r.ID] && alike(&old, &r) })
 		})
 		if len(kept) == len(rings) {
-			return errUnmoved
+			return app.ErrSame
 		}
 		of.Face(face).Rings = kept
 		return nil
-	})
+	}))
 }
 
 // alike tells whether two outlines go round the same thing: of one kind, and the

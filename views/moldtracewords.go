@@ -119,7 +119,7 @@ func (t *traceView) findWords(face *model.Tracing) string {
 	case t.seek.found:
 		return "Found. Reach takes in more or less; push what is still off."
 	case len(face.Rings) > 0:
-		return "Touch inside the wood to find its outline anew, or that of another piece."
+		return "Touch inside the wood to find its outline anew, or that of another piece of wood."
 	}
 	return "Touch inside the wood: its outline is found."
 }

@@ -1,7 +1,6 @@
 package views
 
 import (
-	"errors"
 	"path"
 
 	"fyne.io/fyne/v2"
@@ -149,16 +148,13 @@ func moldGuide(shot *app.Snapshot) string {
 	return "Measure the mold as it stands, put together and lined: its inside sizes at the rim or at the floor, and its depth. Where the walls lean, give the angle or the sizes at the other end. Then it is drawn here to scale."
 }
 
-// errUnmoved ends an edit by a drag that came back to where it began.
-var errUnmoved = errors.New("nothing has moved")
-
 // moldOnPiece makes a change to one piece.
 func moldOnPiece(id string, change func(*model.Piece) error) func(*model.Project) error {
 	return func(p *model.Project) error {
 		if w := p.Piece(id); w != nil {
 			return change(w)
 		}
-		return errUnmoved
+		return errGone
 	}
 }
 
@@ -171,7 +167,7 @@ func (d *moldDrawing) pieceName(id string) string {
 func (d *moldDrawing) move(id string, dx, dy unit.Length, done bool) {
 	d.page.in.drag("Move "+d.pieceName(id), "move "+id, done, moldOnPiece(id, func(w *model.Piece) error {
 		if dx == 0 && dy == 0 && done {
-			return errUnmoved
+			return app.ErrSame
 		}
 		w.X, w.Y = w.X+dx, w.Y+dy
 		return nil
@@ -181,7 +177,7 @@ func (d *moldDrawing) move(id string, dx, dy unit.Length, done bool) {
 func (d *moldDrawing) turn(id string, by unit.Angle, done bool) {
 	d.page.in.drag("Turn "+d.pieceName(id), "turn "+id, done, moldOnPiece(id, func(w *model.Piece) error {
 		if by == 0 && done {
-			return errUnmoved
+			return app.ErrSame
 		}
 		w.Turn += by
 		return nil
@@ -222,8 +218,8 @@ type moldArea struct{ d *moldDrawing }
 // bothRoom is the height from which both drawings can be read below each other.
 const bothRoom = 600
 
-// MinSize is the least in which one view can be read.
-func (a *moldArea) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(260, 200) }
+// MinSize is the least in which one view can be read with its dimensions.
+func (a *moldArea) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(260, 280) }
 
 // Layout gives the views that are shown their shares of the height.
 func (a *moldArea) Layout(o []fyne.CanvasObject, size fyne.Size) {

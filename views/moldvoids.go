@@ -91,13 +91,13 @@ func (m *moldPane) void(v *model.Void, piece, at string) []fyne.CanvasObject {
 	}
 	if v.Kind == model.VoidBox {
 		list = append(list,
-			m.in.length(at+"/length", "Length", "along the piece"),
-			m.in.length(at+"/width", "Width", "across the piece"))
+			m.in.length(at+"/length", "Length", "along the wood"),
+			m.in.length(at+"/width", "Width", "across the wood"))
 	} else {
 		list = append(list, m.in.length(at+"/diameter", "Diameter", "at its mean"))
 	}
-	x := m.in.quantity(at+"/x", "Along the piece", "from the middle of the piece", touch.Length)
-	y := m.in.quantity(at+"/y", "Across the piece", "from the middle of the piece", touch.Length)
+	x := m.in.quantity(at+"/x", "Along the wood", "from the middle of the wood", touch.Length)
+	y := m.in.quantity(at+"/y", "Across the wood", "from the middle of the wood", touch.Length)
 	return append(list,
 		m.in.length(at+"/depth", "Depth", "from the top face; left empty it goes right through"),
 		m.oneAtLeast(at+"/count", "How many like it", ""),

@@ -40,7 +40,7 @@ func (m *moldPane) topShown(w *model.Piece) bool {
 func (m *moldPane) wood(shot *app.Snapshot) fyne.CanvasObject {
 	list := moldRows()
 	if len(shot.Project.Pieces) == 0 {
-		list.Add(touch.NewText("Lay the wood as it will lie in the mold, then add each piece and measure it: a straight board by length and width, a live edge by its width every 50 to 100 mm, anything else by a trace.", touch.Body, touch.Faint))
+		list.Add(touch.NewText("Lay the wood as it will lie in the mold, then add each piece of wood and measure it: a straight board by length and width, a live edge by its width at even steps of about a hand's width, anything else by a trace.", touch.Body, touch.Faint))
 	} else {
 		list.Add(m.items(moldPieceNames, m.page.piece, m.page.selectPiece))
 	}
@@ -59,7 +59,7 @@ func (m *moldPane) wood(shot *app.Snapshot) fyne.CanvasObject {
 	w := shot.Project.Piece(m.page.piece)
 	if w == nil {
 		if len(shot.Project.Pieces) > 0 {
-			cards.Add(touch.NewText("Tap a piece, here or in the drawing, to see whether it fits and to change it.", touch.Body, touch.Faint))
+			cards.Add(touch.NewText("Touch a piece of wood, here or in the drawing, to see whether it fits and to change it.", touch.Body, touch.Faint))
 		}
 		return cards
 	}
@@ -70,7 +70,7 @@ func (m *moldPane) wood(shot *app.Snapshot) fyne.CanvasObject {
 	cards.Add(touch.NewCard("Where it lies", m.pieceLies(shot, w, at)))
 	cards.Add(touch.NewCard("Weight", m.pieceWeight(w, at)))
 	cards.Add(m.mark(at+"/voids", touch.NewCard("Holes and knots that fill", m.voids(w, at))))
-	cards.Add(m.remover("Remove this piece", at))
+	cards.Add(m.remover("Remove this piece of wood", at))
 	return cards
 }
 
@@ -90,7 +90,7 @@ func moldPieceNames(shot *app.Snapshot) []touch.Option {
 
 // addPiece adds a piece and turns to it.
 func (m *moldPane) addPiece(kind string) {
-	m.addItem("Add a piece", func(p *model.Project) (string, error) { return p.AddPiece(model.PieceKind(kind)), nil }, func(id string) {
+	m.addItem("Add a piece of wood", func(p *model.Project) (string, error) { return p.AddPiece(model.PieceKind(kind)), nil }, func(id string) {
 		m.page.piece, m.page.void = id, ""
 		first := map[model.PieceKind]string{model.PieceStations: "spacing", model.PieceOutline: "outline"}[model.PieceKind(kind)]
 		if first == "" {
@@ -107,7 +107,7 @@ func moldFits(shot *app.Snapshot, id string) []moldFact {
 		return []moldFact{{name: "Not measured yet: see what is asked for below.", tone: touch.Faint}}
 	}
 	if shot.Plan.Mold.Capacity.Value <= 0 {
-		return []moldFact{{name: "Measure the mold, then it says here whether the piece goes in.", tone: touch.Faint}}
+		return []moldFact{{name: "Measure the mold, then it says here whether the wood goes in.", tone: touch.Faint}}
 	}
 	var list []moldFact
 	fit := &p.Fit
@@ -157,14 +157,14 @@ func moldFits(shot *app.Snapshot, id string) []moldFact {
 // moldGapFacts are the gaps all round at one height.
 func moldGapFacts(shot *app.Snapshot, where string, g *model.Gap) []moldFact {
 	s := shot.Project.Style
-	least := moldFact{name: "Least gap " + where, value: s.Length(g.Least)}
-	if g.Least < 0 {
+	least := moldFact{name: "Least gap " + where, value: s.Length(max(0, g.Least))}
+	if g.Least < -touching {
 		least = moldFact{name: "Beyond the wall " + where, value: s.Length(-g.Least), tone: touch.StopTone}
 	}
 	return []moldFact{
 		least,
-		{name: "left, right", value: s.Length(g.Left) + ", " + s.Length(g.Right)},
-		{name: "near, far", value: s.Length(g.Near) + ", " + s.Length(g.Far)},
+		{name: "Gap left, right", value: s.Length(g.Left) + ", " + s.Length(g.Right)},
+		{name: "Gap near, far", value: s.Length(g.Near) + ", " + s.Length(g.Far)},
 	}
 }
 

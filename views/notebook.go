@@ -1,6 +1,7 @@
 package views
 
 import (
+	"image/color"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -10,6 +11,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -26,6 +28,7 @@ type notebookPage struct {
 	running *runningStrip
 	list    *projectList
 	piece   *openPiece
+	how     *workingPanel // a figure of the piece is opened in it
 	units   *unitsPage
 	history *historyPage
 	copies  *copiesPage
@@ -42,7 +45,8 @@ func newNotebook(d *Desk, w fyne.Window) page {
 	p := &notebookPage{desk: d, window: w, in: newInputs(d, notebookKey)}
 	p.running = newRunningStrip(d)
 	p.list = newProjectList(d)
-	p.piece = newOpenPiece(d, p.in, func() { p.turnTo(p.history.root) }, func() { p.turnTo(p.units.root) })
+	p.how = newWorkingPanel(d)
+	p.piece = newOpenPiece(d, p.in, p.how, func() { p.turnTo(p.history.root) }, func() { p.turnTo(p.units.root) })
 	back := func() { p.in.form.CommitAll(); p.turnTo(p.piece.root) }
 	p.units = newUnitsPage(d, p.in, back)
 	p.history = newHistoryPage(d, back)
@@ -52,7 +56,7 @@ func newNotebook(d *Desk, w fyne.Window) page {
 	p.again = newAgainPage(d, w, back)
 	p.empty = newEmptyPage(d)
 	right := container.NewStack(p.piece.root, p.units.root, p.history.root, p.copies.root, p.copy.root, p.papers.root, p.again.root, p.empty)
-	body := asRead(p.running.root, container.New(listBeside{}, p.list.root, widget.NewSeparator(), right), nil)
+	body := asRead(p.running.root, container.New(listBeside{}, p.list.root, widget.NewSeparator(), p.how.over(right)), nil)
 	p.frame = newFrame(d, "Which piece, and what comes next?", nil, body, nil)
 	p.turnTo(p.piece.root)
 	w.SetOnDropped(p.dropped)
@@ -67,6 +71,7 @@ func (p *notebookPage) see(shot app.Snapshot) {
 	now := p.desk.session.Now()
 	p.frame.see(&shot)
 	p.frame.setAnswer(headline(&shot, now))
+	p.how.see(&shot)
 	p.run(now)
 	p.list.see(shot)
 	if shot.Open {
@@ -92,6 +97,7 @@ func (p *notebookPage) see(shot app.Snapshot) {
 // turnTo shows a page at the right; with no project open there is only one, the
 // copies and the papers.
 func (p *notebookPage) turnTo(to fyne.CanvasObject) {
+	p.how.hide()
 	p.showing = to
 	if !p.shot.Open && to != p.copies.root && to != p.copy.root && to != p.papers.root {
 		to = p.empty
@@ -120,6 +126,23 @@ func (p *notebookPage) focus(field string) bool {
 		p.turnTo(p.units.root)
 	}
 	return p.in.lead(field)
+}
+
+// part is the page beside the list, where it is not the open piece.
+func (p *notebookPage) part() string {
+	switch p.showing {
+	case p.history.root:
+		return "History"
+	case p.units.root:
+		return "Units and instruments"
+	case p.copies.root, p.copy.root:
+		return "Copies"
+	case p.papers.root:
+		return "Paper"
+	case p.again.root:
+		return "Make again"
+	}
+	return ""
 }
 
 func (p *notebookPage) commit() {
@@ -155,7 +178,10 @@ func newEmptyPage(d *Desk) fyne.CanvasObject {
 		touch.NewText("Start with the mold in front of you.", touch.Question, touch.Ink),
 		touch.NewText("A piece begins with the inside of its mold: how long, how wide, how deep. Then come the wood, what you set beside it, and the layers. The amounts to mix and the times follow by themselves.", touch.Body, touch.Ink),
 		container.NewHBox(fresh, touch.NewButton("First steps", func() { d.help(helpStart) })),
-		touch.NewText("Or choose a piece at the left, bring in a demo job to look around, or drop an exported file on this window. Everything you enter is kept as you go.", touch.Body, touch.Faint))
+		touch.NewText("Or choose a piece at the left, bring in a demo job to look around, or drop an exported file on this window. Everything you enter is kept as you go.", touch.Body, touch.Faint),
+		newFixed(d, fyne.NewSize(420, 330), func(p drawing.Palette) color.NRGBA { return p.Ground }, func(s drawing.Surface, st drawing.Style) {
+			drawing.PaintMoldMeasure(s, drawing.MoldMeasure{Form: model.MoldRectangle}, st)
+		}))
 	return touch.NewScroll(container.New(layout.NewCustomPaddedLayout(60, 20, 60, 60), words))
 }
 

@@ -336,7 +336,7 @@ func TestNothingOverlapsInTheNotebook(t *testing.T) {
 			case *touch.Brief:
 				x.text = o.Text()
 			}
-			if x.text == "" || o.Size().Width <= 0 || x.text == "Tap a value to enter it" { // the bar of the keypad, over what is scrolled
+			if x.text == "" || o.Size().Width <= 0 || x.text == "Touch a value to enter it" { // the bar of the keypad, over what is scrolled
 				continue
 			}
 			if least := o.MinSize(); o.Size().Height < least.Height-0.5 || o.Size().Width < least.Width-0.5 {
@@ -440,12 +440,22 @@ func TestTimesInWords(t *testing.T) {
 		{now, "Wednesday 09:00", "now"},
 		{now.Add(200 * time.Hour), "Thursday 3 December, 17:00", "in 8.3 d"},
 		{now.Add(100 * 24 * time.Hour), "Friday 5 March 2027, 09:00", "in 100 d"},
+		{now.Add(-250 * 24 * time.Hour), "Friday 20 March 2026, 09:00", "250 d ago"}, // half a year or more: with its year
 	} {
 		if got := shop.long(c.at, now); got != c.clock {
 			t.Errorf("clock %q, want %q", got, c.clock)
 		}
 		if got := howLong(c.at, now, unit.Style{}); got != c.left {
 			t.Errorf("time left %q, want %q", got, c.left)
+		}
+	}
+	week, long := now.Add(200*time.Hour), now.Add(-250*24*time.Hour)
+	for _, c := range [][2]string{
+		{shop.soon(now, now.Add(time.Hour)), "10:00"}, {shop.soon(now, now.Add(24*time.Hour)), "Thu 09:00"}, {shop.soon(now, week), "Thu 3 Dec, 17:00"},
+		{shop.happened(week, now), "Thu 3 Dec, 17:00 UTC"}, {shop.happened(long, now), "Fri 20 Mar 2026, 09:00 UTC"},
+	} {
+		if c[0] != c[1] {
+			t.Errorf("%q, want %q", c[0], c[1])
 		}
 	}
 	if got := touched(now.Add(-5*time.Minute), now); got != "5 minutes ago" {

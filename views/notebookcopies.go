@@ -87,7 +87,7 @@ func (p *copiesPage) show() {
 	}
 	p.desk.session.Copies(func(list []model.Copy, err error) {
 		if round == p.round {
-			p.fill(list, err)
+			touch.KeepFocus(p.box, func() { p.fill(list, err) })
 			p.compare(round, 0)
 		}
 	})
@@ -169,8 +169,12 @@ func (p *copiesPage) copied(err error) {
 	p.show()
 }
 
+// copyMoment is how an instant is written beside copies, which are kept for a year
+// and longer.
+const copyMoment = "Monday 2 January 2006, 15:04"
+
 // copyDate tells when a copy was made.
-func copyDate(c model.Copy) string { return local(c.At).Format("Monday 2 January 2006, 15:04") }
+func copyDate(c model.Copy) string { return local(c.At).Format(copyMoment) }
 
 // copyDay is the day of a copy within a sentence.
 func copyDay(c model.Copy) string { return local(c.At).Format("Monday 2 January 2006") }

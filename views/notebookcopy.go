@@ -75,7 +75,7 @@ func (p *copyPage) show(c model.Copy) {
 			counts := model.CountStandings(list)
 			p.what.SetText("It has " + counted(model.Had(counts), "piece", "pieces") + ": " + standingWords(counts) + ".")
 		}
-		p.build()
+		touch.KeepFocus(p.box, p.build)
 	})
 }
 
@@ -99,7 +99,7 @@ func (p *copyPage) build() {
 		p.box.Add(x.row)
 	}
 	if n := len(p.list) - p.most; n > 0 {
-		p.box.Add(touch.NewStyledButton("Show more ("+counted(n, "piece", "pieces")+")", touch.Quiet, func() { p.most += atOnce; p.build() }))
+		p.box.Add(touch.NewStyledButton("Show more ("+counted(n, "piece", "pieces")+")", touch.Quiet, func() { p.most += atOnce; touch.KeepFocus(p.box, p.build) }))
 	}
 	p.box.Refresh()
 	p.scroll.Refresh()
@@ -155,8 +155,7 @@ func (p *copyPage) restoreAll() {
 
 // standingOf tells how one project in the copy stands to the notebook.
 func standingOf(c model.Compared) string {
-	then := local(c.Card.Touched).Format("Monday 2 January, 15:04")
-	now := local(c.Now).Format("Monday 2 January, 15:04")
+	then, now := local(c.Card.Touched).Format(copyMoment), local(c.Now).Format(copyMoment)
 	switch c.Standing {
 	case model.NewerNow:
 		return "here touched " + then + "; worked on since, until " + now

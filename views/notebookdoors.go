@@ -34,8 +34,8 @@ func newDoors(d *Desk) *doors {
 	o.add(d, layersKey, always(layersLine))
 	o.add(d, mixingKey, always(mixingLine))
 	o.add(d, cureKey, cureLine)
-	o.add(d, finishKey, always(finishAnswer))
-	o.add(d, shelfKey, always(shelfAnswer))
+	o.add(d, finishKey, always(finishLine))
+	o.add(d, shelfKey, always(shelfLine))
 	o.lead("Make again", func() { d.showAgain(againOnce) }, always(againLine))
 	o.lead("How it went", func() { d.showAgain(againRun) }, always(wentLine))
 	return o

@@ -68,7 +68,7 @@ func (h *historyPage) see(shot *app.Snapshot, now time.Time) {
 	}
 	if key != h.built {
 		h.built = key
-		h.build(list, current)
+		touch.KeepFocus(h.box, func() { h.build(list, current) })
 	}
 	h.tick(now)
 	h.choose(h.chosen)

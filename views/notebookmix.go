@@ -18,19 +18,22 @@ type mixLine struct {
 	name  *touch.Brief
 	state *touch.Text
 	parts [3]*touch.Text // part A, part B, together
+	opens *touch.Opens   // together, which opens how that came about
+	layer string         // by ID
 	why   *touch.Text
 }
 
 // mixList is what to mix, layer by layer.
 type mixList struct {
 	root  *fyne.Container
-	lines []mixLine
+	how   *workingPanel // opens in it
+	lines []*mixLine
 	clock shopClock
 	built string // IDs of the layers shown
 }
 
-func newMixList() *mixList {
-	return &mixList{root: container.New(layout.NewCustomPaddedVBoxLayout(6)), built: "?"}
+func newMixList(how *workingPanel) *mixList {
+	return &mixList{how: how, root: container.New(layout.NewCustomPaddedVBoxLayout(6)), built: "?"}
 }
 
 // see shows the mixes of a plan.
@@ -60,7 +63,7 @@ func (m *mixList) build(n int) {
 	head := func(text string) fyne.CanvasObject { return touch.NewText(text, touch.Small, touch.Faint) }
 	m.root.Add(container.NewGridWithColumns(3, head("part A"), head("part B"), head("together")))
 	for range n {
-		x := mixLine{
+		x := &mixLine{
 			name:  touch.NewBrief("", touch.Strong, touch.Ink),
 			state: touch.NewLine("", touch.Small, touch.Faint),
 			why:   touch.NewText("", touch.Body, touch.CheckTone),
@@ -68,8 +71,12 @@ func (m *mixList) build(n int) {
 		row := container.NewGridWithColumns(3)
 		for i := range x.parts {
 			x.parts[i] = touch.NewLine("", touch.Question, touch.Ink)
-			row.Add(x.parts[i])
+			row.Add(container.NewVBox(layout.NewSpacer(), x.parts[i], layout.NewSpacer())) // level with the figure that opens
 		}
+		x.opens = m.how.opens("", touch.Question, func(shot *app.Snapshot) (model.Working, bool) {
+			return shot.Plan.MixWorking(&shot.Project, x.layer)
+		})
+		row.Objects[2] = container.NewStack(row.Objects[2], container.NewHBox(x.opens))
 		m.lines = append(m.lines, x)
 		names := container.NewBorder(nil, nil, nil, x.state, x.name)
 		m.root.Add(container.New(layout.NewCustomPaddedVBoxLayout(0), names, row, x.why))
@@ -80,6 +87,9 @@ func (m *mixList) build(n int) {
 // see shows the mix of one layer.
 func (x *mixLine) see(shot *app.Snapshot, l *model.LayerPlan, clock *shopClock, now time.Time) {
 	x.name.SetText(l.Name)
+	x.layer = l.ID
+	showIf(x.opens, l.Mix.Ready)
+	showIf(x.parts[2], !l.Mix.Ready)
 	state := "not poured yet"
 	if start, ok := shot.Project.PourStart(l.ID); ok {
 		state = "poured " + clock.long(start.At, now)
@@ -99,7 +109,7 @@ func (x *mixLine) see(shot *app.Snapshot, l *model.LayerPlan, clock *shopClock, 
 	style := shot.Project.Style
 	x.parts[0].SetText(style.MassTo(l.Mix.A, l.Mix.Step))
 	x.parts[1].SetText(style.MassTo(l.Mix.B, l.Mix.Step))
-	x.parts[2].SetText(style.MassTo(l.Mix.Total, l.Mix.Step))
+	x.opens.SetText(style.MassTo(l.Mix.Total, l.Mix.Step))
 	x.why.SetText("")
 }
 

@@ -17,6 +17,7 @@ import (
 type openPiece struct {
 	desk    *Desk
 	mark    *touch.Text
+	guide   *guideCard
 	doors   *doors
 	mixes   *mixList
 	next    *nextStep
@@ -25,8 +26,8 @@ type openPiece struct {
 	root    fyne.CanvasObject
 }
 
-func newOpenPiece(d *Desk, in *inputs, history, units func()) *openPiece {
-	o := &openPiece{desk: d, mark: touch.NewText("", touch.Strong, touch.Ink), doors: newDoors(d), mixes: newMixList(), next: newNextStep()}
+func newOpenPiece(d *Desk, in *inputs, how *workingPanel, history, units func()) *openPiece {
+	o := &openPiece{desk: d, mark: touch.NewText("", touch.Strong, touch.Ink), guide: newGuideCard(d.guide), doors: newDoors(d), mixes: newMixList(how), next: newNextStep()}
 	name := in.words("name", "Name", 1)
 	note := in.words("note", "Note", 3)
 	note.SetPlaceholder("for whom, where the wood is from, what to watch")
@@ -38,10 +39,10 @@ func newOpenPiece(d *Desk, in *inputs, history, units func()) *openPiece {
 	after := func(do func()) func() { return func() { d.commitAll(); do() } }
 	acts := container.New(layout.NewCustomPaddedVBoxLayout(8),
 		container.NewHBox(touch.NewButton("Paper", after(d.showPapers)), touch.NewButton("History", after(history)), touch.NewButton("Units and instruments", after(units))),
-		container.NewHBox(touch.NewButton("Copy", after(d.session.Copy)), o.archive, touch.NewButton("Export…", after(d.exportFile)), touch.NewButton("With photos…", after(d.exportWithPhotos))))
+		container.NewHBox(touch.NewButton("Copy", after(d.session.Copy)), o.archive, touch.NewButton("Export…", after(d.exportFile)), touch.NewButton("Export with its photos…", after(d.exportWithPhotos))))
 
 	o.scroll = touch.NewScroll(inset(container.New(layout.NewCustomPaddedVBoxLayout(10),
-		pair(container.New(layout.NewCustomPaddedVBoxLayout(4), name, o.mark), note), o.doors.root,
+		pair(container.New(layout.NewCustomPaddedVBoxLayout(4), name, o.mark), note), o.guide.root, o.doors.root,
 		container.New(&mostAndRest{}, touch.NewCard("To mix", o.mixes.root), touch.NewCard("Next", o.next.root)), acts)))
 	o.root = o.scroll
 	return o
@@ -51,7 +52,7 @@ func newOpenPiece(d *Desk, in *inputs, history, units func()) *openPiece {
 func (o *openPiece) see(shot *app.Snapshot, now time.Time) {
 	mark, archive := "", "Archive"
 	if shot.Project.Demo {
-		mark = "Demo, invented. Change anything: Undo takes it back. Try to drag the wood in Mold and inserts. New piece begins your own."
+		mark = "Demo, invented. Change anything: Undo takes it back."
 	}
 	if shot.Project.Archived {
 		archive = "Take out of the archive"
@@ -59,6 +60,7 @@ func (o *openPiece) see(shot *app.Snapshot, now time.Time) {
 	}
 	o.mark.SetText(mark)
 	o.archive.SetLabel(archive)
+	o.guide.see(shot)
 	o.mixes.see(shot, now)
 	o.tick(shot, now)
 }

@@ -26,7 +26,6 @@ type projectRow struct {
 	state   *touch.Brief
 	when    *touch.Brief
 	next    *touch.Brief
-	stop    *fyne.Container
 	stops   *touch.Text
 
 	card    model.Card
@@ -47,8 +46,7 @@ func newProjectRow(d *Desk, tap func()) *projectRow {
 		mark:    touch.NewLine("", touch.Small, touch.Touchable),
 		stops:   touch.NewLine("", touch.Small, touch.StopTone),
 	}
-	r.stop = container.NewHBox(touch.NewSign(touch.Stop, 18), r.stops)
-	words := container.New(layout.NewCustomPaddedVBoxLayout(1), container.NewBorder(nil, nil, nil, r.mark, r.name), r.state, r.next, container.NewBorder(nil, nil, nil, r.stop, r.when))
+	words := container.New(layout.NewCustomPaddedVBoxLayout(1), container.NewBorder(nil, nil, nil, r.mark, r.name), r.state, r.next, container.NewBorder(nil, nil, nil, r.stops, r.when))
 	picture := container.New(layout.NewCustomPaddedLayout(0, 0, 0, 12), container.NewCenter(r.picture))
 	r.row = touch.NewRow(container.NewBorder(nil, nil, picture, nil, words), tap)
 	return r
@@ -79,10 +77,8 @@ func (r *projectRow) see(c model.Card, clock *app.PieceClock, open string, now t
 	r.state.SetText(state)
 	if c.Stops > 0 {
 		r.stops.SetText(counted(c.Stops, "stop", "stops"))
-		r.stop.Show()
 	} else {
 		r.stops.SetText("")
-		r.stop.Hide()
 	}
 	r.row.SetChosen(c.ID == open)
 	r.tick(now)

@@ -149,6 +149,22 @@ func mixingLine(shot *app.Snapshot) string {
 	}
 }
 
+// finishLine says what stands in the window of the finishing.
+func finishLine(shot *app.Snapshot) string {
+	if !shot.Plan.Finish.Ready {
+		return "nothing to finish yet"
+	}
+	return finishAnswer(shot)
+}
+
+// shelfLine says what stands in the window of the shelf.
+func shelfLine(shot *app.Snapshot) string {
+	if len(shot.ShelfPlan.Products) == 0 {
+		return "no product on it yet"
+	}
+	return shelfAnswer(shot)
+}
+
 // sentences puts sentences together, each with its full stop.
 func sentences(list ...string) string {
 	var all []string

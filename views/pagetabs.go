@@ -78,6 +78,9 @@ func (w *asWide) Layout(o []fyne.CanvasObject, size fyne.Size) {
 // at tells which part is shown.
 func (t *pageTabs) at() string { return t.tabs[t.now].option.ID }
 
+// words are those on the tab of the part that is shown.
+func (t *pageTabs) words() string { return t.tabs[t.now].option.Label }
+
 // show puts something in the place of the part that is turned to.
 func (t *pageTabs) show(content fyne.CanvasObject) {
 	if t.held.Objects[0] != content {

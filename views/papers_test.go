@@ -126,7 +126,7 @@ func TestLabelsStandByTheBottle(t *testing.T) {
 	one, _ := add(model.PartA), add(model.PartB)
 	for path, want := range map[string]struct{ says, paper string }{
 		"shelf/products/" + product: {"For all its bottles", "/MediaBox [0 0 595.28 841.89]"}, // A4 in points
-		one:                         {"For this bottle", "/MediaBox [0 0 175.75 82.2"},        // 62 by 29 mm
+		one:                         {"For this bottle", "/MediaBox [0 0 170.08 85.04"},       // 60 by 30 mm
 	} {
 		p.choose(path)
 		b.settle()

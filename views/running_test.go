@@ -365,12 +365,18 @@ func TestCureShowsOtherClocks(t *testing.T) {
 	}
 }
 
-// BenchmarkTickOfManyPieces is a second that passes with 200 projects of which
-// 50 run, the Notebook and Cure open.
+// BenchmarkTickOfManyPieces is a second that passes with many projects of which
+// a quarter run, the Notebook and Cure open.
 func BenchmarkTickOfManyPieces(b *testing.B) {
+	for _, count := range []int{50, 200, 800} {
+		b.Run(fmt.Sprintf("pieces=%d", count), func(b *testing.B) { tickOf(b, count) })
+	}
+}
+
+func tickOf(b *testing.B, count int) {
 	store := newFakeStore()
 	start := time.Date(2026, 11, 25, 8, 0, 0, 0, time.UTC)
-	for i := range 200 {
+	for i := range count {
 		c := model.Card{ID: fmt.Sprint("p", i), Name: fmt.Sprint("Piece ", i), Touched: start, Running: &model.Running{Settled: true}}
 		for k, kind := range []model.StepKind{model.StepPour, model.StepWorkEnds, model.StepRecoat, model.StepRecoatEnd} {
 			if i%4 == 0 {

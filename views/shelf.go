@@ -29,8 +29,8 @@ const (
 // the left lies what is there, at the right stands what can be said of the thing
 // that is chosen.
 type shelfPage struct {
+	*cards
 	desk  *Desk
-	in    *inputs
 	frame *frame
 	shot  app.Snapshot
 
@@ -40,20 +40,19 @@ type shelfPage struct {
 	left   *fyne.Container // what stands at the left
 	tabs   *touch.Choice
 	body   *pane
-	scroll *touch.Scroll
+	opened *workingPanel
 	said   *touch.Text // why something could not be done
 	tab    string
 	chosen map[string]string // path of what is chosen in each part
 	sheet  bool              // the data sheet of the chosen product is open
-	live   []func(*app.Snapshot)
-	marks  map[string]fyne.CanvasObject
 	typed  map[string]string // into inputs of what is no field of the shelf, and not noted yet
 	lead   string            // path of the input to lead to once it is there
 	width  float32           // of what stands at the right, so that turning to another part moves nothing
 }
 
 func newShelf(d *Desk, _ fyne.Window) page {
-	p := &shelfPage{desk: d, in: newInputs(d, shelfKey), tab: shelfProducts, chosen: map[string]string{}, typed: map[string]string{}, width: 500}
+	p := &shelfPage{cards: newCards(newInputs(d, shelfKey)), desk: d, tab: shelfProducts, chosen: map[string]string{}, typed: map[string]string{}, width: 500}
+	p.opened = newWorkingPanel(d)
 	p.list, p.buy, p.worth = newShelfList(p), newShelfBuy(p), newShelfPrice(p)
 	p.left = container.NewStack(p.list.root)
 	p.said = touch.NewText("", touch.Body, touch.StopTone)
@@ -64,13 +63,15 @@ func newShelf(d *Desk, _ fyne.Window) page {
 	p.body = newPane(p.in)
 	p.scroll = touch.NewScroll(inset(container.New(&asWide{&p.width}, stack(p.said, p.body.root))))
 	side := asRead(container.New(layout.NewCustomPaddedLayout(look.Gap, 0, 14, 14), p.tabs), p.scroll, nil)
-	p.frame = newFrame(d, "", p.left, side, p.in)
+	p.frame = newFrame(d, "", p.left, p.opened.over(side), p.in)
 	p.face()
 	p.in.pad.SetFolded(true)
 	return p
 }
 
 func (p *shelfPage) content() fyne.CanvasObject { return p.frame.root }
+
+func (p *shelfPage) part() string { return p.tabs.Words() }
 
 func (p *shelfPage) commit() { p.in.form.CommitAll() }
 
@@ -87,9 +88,8 @@ func (p *shelfPage) see(shot app.Snapshot) {
 	if p.lead != "" && p.in.lead(p.lead) {
 		p.lead = ""
 	}
-	for _, show := range p.live {
-		show(&p.shot)
-	}
+	p.cards.see(&p.shot)
+	p.opened.see(&p.shot)
 	p.frame.see(&p.shot)
 	p.frame.setAnswer(p.answer())
 }
@@ -97,6 +97,7 @@ func (p *shelfPage) see(shot app.Snapshot) {
 // open shows another part of the window.
 func (p *shelfPage) open(tab string) {
 	p.in.form.CommitAll()
+	p.opened.hide()
 	p.tab = tab
 	p.tabs.SetChosen(tab)
 	p.said.SetText("")
@@ -110,6 +111,7 @@ func (p *shelfPage) choose(path string) {
 		return
 	}
 	p.in.form.CommitAll()
+	p.opened.hide()
 	p.chosen[p.tab], p.sheet = path, false
 	p.said.SetText("")
 	p.scroll.SetOffset(0)
@@ -148,7 +150,7 @@ func (p *shelfPage) build() {
 		key += p.worth.key()
 	}
 	built := p.body.show(key, func() fyne.CanvasObject {
-		p.live, p.marks = nil, map[string]fyne.CanvasObject{}
+		p.cards.clear()
 		switch p.tab {
 		case shelfBuying:
 			return p.buy.side()
@@ -164,12 +166,6 @@ func (p *shelfPage) build() {
 	if built {
 		p.scroll.Refresh() // its new inputs learn where they stand
 	}
-}
-
-// follow has something shown with every snapshot, and now.
-func (p *shelfPage) follow(show func(*app.Snapshot)) {
-	p.live = append(p.live, show)
-	show(&p.shot)
 }
 
 // product finds the product, and the bottle, that a path leads to or through.
@@ -250,6 +246,7 @@ func (p *shelfPage) act(label string, style touch.Style, do func() error) *touch
 
 // focus leads to the input of a field of the shelf.
 func (p *shelfPage) focus(field string) bool {
+	p.opened.hide() // it covers the inputs
 	if strings.HasPrefix(field, "costing") {
 		return p.focusPrice(field)
 	}

@@ -61,7 +61,7 @@ func (l *shelfList) see() {
 	}
 	if key != l.built {
 		l.built = key
-		l.build(rows)
+		touch.KeepFocus(l.box, func() { l.build(rows) })
 	}
 	at := l.page.at()
 	for path, r := range l.each {
@@ -79,6 +79,9 @@ func (l *shelfList) build(rows []shelfRow) {
 			shelfSmall:    "Cups, tints, inserts and what wears away: add them at the right.",
 		}[l.page.tab])
 		l.box.Add(container.New(layout.NewCustomPaddedLayout(40, 0, 30, 30), l.empty))
+		if l.page.tab == shelfProducts {
+			l.box.Add(container.New(&whereWide{}, newMethod(l.page.desk, drawing.MethodBottle, methodAlone)))
+		}
 	}
 	for i, r := range rows {
 		row := touch.NewRow(l.row(&r), func() { l.page.choose(r.path) })

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 
+	"meniscus/app"
 	"meniscus/model"
 	"meniscus/model/unit"
 	"meniscus/views/look"
@@ -89,13 +90,24 @@ func (v *shelfPrice) cards() []fyne.CanvasObject {
 	return list
 }
 
+// priceWorking is how the price that leads came about.
+func priceWorking(shot *app.Snapshot) (model.Working, bool) {
+	offers, err := shot.Offers()
+	if err != nil || len(offers) == 0 {
+		return model.Working{}, false
+	}
+	return offers[0].Working(&shot.Project), true
+}
+
 // head is the card that is read first.
 func (v *shelfPrice) head() fyne.CanvasObject {
 	shot, o := &v.page.shot, &v.offers[0]
 	price, hour, by := o.Leading(&shot.Project.Money)
 	words := shot.Project.Money.PriceWords(shot.Project.Style, by)
 	figure := func(value string, tone touch.Tone, below string) fyne.CanvasObject {
-		return container.New(layout.NewCustomPaddedVBoxLayout(0), touch.NewText(value, touch.Reading, tone), touch.NewText(below, touch.Body, touch.Faint))
+		lead := v.page.opened.opens(value, touch.Reading, priceWorking)
+		lead.SetTone(tone)
+		return container.New(layout.NewCustomPaddedVBoxLayout(0), container.NewHBox(lead), touch.NewText(below, touch.Body, touch.Faint))
 	}
 	one := "for one, " + words
 	if n := o.Cost.Casts; n > 1 {

@@ -9,6 +9,7 @@ import (
 
 	"meniscus/app"
 	"meniscus/model"
+	"meniscus/views/drawing"
 	"meniscus/views/touch"
 )
 
@@ -26,7 +27,7 @@ func (p *shelfPage) ofProduct(at string) fyne.CanvasObject {
 	case bottle != nil:
 		all.Add(p.weighing(product, bottle))
 		all.Add(p.bottle(product, bottle))
-		all.Add(p.desk.labelsOf(at, "For this bottle: product, part, lot, when opened. 62 × 29 mm, for a label printer.", false))
+		all.Add(p.desk.labelsOf(at, "For this bottle: product, part, lot, when opened. 60 × 30 mm, for a label printer.", false))
 	default:
 		all.Add(p.ofMix(product))
 		if len(model.BottleLabels(&p.shot.Shelf, at)) > 0 {
@@ -210,17 +211,19 @@ func (p *shelfPage) weighing(product *model.Product, bottle *model.Bottle) fyne.
 	gross := p.aside(weighPath, id, "The scale reads", touch.Mass)
 	gross.SetHelp("bottle, cap and all")
 	p.in.bind(weighPath, func(shot *app.Snapshot) { gross.SetUnit(unitOf(touch.Mass, shot.Shelf.Style)) })
-	net, since := touch.NewText("", touch.Reading, touch.Ink), touch.NewText("", touch.Body, touch.Faint)
+	left := func(shot *app.Snapshot) (model.Working, bool) {
+		return shot.ShelfPlan.BottleWorking(&shot.Shelf, of, id)
+	}
+	plain, net, since := touch.NewText("not known", touch.Reading, touch.Ink), p.opened.opens("", touch.Reading, left), touch.NewText("", touch.Body, touch.Faint)
 	p.follow(func(shot *app.Snapshot) {
 		pp := shot.ShelfPlan.Product(of)
 		if pp == nil || pp.Bottle(id) == nil {
 			return
 		}
 		b := pp.Bottle(id)
-		net.SetText("not known")
-		if b.Known {
-			net.SetText(shot.Shelf.Style.Mass(b.Net))
-		}
+		net.SetText(shot.Shelf.Style.Mass(b.Net))
+		showIf(net, b.Known)
+		showIf(plain, !b.Known)
 		since.SetText(bottleWords(shot, b))
 	})
 	keep := p.act("Keep what it weighs", touch.Primary, func() error {
@@ -233,7 +236,8 @@ func (p *shelfPage) weighing(product *model.Product, bottle *model.Bottle) fyne.
 	})
 	tare := p.unsaid(at+"/tare", "Empty bottle")
 	tare.SetHelp("with its cap")
-	return touch.NewCard("Weigh it", stack(net, since, pair(tare, gross), keep, touch.NewText("An empty bottle of the same kind will do, while this one is not empty yet.", touch.Small, touch.Faint)))
+	return touch.NewCard("Weigh it", stack(plain, container.NewHBox(net), since, pair(tare, gross), keep, touch.NewText("An empty bottle of the same kind will do, while this one is not empty yet.", touch.Small, touch.Faint),
+		p.in.method(at+"/tare", drawing.MethodBottle)))
 }
 
 // bottleWords tells where the figure of what is left in a bottle comes from.
@@ -281,7 +285,7 @@ func (p *shelfPage) bottle(product *model.Product, bottle *model.Bottle) fyne.Ca
 			body.Add(touch.NewText(capitalised(counted(len(bottle.Weighings)-3, "earlier weighing", "earlier weighings"))+".", touch.Small, touch.Faint))
 			break
 		}
-		words := touch.NewText(fmt.Sprintf("%s: %s with the bottle", local(w.At).Format("2 January, 15:04"), p.shot.Shelf.Style.Mass(w.Gross.Value)), touch.Body, touch.Ink)
+		words := touch.NewText(fmt.Sprintf("%s: %s with the bottle", local(w.At).Format("2 January 2006, 15:04"), p.shot.Shelf.Style.Mass(w.Gross.Value)), touch.Body, touch.Ink)
 		path := at + "/weighings/" + w.ID
 		drop := p.act("Take back", touch.Quiet, func() error {
 			return p.desk.session.EditShelf("Take a weighing back", "", func(m *model.Shelf) error { return m.Remove(path) })

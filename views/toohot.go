@@ -36,7 +36,7 @@ type hotPanel struct {
 
 // newHotPanel makes a panel that is closed.
 func newHotPanel(d *Desk) *hotPanel {
-	h := &hotPanel{desk: d, ground: canvas.NewRectangle(look.Current().Ground), head: touch.NewText("", touch.Reading, touch.StopTone), said: touch.NewText("", touch.Body, touch.StopTone)}
+	h := &hotPanel{desk: d, ground: canvas.NewRectangle(look.Current().Ground), head: touch.NewSigned("", touch.Reading, touch.StopTone), said: touch.NewText("", touch.Body, touch.StopTone)}
 	h.steps = touch.NewScroll(container.NewStack())
 	h.back = touch.NewStyledButton("Back", touch.Primary, h.hide)
 	h.other = touch.NewButton("", h.change)
@@ -131,7 +131,7 @@ func (h *hotPanel) draw() {
 		if s.Care != "" {
 			words.Add(touch.NewText(s.Care, touch.Title, touch.Ink))
 		}
-		number := touch.NewLine(fmt.Sprint(i+1), touch.Reading, touch.StopTone)
+		number := touch.NewLine(fmt.Sprint(i+1), touch.Reading, touch.Ink)
 		rows.Add(container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedLayout(0, 0, 0, 14), container.NewVBox(number)), nil, words))
 	}
 	rows.Add(touch.NewText(model.Burnt, touch.Strong, touch.Ink))

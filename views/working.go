@@ -98,6 +98,7 @@ func (w *workingPanel) opens(figure string, role touch.Role, of workingOf) *touc
 			return
 		}
 		w.show(working, w.shot)
+		w.desk.guide.tried(model.TryWorking)
 		w.of, w.from = of, nil
 		if byKey {
 			w.from = o

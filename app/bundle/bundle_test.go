@@ -364,10 +364,10 @@ func hostile(t testing.TB) map[string]struct {
 			put(t, z, &zip.FileHeader{Name: fmt.Sprintf("photos/%064x.png", i), Method: zip.Store}, nil)
 		}
 	}))
-	add("empty zip", "not a project with its photos", repacked(t, good, func(*zip.Writer, []entry) {}))
-	add("no manifest", "not a project with its photos", changed(t, func(l []entry) []entry { return l[1:] }))
-	add("no project", "not a project with its photos", changed(t, func(l []entry) []entry { return slices.Delete(l, 1, 2) }))
-	add("another format", "not a project with its photos", withManifest(t, func(m *Manifest) { m.Format = "other" }))
+	add("empty zip", "not a piece with its photos", repacked(t, good, func(*zip.Writer, []entry) {}))
+	add("no manifest", "not a piece with its photos", changed(t, func(l []entry) []entry { return l[1:] }))
+	add("no project", "not a piece with its photos", changed(t, func(l []entry) []entry { return slices.Delete(l, 1, 2) }))
+	add("another format", "not a piece with its photos", withManifest(t, func(m *Manifest) { m.Format = "other" }))
 	add("newer form", "newer program", withManifest(t, func(m *Manifest) { m.Version = formVersion + 1 }))
 	add("manifest with a path", "cannot be", withManifest(t, func(m *Manifest) { m.Photos[0].Name = "../../x.png" }))
 	add("manifest that names a photo twice", "cannot be", withManifest(t, func(m *Manifest) { m.Photos = append(m.Photos, m.Photos[0]) }))
@@ -376,7 +376,7 @@ func hostile(t testing.TB) map[string]struct {
 		l[0].data = bytes.Replace(l[0].data, []byte("{"), []byte(`{"also": 1,`), 1)
 		return l
 	}))
-	add("manifest that is nested", "not a project with its photos", changed(t, func(l []entry) []entry {
+	add("manifest that is nested", "not a piece with its photos", changed(t, func(l []entry) []entry {
 		l[0].data = bytes.Repeat([]byte("["), 900_000)
 		return l
 	}))

@@ -22,7 +22,7 @@ func list(r io.ReaderAt, size int64) (map[string]*zip.File, error) {
 		return nil, errBroken
 	}
 	if len(z.File) > mostEntries {
-		return nil, fmt.Errorf("the file has %d entries, more than a project with %d photos", len(z.File), MostPhotos)
+		return nil, fmt.Errorf("the file has %d entries, more than a piece with %d photos", len(z.File), MostPhotos)
 	}
 	entries, folded := map[string]*zip.File{}, map[string]string{}
 	var total uint64
@@ -83,7 +83,7 @@ func frame(r io.ReaderAt, size int64) error {
 	case le.Uint16(end[4:]) != 0 || le.Uint16(end[6:]) != 0 || le.Uint16(end[8:]) != count:
 		return errors.New("the file is one part of several")
 	case int(count) > mostEntries || long > mostDirectory:
-		return fmt.Errorf("the file has more entries than a project with %d photos", MostPhotos)
+		return fmt.Errorf("the file has more entries than a piece with %d photos", MostPhotos)
 	case at+long != size-endSize:
 		return errBroken
 	}
@@ -103,7 +103,7 @@ func plain(f *zip.File) error {
 	case name == photoFolder && f.UncompressedSize64 == 0:
 		return nil // some programs list folders too
 	case name != manifestName && name != projectName && !(strings.HasPrefix(name, photoFolder) && photoName.MatchString(name[len(photoFolder):])):
-		return fmt.Errorf("“%s” does not belong into a project with its photos", shown(name))
+		return fmt.Errorf("“%s” does not belong into a piece with its photos", shown(name))
 	case f.Method != zip.Store && f.Method != zip.Deflate:
 		return fmt.Errorf("“%s” in the file is packed in a way that is not read", shown(name))
 	case f.UncompressedSize64 > uint64(limitOf(name)):

@@ -41,7 +41,7 @@ func Read(r io.ReaderAt, size int64) (*Bundle, error) {
 	case err != nil:
 		return nil, err
 	case int64(len(data)) != m.Project.Bytes || sum(data) != m.Project.SHA:
-		return nil, errors.New("the project in the file is not the one that was put into it: export it again")
+		return nil, errors.New("the piece in the file is not the one that was put into it: export it again")
 	}
 	p, err := model.Import(data)
 	if err != nil {
@@ -56,7 +56,7 @@ func Read(r io.ReaderAt, size int64) (*Bundle, error) {
 		case f == nil:
 			return nil, fmt.Errorf("the photo “%s” that should be in the file is not: it was cut short; export it again", shown(name))
 		case !slices.Contains(wanted, name):
-			return nil, fmt.Errorf("the photo “%s” belongs to nothing in the project", shown(name))
+			return nil, fmt.Errorf("the photo “%s” belongs to nothing in the piece", shown(name))
 		}
 		data, err := content(f, mostPhoto)
 		if err == nil {
@@ -133,7 +133,7 @@ func readManifest(f *zip.File) (Manifest, error) {
 }
 
 // errForeign says that a file is none of ours.
-var errForeign = errors.New("this zip file is not a project with its photos, as the Notebook writes it")
+var errForeign = errors.New("this zip file is not a piece with its photos, as the Notebook writes it")
 
 // isPhoto makes sure that a picture is one that can be shown, and the one of
 // that name.

@@ -7,11 +7,11 @@ import (
 	"meniscus/model"
 )
 
-// The size of a label in mm: a common one of rolls, and three of them fill the
+// The size of a label in mm: plain numbers, as rolls come in, and three of them fill the
 // width of a sheet between its margins.
 const (
-	labelWide   = 62.0
-	labelHigh   = 29.0
+	labelWide   = 60.0
+	labelHigh   = 30.0
 	labelMargin = 2.5
 	mostLabels  = 500
 )

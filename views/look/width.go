@@ -10,7 +10,7 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 
-	"meniscus/assets/fonts"
+	"meniscus/assets"
 )
 
 // Width gives how wide a text of one line stands at a size in the theme that is
@@ -41,7 +41,7 @@ func ours(text string, size float32, style fyne.TextStyle) (float32, bool) {
 }
 
 // widths are the letters' of our two faces.
-var widths = [2]letters{{data: fonts.Regular}, {data: fonts.Bold}}
+var widths = [2]letters{{data: assets.Regular.Content()}, {data: assets.Bold.Content()}}
 
 // letters are how wide those of one face are. It may be asked from anywhere.
 type letters struct {

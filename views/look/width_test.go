@@ -11,7 +11,7 @@ import (
 	"github.com/go-text/typesetting/font"
 	"pgregory.net/rapid"
 
-	"meniscus/assets/fonts"
+	"meniscus/assets"
 )
 
 // sizesAsked are those of the roles, and some between.
@@ -21,7 +21,7 @@ var sizesAsked = []float32{11, 12, 13, 13.5, 14, 15, 16, 18, 20.25, 24, 28, 64, 
 // as wide as the toolkit shows it (reference: its text shaper, go-text).
 func TestWidthIsTheToolkits(t *testing.T) {
 	test.NewTempApp(t).Settings().SetTheme(New(Light))
-	for i, data := range [][]byte{fonts.Regular, fonts.Bold} {
+	for i, data := range [][]byte{assets.Regular.Content(), assets.Bold.Content()} {
 		style := fyne.TextStyle{Bold: i == 1}
 		face, err := font.ParseTTF(bytes.NewReader(data))
 		if err != nil {

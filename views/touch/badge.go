@@ -21,7 +21,7 @@ type badge struct {
 var _ fyne.Widget = (*badge)(nil)
 
 func newBadge(level Level, words string) *badge {
-	b := &badge{level: level, sign: NewSign(level, badgeSide), words: NewText("", Small, level.tone())}
+	b := &badge{level: level, sign: NewSign(level, badgeSide), words: NewSigned("", Small, level.tone())}
 	b.ExtendBaseWidget(b)
 	b.set(level, words)
 	return b

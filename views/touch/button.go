@@ -32,7 +32,7 @@ type Button struct {
 	Bench    bool          // high enough for a gloved finger beside the mold
 	Debounce time.Duration // a tap sooner after the last than this is dropped
 	OnTapped func()
-	OnEscape func() // while it has the focus; may be nil
+	OnEscape func() // while it has the focus; nil leaves it to the window
 
 	trail   string  // a sign at the right end; the label then stands at the left
 	left    bool    // the label stands at the left
@@ -116,9 +116,11 @@ func (b *Button) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyEscape:
 		if b.OnEscape != nil {
 			b.OnEscape()
+			return
 		}
+		unheard(b.self, ev)
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		if !b.off {
+		if !b.off && !b.held {
 			b.act()
 		}
 	}

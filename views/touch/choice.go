@@ -39,6 +39,16 @@ func NewChoice(options []Option, chosen string, change func(id string)) *Choice 
 // Chosen is the option that is chosen.
 func (c *Choice) Chosen() string { return c.chosen }
 
+// Words are those of the option that is chosen; "" where none is.
+func (c *Choice) Words() string {
+	for _, o := range c.options {
+		if o.ID == c.chosen {
+			return o.Label
+		}
+	}
+	return ""
+}
+
 // SetChosen shows an option as chosen without telling of it.
 func (c *Choice) SetChosen(id string) {
 	if c.chosen != id {

@@ -122,6 +122,28 @@ func TestFindingRowTellsByWordAndShape(t *testing.T) {
 	}
 }
 
+// What it is and why stand on one line where both have room, else below each other,
+// and never on each other.
+func TestFindingRowSharesALine(t *testing.T) {
+	f := NewFindingRow(Check, "No resin is chosen for layer 1", "what to weigh stands on its data sheet", "choose its product", nil)
+	low := map[bool]float32{}
+	for _, wide := range []float32{900, 340} {
+		show(t, f, wide, 200)
+		what, why, do := f.what.Position(), f.why.Position(), f.do.Position()
+		beside := why.X >= what.X+f.what.LineWidth()
+		if beside != (wide == 900) {
+			t.Errorf("at %v the reason stands at %v, the finding at %v", wide, why, what)
+		}
+		if !beside && why.Y < what.Y+f.what.Size().Height || do.Y < why.Y+f.why.Size().Height {
+			t.Errorf("at %v they lie on each other: %v, %v, %v", wide, what, why, do)
+		}
+		low[beside] = f.MinSize().Height
+	}
+	if low[true] >= low[false] {
+		t.Errorf("beside each other they take %v, below each other %v", low[true], low[false])
+	}
+}
+
 func TestWrapKeepsEveryWord(t *testing.T) {
 	measure := func(s string) float32 { return float32(len([]rune(s))) }
 	rapid.Check(t, func(t *rapid.T) {

@@ -15,6 +15,7 @@ type control struct {
 	self    tapped
 	focused bool // and shows it
 	silent  bool // while the focus comes from a tap
+	held    bool // the key that was pressed on what stood here before is not let go of yet
 	down    bool // a finger rests on it
 	scroll  *Scroll
 }
@@ -39,6 +40,31 @@ func (c *control) take() {
 	c.silent = false
 }
 
+// handed gives the control the focus in place of one that stood here before,
+// whose key may still be held; shown tells whether that one showed it.
+func (c *control) handed(on fyne.Canvas, shown bool) {
+	c.silent, c.held = !shown, true
+	on.Focus(c.self)
+	c.silent = false
+}
+
+// quiet tells whether the focus came from a tap, and so is not shown.
+func (c *control) quiet() bool { return !c.focused }
+
+// KeyDown is told by the toolkit of a key that was pressed anew.
+func (c *control) KeyDown(*fyne.KeyEvent) { c.held = false }
+
+// KeyUp is told by the toolkit of a key that was let go of.
+func (c *control) KeyUp(*fyne.KeyEvent) { c.held = false }
+
+// unheard hands an Escape that means nothing to what has the focus on to its
+// window, as if nothing had the focus.
+func unheard(o fyne.CanvasObject, ev *fyne.KeyEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil && c.OnTypedKey() != nil {
+		c.OnTypedKey()(ev)
+	}
+}
+
 // TypedRune is used by the toolkit.
 func (c *control) TypedRune(rune) {}
 
@@ -55,7 +81,10 @@ func (c *control) FocusGained() {
 }
 
 // FocusLost is used by the toolkit.
-func (c *control) FocusLost() { c.set(&c.focused, false) }
+func (c *control) FocusLost() {
+	c.held = false
+	c.set(&c.focused, false)
+}
 
 // MouseDown notes that the finger rests on the control.
 func (c *control) MouseDown(ev *desktop.MouseEvent) {

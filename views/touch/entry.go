@@ -17,7 +17,6 @@ type entry struct {
 	commit  func()
 	next    func()
 	step    func(dir int)
-	leave   func()            // Escape with nothing to take back; nil for nothing
 	noted   func(gained bool) // told of the focus
 	kept    func() bool       // what is typed is handed over at every key; nil where it is not
 
@@ -139,11 +138,10 @@ func (e *entry) TypedKey(ev *fyne.KeyEvent) {
 			return
 		}
 	case fyne.KeyEscape:
-		switch {
-		case e.edited():
+		if e.edited() {
 			e.draft(e.base)
-		case e.leave != nil:
-			e.leave()
+		} else {
+			unheard(e, ev)
 		}
 		return
 	case fyne.KeyUp, fyne.KeyDown:

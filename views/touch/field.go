@@ -29,7 +29,8 @@ type Field struct {
 	OnDraft      func(text string) // told of every change while typing
 	OnStep       func(dir int)     // +1 or -1; without it there are no step keys
 	OnInstrument func(id string)
-	Stays        bool // on Enter the focus stays, with the line selected for the next reading
+	Said         string // its name by the keypad, where its label alone says little; "" is the label
+	Stays        bool   // on Enter the focus stays, with the line selected for the next reading
 
 	path       string
 	kind       Kind
@@ -71,7 +72,6 @@ func NewField(form *Form, path, label string, kind Kind) *Field {
 	f.veil = newVeil(f.entry)
 	f.entry.ActionItem = newInset(f.unit)
 	f.entry.commit, f.entry.next, f.entry.step = f.Commit, f.next, f.step
-	f.entry.leave = form.escape
 	f.entry.onDraft = f.typed
 	f.entry.kept = func() bool { return f.OnDraft != nil }
 	f.entry.noted = func(gained bool) {

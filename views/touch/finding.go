@@ -11,7 +11,8 @@ import (
 )
 
 // FindingRow is one thing that the plan noticed: its level in a shape and a
-// word, what it is, why, and what to do. Tapping it leads to its input.
+// word, what it is, why, and what to do. What it is and why share a line where both
+// have room in it. Tapping it leads to its input.
 type FindingRow struct {
 	control
 	OnTap func()
@@ -35,7 +36,7 @@ func NewFindingRow(level Level, what, why, do string, tap func()) *FindingRow {
 		OnTap: tap,
 		level: level,
 		sign:  NewSign(level, 30),
-		what:  NewText("", Strong, level.tone()),
+		what:  NewSigned("", Strong, level.tone()),
 		why:   NewText("", Body, Ink),
 		do:    NewText("", Body, Ink),
 	}
@@ -70,6 +71,8 @@ func (f *FindingRow) Tapped(*fyne.PointEvent) {
 // TypedKey leads to the input on Space and Enter.
 func (f *FindingRow) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
+	case fyne.KeyEscape:
+		unheard(f, ev)
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		if f.OnTap != nil {
 			f.OnTap()
@@ -109,14 +112,23 @@ func (r *findingRenderer) style() {
 func (r *findingRenderer) place(width float32, move bool) float32 {
 	f, pad := r.row, float32(10)
 	x := pad + 5 + f.sign.side + pad
-	y := pad
-	for _, words := range []*Text{f.what, f.why, f.do} {
-		h := words.HeightFor(width - x - pad)
+	y, room := pad, width-x-pad
+	put := func(words *Text, x, y, width float32) float32 {
+		h := words.HeightFor(width)
 		if move {
 			words.Move(fyne.NewPos(x, y))
-			words.Resize(fyne.NewSize(width-x-pad, h))
+			words.Resize(fyne.NewSize(width, h))
 		}
-		y += h
+		return h
+	}
+	rest := []*Text{f.what, f.why, f.do}
+	if head := f.what.LineWidth() + 2*look.Gap; f.why.text != "" && head+f.why.LineWidth() <= room {
+		h := put(f.what, x, y, head)
+		put(f.why, x+head, y+h-f.why.HeightFor(room-head), room-head)
+		y, rest = y+h, rest[2:]
+	}
+	for _, words := range rest {
+		y += put(words, x, y, room)
 	}
 	return max(look.Bench, y+pad)
 }

@@ -31,8 +31,6 @@ type Form struct {
 	// OnFocus is told the path of the input that has the focus, and "" when
 	// none has.
 	OnFocus func(path string)
-	// OnEscape is called on Escape in an input with nothing to take back.
-	OnEscape func()
 
 	inputs map[string]Input
 	order  []string
@@ -160,8 +158,12 @@ func (f *Form) owns(w fyne.Focusable) bool {
 	return false
 }
 
-// noteFocus is told by an input that it has or lost the focus.
+// noteFocus is told by an input that it has or lost the focus. A window that comes
+// to the front gives it back to what had it last, though that may have left the form.
 func (f *Form) noteFocus(in Input, gained bool) {
+	if gained && f.inputs[in.Path()] != in {
+		return
+	}
 	if gained {
 		field, _ := in.(*Field)
 		f.aim(field)
@@ -179,13 +181,6 @@ func (f *Form) noteFocus(in Input, gained bool) {
 // Rest turns the keypad away from the field that had the focus last, when
 // another part of the page takes its place.
 func (f *Form) Rest() { f.aim(nil) }
-
-// escape tells that Escape had nothing to take back.
-func (f *Form) escape() {
-	if f.OnEscape != nil {
-		f.OnEscape()
-	}
-}
 
 // aim turns the keypad to a field, or to none.
 func (f *Form) aim(field *Field) {

@@ -12,7 +12,7 @@ import (
 )
 
 // Glove is a button for a wet glove: large, with its words as large as they fit
-// in two lines, and in no colours whose contrast is below 7:1. It never takes
+// in three lines, and in no colours whose contrast is below 7:1. It never takes
 // the focus; what holds it marks the one that Space would touch.
 type Glove struct {
 	widget.BaseWidget
@@ -33,7 +33,7 @@ var (
 
 // NewGlove makes a button with words up to a size.
 func NewGlove(label string, style Style, size float32, tapped func()) *Glove {
-	g := &Glove{OnTapped: tapped, style: style, words: NewFit(size, look.Small, 2)}
+	g := &Glove{OnTapped: tapped, style: style, words: NewFit(size, look.Small, 3)}
 	g.words.Align = fyne.TextAlignCenter
 	g.words.SetText(label)
 	g.ExtendBaseWidget(g)

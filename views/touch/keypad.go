@@ -1,6 +1,7 @@
 package touch
 
 import (
+	"cmp"
 	"image/color"
 
 	"fyne.io/fyne/v2"
@@ -111,9 +112,9 @@ func (k *Keypad) Disabled() bool { return true }
 // aim turns the pad to a field; none greys its keys out.
 func (k *Keypad) aim(field *Field) {
 	k.field = field
-	words := "Tap a value to enter it"
+	words := "Touch a value to enter it"
 	if field != nil {
-		words = field.Label()
+		words = cmp.Or(field.Said, field.Label())
 		k.SetKind(field.Kind())
 	}
 	k.caption.SetText(words)

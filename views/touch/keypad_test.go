@@ -118,6 +118,26 @@ func TestKeypadFindsItsFieldAgain(t *testing.T) {
 	}
 }
 
+// A window that comes to the front gives the focus back to what had it: where that
+// has left the form meanwhile, the pad does not turn to it again.
+func TestKeypadForgetsWhatHasLeft(t *testing.T) {
+	a, b, pad, _, _ := padded(t, Length)
+	a.Said = "Width, at"
+	a.form.noteFocus(a, true)
+	if pad.field != a || pad.caption.Text() != "Width, at" {
+		t.Errorf("the pad is at %q", pad.caption.Text())
+	}
+	a.form.Remove(a.Path())
+	a.form.noteFocus(a, true)
+	if pad.field != nil || pad.caption.Text() != "Touch a value to enter it" {
+		t.Errorf("the pad is at %q, which is gone", pad.caption.Text())
+	}
+	b.form.noteFocus(b, true)
+	if pad.field != b {
+		t.Error("the pad does not turn to what is there")
+	}
+}
+
 func TestKeypadWithoutAField(t *testing.T) {
 	_, _, pad, _, _ := padded(t, Length)
 	pressKeys(t, pad, "5", "⌫", "clear")

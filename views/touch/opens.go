@@ -65,6 +65,8 @@ func (o *Opens) Tapped(*fyne.PointEvent) {
 // TypedKey opens it on Space and Enter.
 func (o *Opens) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
+	case fyne.KeyEscape:
+		unheard(o, ev)
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		o.open(true)
 	}

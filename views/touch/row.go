@@ -60,8 +60,12 @@ func (r *Row) Tapped(*fyne.PointEvent) {
 // TypedKey taps on Space and Enter, and moves on Up and Down.
 func (r *Row) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
+	case fyne.KeyEscape:
+		unheard(r, ev)
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		r.act()
+		if !r.held {
+			r.act()
+		}
 	case fyne.KeyUp, fyne.KeyDown:
 		if r.OnMove != nil {
 			r.OnMove(map[fyne.KeyName]int{fyne.KeyUp: -1, fyne.KeyDown: 1}[ev.Name])

@@ -14,7 +14,6 @@ type Search struct {
 	OnChange func(text string)
 	OnMove   func(dir int) // Up (-1) and Down (+1)
 	OnEnter  func()
-	OnEscape func() // with nothing to empty
 
 	entry *entry
 	ring  *canvas.Rectangle
@@ -44,11 +43,6 @@ func NewSearch(prompt string, change func(text string)) *Search {
 	s.entry.step = func(up int) {
 		if s.OnMove != nil {
 			s.OnMove(-up)
-		}
-	}
-	s.entry.leave = func() {
-		if s.OnEscape != nil {
-			s.OnEscape()
 		}
 	}
 	s.entry.noted = func(gained bool) { showRing(s.ring, gained) }

@@ -61,19 +61,19 @@ func (s *Select) SetSelected(id string) {
 // choosing moves nothing.
 func (s *Select) MinSize() fyne.Size {
 	size := s.Button.MinSize()
-	shown := s.asked(s.Label)
-	beside := size.Width - shown
+	wide := func(label string) float32 { return look.Width(label, look.Body, fyne.TextStyle{}) }
+	beside := size.Width - min(wide(s.Label), mostLabel)
+	shown := min(wide(s.Label), mostOption)
 	for _, o := range s.options {
-		shown = max(shown, s.asked(o.Label))
+		shown = max(shown, min(wide(o.Label), mostOption))
 	}
 	size.Width = beside + shown
 	return size
 }
 
-// asked is how much room is asked for a label.
-func (s *Select) asked(label string) float32 {
-	return min(look.Width(label, look.Body, fyne.TextStyle{}), mostLabel)
-}
+// mostOption is what is asked for an option: a longer one ends in … where there is no
+// more room, and is whole in the list.
+const mostOption float32 = 260
 
 // TypedKey steps through the options on Up and Down, and opens the list on
 // Space and Enter.

@@ -213,6 +213,8 @@ func (s *Slider) TypedKey(ev *fyne.KeyEvent) {
 		step = (s.high - s.low) / 100
 	}
 	switch ev.Name {
+	case fyne.KeyEscape:
+		unheard(s, ev)
 	case fyne.KeyLeft, fyne.KeyDown:
 		s.move(s.value - step)
 	case fyne.KeyRight, fyne.KeyUp:

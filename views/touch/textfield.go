@@ -47,7 +47,7 @@ func NewTextField(form *Form, path, label string, lines int) *TextField {
 	f.glow.CornerRadius = corner
 	f.entry = newEntry(f, lines)
 	f.veil = newVeil(f.entry)
-	f.entry.commit, f.entry.next, f.entry.leave = f.Commit, form.Next, form.escape
+	f.entry.commit, f.entry.next = f.Commit, form.Next
 	f.entry.kept = func() bool { return f.OnDraft != nil }
 	f.entry.onDraft = func(text string) {
 		if f.OnDraft != nil {

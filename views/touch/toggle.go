@@ -14,7 +14,6 @@ import (
 type Toggle struct {
 	control
 	OnChange func(on bool)
-	OnEscape func()
 
 	label *Text
 	on    bool
@@ -60,11 +59,11 @@ func (t *Toggle) Tapped(*fyne.PointEvent) {
 func (t *Toggle) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyEscape:
-		if t.OnEscape != nil {
-			t.OnEscape()
-		}
+		unheard(t, ev)
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		t.turn()
+		if !t.held {
+			t.turn()
+		}
 	}
 }
 
