@@ -184,6 +184,7 @@ func (d *Desk) openAt(piece, key string) {
 
 // tick moves on what the windows show, once a second.
 func (d *Desk) tick(now time.Time) {
+	look.WholeType(d.app)
 	for key, p := range d.pages {
 		if b := d.covers[key].bench; b != nil {
 			b.show()

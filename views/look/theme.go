@@ -4,7 +4,6 @@ import (
 	"image/color"
 	"math"
 	"os"
-	"sync"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -60,17 +59,6 @@ func (t *Theme) Font(style fyne.TextStyle) fyne.Resource {
 		return assets.Bold
 	}
 	return assets.Regular
-}
-
-// ReadType has the toolkit read the typeface, which takes it 25 ms, beside what
-// else is done before there is a window. Wait ends when it has.
-func ReadType(a fyne.App) (wait func()) {
-	a.Settings().SetTheme(New(System))
-	var all sync.WaitGroup
-	for _, style := range []fyne.TextStyle{{}, {Bold: true}} {
-		all.Go(func() { fyne.MeasureText("0", theme.DefaultTheme().Size(theme.SizeNameText), style) })
-	}
-	return all.Wait
 }
 
 // Icon gives the toolkit's own icons.

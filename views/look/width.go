@@ -93,12 +93,14 @@ func (l *letters) letter(r rune) int64 {
 		return wide
 	}
 	wide = -1
-	if !unicode.In(r, unicode.C, unicode.M) {
-		if i, err := l.face.GlyphIndex(&l.buf, r); err == nil && i != 0 {
-			// At as many pixels as the em has units an advance comes in those.
-			if a, err := l.face.GlyphAdvance(&l.buf, i, fixed.I(int(l.em)), font.HintingNone); err == nil {
-				wide = int64(a.Round())
-			}
+	switch i, err := l.face.GlyphIndex(&l.buf, r); {
+	case unicode.IsControl(r):
+	case err != nil || i == 0:
+		whole.wanted.Store(true)
+	case !unicode.In(r, unicode.C, unicode.M):
+		// At as many pixels as the em has units an advance comes in those.
+		if a, err := l.face.GlyphAdvance(&l.buf, i, fixed.I(int(l.em)), font.HintingNone); err == nil {
+			wide = int64(a.Round())
 		}
 	}
 	l.known[r] = wide
