@@ -455,3 +455,41 @@ func TestMissingListOfProjectsIsSaidOfItsFile(t *testing.T) {
 		}
 	}
 }
+
+// TestLostFromBothLists: a piece that damage took out of the list of folders and out
+// of the list of cards is not said to have never been there, as long as either list
+// shows that it is not whole. Of a whole one, a piece that never was is just missing.
+func TestLostFromBothLists(t *testing.T) {
+	for what, spoilt := range map[string]func(tx *bolt.Tx) error{
+		"another's card": func(tx *bolt.Tx) error { return tx.Bucket([]byte(bucketCards)).Put([]byte("b"), []byte("x")) },
+		"a card too few": func(tx *bolt.Tx) error { return tx.Bucket([]byte(bucketCards)).Delete([]byte("b")) },
+		"a card too many": func(tx *bolt.Tx) error {
+			cards := tx.Bucket([]byte(bucketCards))
+			return cards.Put([]byte("c"), cards.Get([]byte("b")))
+		},
+		"no cards": func(tx *bolt.Tx) error { return tx.DeleteBucket([]byte(bucketCards)) },
+	} {
+		n, err := Open(tempPath(t), quick)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, id := range []string{"a", "b"} {
+			save(t, n, sample(id, 1, 3), 0, noon)
+		}
+		if _, _, err := n.Load("never"); !errors.Is(err, ErrMissing) || errors.Is(err, ErrDamaged) {
+			t.Errorf("of a whole notebook: %v", err)
+		}
+		err = n.db.Update(func(tx *bolt.Tx) error {
+			return errors.Join(tx.Bucket([]byte(bucketProjects)).DeleteBucket([]byte("a")), tx.Bucket([]byte(bucketCards)).Delete([]byte("a")), spoilt(tx))
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, _, err := n.Load("a"); !errors.Is(err, ErrDamaged) {
+			t.Errorf("%s: %v", what, err)
+		}
+		if err := n.Close(); err != nil {
+			t.Error(err)
+		}
+	}
+}

@@ -43,7 +43,13 @@ func folderOf(tx *bolt.Tx, id string) (folder, error) {
 		return folder{}, noProjects
 	}
 	f := folder{id: id, name: nameOf(tx, id)}
-	if id == "" || !held(tx, id) {
+	switch {
+	case id != "" && held(tx, id):
+	case tx.Bucket([]byte(bucketCards)) == nil:
+		return folder{}, noProjects
+	case id != "" && !listedAlike(tx):
+		return folder{}, f.damaged("its folder", errors.New("it is missing, and the list of pieces is not whole"))
+	default:
 		return folder{}, trouble(ErrMissing, nil, "Choose another piece.", "There is no piece %s in the notebook.", id)
 	}
 	f.all = projects.Bucket([]byte(id))
@@ -56,6 +62,21 @@ func folderOf(tx *bolt.Tx, id string) (folder, error) {
 		return folder{}, f.damaged("its folder", errors.New("a part of it is missing"))
 	}
 	return f, nil
+}
+
+// listedAlike tells whether the notebook lists the same pieces by their folders and
+// by their cards, each of which can be read: only then was one that is in neither
+// list never there.
+func listedAlike(tx *bolt.Tx) bool {
+	folders, list := tx.Bucket([]byte(bucketProjects)).Cursor(), tx.Bucket([]byte(bucketCards)).Cursor()
+	id, _ := folders.First()
+	for k, v := list.First(); k != nil; k, v = list.Next() {
+		if _, err := readListed(v, string(k)); err != nil || !bytes.Equal(k, id) {
+			return false
+		}
+		id, _ = folders.Next()
+	}
+	return id == nil
 }
 
 // held tells whether anything in the notebook speaks of a project.
