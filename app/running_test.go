@@ -321,10 +321,11 @@ func TestClockThatCannotBeWound(t *testing.T) {
 	if err := b.Close(); err != nil {
 		t.Fatal(err)
 	}
-	c := newBench(t, b.path, func(s Store) Store { return unreadable{forgetful{s}} })
-	c.reckon.Simulate = func(context.Context, *model.Project, *model.Plan) (model.Curing, error) {
-		return model.Curing{}, errors.New("no")
-	}
+	c := newBench(t, b.path, func(s Store) Store { return unreadable{forgetful{s}} }, func(o *Options) {
+		o.Reckoner.Simulate = func(context.Context, *model.Project, *model.Plan) (model.Curing, error) {
+			return model.Curing{}, errors.New("no")
+		}
+	})
 	c.settle()
 	shot := c.Snapshot()
 	if _, ok := shot.Clock("poppy-stand"); !shot.Wound() || !ok || len(shot.Ticking(c.Now())) != 2 {

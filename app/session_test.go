@@ -46,7 +46,7 @@ const (
 	inPlace
 )
 
-func newBench(t *testing.T, path string, wrap func(Store) Store) *bench {
+func newBench(t *testing.T, path string, wrap func(Store) Store, how ...func(*Options)) *bench {
 	t.Helper()
 	n, err := storage.Open(path)
 	if err != nil {
@@ -58,7 +58,7 @@ func newBench(t *testing.T, path string, wrap func(Store) Store) *bench {
 	}
 	b := &bench{t: t, clock: &fakeClock{now: time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}, posts: make(chan func(), 1000), store: store, path: path, heat: &heat{}}
 	number := 0
-	b.Session, err = New(Options{Store: store, Clock: b.clock, Reckoner: b.heat.reckoner(), Post: func(f func()) {
+	o := Options{Store: store, Clock: b.clock, Reckoner: b.heat.reckoner(), Post: func(f func()) {
 		switch b.post.Load() {
 		case queueing:
 			b.posts <- f
@@ -68,8 +68,11 @@ func newBench(t *testing.T, path string, wrap func(Store) Store) *bench {
 	}, NewID: func() string {
 		number++
 		return filepath.Base(path) + time.Now().Format("150405.000000") + string(rune('a'+number%26))
-	}})
-	if err != nil {
+	}}
+	for _, do := range how {
+		do(&o)
+	}
+	if b.Session, err = New(o); err != nil {
 		t.Fatal(err)
 	}
 	return b

@@ -458,6 +458,9 @@ func TestTimesInWords(t *testing.T) {
 			t.Errorf("%q, want %q", c[0], c[1])
 		}
 	}
+	if got := touched(time.Date(2026, 11, 3, 9, 59, 58, 0, time.UTC), time.Date(2026, 11, 3, 10, 0, 1, 0, time.UTC)); got != "just now" {
+		t.Errorf("three seconds, in which the minute turned: %q", got)
+	}
 	if got := touched(now.Add(-5*time.Minute), now); got != "5 minutes ago" {
 		t.Errorf("touched %q", got)
 	}

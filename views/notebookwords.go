@@ -37,8 +37,8 @@ func howLong(t, now time.Time, style unit.Style) string {
 
 // touched writes when a project was last worked on: "5 minutes ago".
 func touched(t, now time.Time) string {
-	t, now = t.Truncate(time.Minute), now.Truncate(time.Minute) // so that all rows change together
-	if !t.Before(now) {
+	now = now.Truncate(time.Minute) // so that all rows change together
+	if now.Sub(t) < time.Minute {
 		return "just now"
 	}
 	return humanize.RelTime(t, now, "ago", "from now")
