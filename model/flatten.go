@@ -169,7 +169,7 @@ func passesFor(off, deepest unit.Length) (passes int, each unit.Length) {
 		return 0, 0
 	}
 	const most = 100000
-	n := min(most, math.Ceil(off.Per(deepest)-1e-9))
+	n := min(most, max(1, math.Ceil(off.Per(deepest)-1e-9)))
 	return int(n), off.Times(1 / n)
 }
 

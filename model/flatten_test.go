@@ -190,3 +190,10 @@ func TestProudWoodIsTakenDownFirst(t *testing.T) {
 		t.Errorf("wood below the resin: %+v", f)
 	}
 }
+
+// However deep a pass may be, what is to come off takes one.
+func TestOnePassAtLeast(t *testing.T) {
+	if n, each := passesFor(1e-6, 1e6); n != 1 || each != 1e-6 {
+		t.Errorf("%d passes of %v m", n, float64(each))
+	}
+}
