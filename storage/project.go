@@ -43,14 +43,8 @@ func folderOf(tx *bolt.Tx, id string) (folder, error) {
 		return folder{}, noProjects
 	}
 	f := folder{id: id, name: nameOf(tx, id)}
-	switch {
-	case id != "" && held(tx, id):
-	case tx.Bucket([]byte(bucketCards)) == nil:
-		return folder{}, noProjects
-	case id != "" && !listedAlike(tx):
-		return folder{}, f.damaged("its folder", errors.New("it is missing, and the list of pieces is not whole"))
-	default:
-		return folder{}, trouble(ErrMissing, nil, "Choose another piece.", "There is no piece %s in the notebook.", id)
+	if id == "" || !held(tx, id) {
+		return folder{}, f.absent(tx)
 	}
 	f.all = projects.Bucket([]byte(id))
 	if f.all == nil {
@@ -62,6 +56,18 @@ func folderOf(tx *bolt.Tx, id string) (folder, error) {
 		return folder{}, f.damaged("its folder", errors.New("a part of it is missing"))
 	}
 	return f, nil
+}
+
+// absent says why nothing in the notebook speaks of the project: it never was there,
+// or what lists it is damaged.
+func (f folder) absent(tx *bolt.Tx) error {
+	switch {
+	case tx.Bucket([]byte(bucketCards)) == nil:
+		return noProjects
+	case f.id != "" && !listedAlike(tx):
+		return f.damaged("its folder", errors.New("it is missing, and the list of pieces is not whole"))
+	}
+	return trouble(ErrMissing, nil, "Choose another piece.", "There is no piece %s in the notebook.", f.id)
 }
 
 // listedAlike tells whether the notebook lists the same pieces by their folders and

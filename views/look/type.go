@@ -49,14 +49,17 @@ type lent struct {
 // whole is the toolkit's set of faces.
 var whole lending
 
-// lend puts ours in the place of the toolkit's faces.
+// lend puts ours in the place of the toolkit's faces, once.
 func (l *lending) lend() {
+	if len(l.faces) > 0 {
+		return
+	}
 	for _, f := range []struct{ theirs, ours fyne.Resource }{
 		{theme.DefaultTextFont(), assets.Regular},
 		{theme.DefaultTextBoldFont(), assets.Bold},
 		{theme.DefaultEmojiFont(), assets.Regular},
 	} {
-		if face, ok := f.theirs.(*fyne.StaticResource); ok && len(l.faces) < 3 {
+		if face, ok := f.theirs.(*fyne.StaticResource); ok {
 			l.faces = append(l.faces, lent{face, face.StaticContent})
 			face.StaticContent = f.ours.Content()
 		}

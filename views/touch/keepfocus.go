@@ -12,9 +12,8 @@ import (
 // something in there had it: to the input of the same path, else to the control of
 // the same sort and words, else to what now stands where it stood. What is being
 // typed goes on where it was, and a key that is still held does nothing more there.
-// Where nothing in part can have the focus any
-// more, nothing has it, and the Tab key begins anew; where build itself led it
-// elsewhere, it stays there.
+// Where nothing in part can have the focus any more, nothing has it, and the Tab
+// key begins anew; where build itself led it elsewhere, it stays there.
 func KeepFocus(part fyne.CanvasObject, build func()) {
 	c := fyne.CurrentApp().Driver().CanvasForObject(part)
 	if c == nil || c.Focused() == nil {
